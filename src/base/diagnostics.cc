@@ -1,0 +1,49 @@
+#include "base/diagnostics.h"
+
+#include <algorithm>
+
+#include "base/source_file.h"
+#include "base/utf8.h"
+
+namespace base {
+
+namespace {
+
+// Columns of the excerpt: enough for any line a person wrote, short enough for a terminal.
+constexpr std::size_t kExcerptWidth = 100;
+
+}  // namespace
+
+std::string_view severity_token(Severity severity) noexcept {
+    switch (severity) {
+        case Severity::error: return "error";
+        case Severity::warning: return "warning";
+        case Severity::remark: return "remark";
+    }
+    return "remark";
+}
+
+void Diagnostics::add(Severity severity, std::string_view code, Span where, std::string message) {
+    ++counts_[static_cast<std::size_t>(severity)];
+    if (kept_.size() < kMaxKept) kept_.push_back({severity, code, where, std::move(message)});
+}
+
+std::string print_diagnostic(const SourceFile& source, const Diagnostic& diagnostic) {
+    const Place place = source.place_of(diagnostic.where.begin);
+    std::string text = printable(source.label()) + ":" + std::to_string(place.line) + ":" +
+                       std::to_string(place.column) + ": " + std::string(severity_token(diagnostic.severity)) + ": " +
+                       printable(diagnostic.message) + " [" + std::string(diagnostic.code) + "]\n";
+    const std::string_view line = source.line_text(place.line);
+    const std::size_t at = std::min<std::size_t>(diagnostic.where.begin - source.line_begin(place.line), line.size());
+    std::size_t from = at > kExcerptWidth - 20 ? at - (kExcerptWidth - 20) : 0;
+    while (from > 0 && is_continuation_byte(line[from])) --from;
+    std::size_t to = std::min(line.size(), from + kExcerptWidth);
+    while (to < line.size() && is_continuation_byte(line[to])) ++to;
+    const std::string lead = from > 0 ? "..." : "";
+    text += "    " + lead + printable(line.substr(from, to - from)) + (to < line.size() ? "..." : "") + "\n";
+    const std::size_t before = lead.size() + display_width(printable(line.substr(from, at - from)));
+    text += "    " + std::string(before, ' ') + "^\n";
+    return text;
+}
+
+}  // namespace base

@@ -1,0 +1,50 @@
+// The side channel of reading: what was odd, where, and what was done about it.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/span.h"
+
+namespace base {
+
+class SourceFile;
+
+enum class Severity : std::uint8_t { error, warning, remark };
+
+std::string_view severity_token(Severity severity) noexcept;
+
+struct Diagnostic {
+    Severity severity = Severity::warning;
+    std::string_view code;  // one of a closed list of literals, `abc-...`; static storage
+    Span where;
+    std::string message;  // what was read, what was expected, what was done
+};
+
+// Findings about one source, in the order they were met. Every one is counted; the texts of the first
+// kMaxKept are kept, so that a hostile file cannot fill the memory.
+class Diagnostics {
+public:
+    static constexpr std::size_t kMaxKept = 2000;
+
+    void add(Severity severity, std::string_view code, Span where, std::string message);
+
+    const std::vector<Diagnostic>& kept() const noexcept { return kept_; }
+    std::size_t count(Severity severity) const noexcept { return counts_[static_cast<std::size_t>(severity)]; }
+    std::size_t total() const noexcept { return counts_[0] + counts_[1] + counts_[2]; }
+    std::size_t not_kept() const noexcept { return total() - kept_.size(); }
+
+private:
+    std::vector<Diagnostic> kept_;
+    std::array<std::size_t, 3> counts_{};
+};
+
+// `path:line:column: warning: text [code]`, then the line and a caret under the place. Long lines are shown in
+// part; control characters are shown as blanks, so a hostile file cannot drive the terminal.
+std::string print_diagnostic(const SourceFile& source, const Diagnostic& diagnostic);
+
+}  // namespace base

@@ -1,0 +1,127 @@
+#include "base/source_file.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+
+#include "base/failure.h"
+
+namespace base {
+
+namespace {
+
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
+// How far from the top a charset is looked for: the standard wants it early in the file header.
+constexpr std::size_t kCharsetReach = 8192;
+
+std::optional<Charset> charset_named(std::string_view bytes) {
+    const std::string_view head = bytes.substr(0, kCharsetReach);
+    constexpr std::string_view kWord = "abc-charset";
+    for (std::size_t at = head.find(kWord); at != std::string_view::npos; at = head.find(kWord, at + 1)) {
+        const bool is_instruction = at >= 2 && (head.substr(at - 2, 2) == "%%" || head.substr(at - 2, 2) == "I:");
+        if (!is_instruction && !(at >= 3 && head.substr(at - 3, 3) == "I: ")) continue;
+        std::size_t begin = at + kWord.size();
+        while (begin < head.size() && (head[begin] == ' ' || head[begin] == '\t')) ++begin;
+        std::size_t end = begin;
+        while (end < head.size() && static_cast<unsigned char>(head[end]) > ' ') ++end;
+        const std::string name = fold(head.substr(begin, end - begin));
+        constexpr std::string_view kIso = "iso-8859-";
+        if (name.starts_with(kIso)) {
+            const std::string part = name.substr(kIso.size());
+            if (part == "10") return Charset::iso_8859_10;
+            if (part.size() == 1 && part[0] >= '1' && part[0] <= '9')
+                return static_cast<Charset>(static_cast<int>(Charset::iso_8859_1) + (part[0] - '1'));
+        }
+        return std::nullopt;
+    }
+    return std::nullopt;
+}
+
+class FileDescriptor {
+public:
+    explicit FileDescriptor(int number) noexcept : number_(number) {}
+    ~FileDescriptor() { if (number_ >= 0) ::close(number_); }
+    FileDescriptor(const FileDescriptor&) = delete;
+    FileDescriptor& operator=(const FileDescriptor&) = delete;
+    int number() const noexcept { return number_; }
+
+private:
+    int number_;
+};
+
+}  // namespace
+
+SourceFile::SourceFile(std::string label, std::string text, Decoding decoding)
+    : label_(std::move(label)), text_(std::move(text)), decoding_(decoding) {}
+
+const std::vector<std::uint32_t>& SourceFile::line_starts() const {
+    if (!line_starts_.empty()) return line_starts_;
+    line_starts_.push_back(0);
+    for (std::uint32_t at = 0; at < text_.size(); ++at) {
+        if (text_[at] == '\r' && at + 1 < text_.size() && text_[at + 1] == '\n') continue;
+        if (text_[at] == '\n' || text_[at] == '\r') line_starts_.push_back(at + 1);
+    }
+    return line_starts_;
+}
+
+Place SourceFile::place_of(std::uint32_t offset) const {
+    const auto& starts = line_starts();
+    offset = std::min<std::uint32_t>(offset, static_cast<std::uint32_t>(text_.size()));
+    const auto after = std::upper_bound(starts.begin(), starts.end(), offset);
+    const auto line = static_cast<std::uint32_t>(after - starts.begin());
+    Place place{line, 1};
+    for (std::uint32_t at = starts[line - 1]; at < offset; ++at)
+        if (!is_continuation_byte(text_[at])) ++place.column;
+    return place;
+}
+
+std::string_view SourceFile::line_text(std::uint32_t line) const {
+    const auto& starts = line_starts();
+    if (line == 0 || line > starts.size()) return {};
+    const std::uint32_t begin = starts[line - 1];
+    std::size_t end = line < starts.size() ? starts[line] : text_.size();
+    while (end > begin && (text_[end - 1] == '\n' || text_[end - 1] == '\r')) --end;
+    return std::string_view(text_).substr(begin, end - begin);
+}
+
+std::uint32_t SourceFile::line_begin(std::uint32_t line) const {
+    const auto& starts = line_starts();
+    return line == 0 || line > starts.size() ? static_cast<std::uint32_t>(text_.size()) : starts[line - 1];
+}
+
+std::string read_bytes(const std::filesystem::path& path) {
+    const FileDescriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+    if (file.number() < 0) fail_with_errno("read", path.string(), errno);
+    struct stat status {};
+    if (::fstat(file.number(), &status) != 0) fail_with_errno("read", path.string(), errno);
+    if (S_ISDIR(status.st_mode)) fail_with_errno("read", path.string(), EISDIR);
+    std::string bytes(status.st_size > 0 ? static_cast<std::size_t>(status.st_size) : 0, '\0');
+    std::size_t filled = 0;
+    for (;;) {
+        if (filled == bytes.size()) bytes.resize(filled + (S_ISREG(status.st_mode) && filled > 0 ? 1 : 65536));
+        const ssize_t got = ::read(file.number(), bytes.data() + filled, bytes.size() - filled);
+        if (got < 0 && errno == EINTR) continue;
+        if (got < 0) fail_with_errno("read", path.string(), errno);
+        if (got == 0) break;
+        filled += static_cast<std::size_t>(got);
+    }
+    bytes.resize(filled);
+    return bytes;
+}
+
+SourceFile decode_source(std::string label, std::string bytes) {
+    if (std::string_view(bytes).starts_with(kByteOrderMark)) bytes.erase(0, kByteOrderMark.size());
+    if (const auto charset = charset_named(bytes)) return {std::move(label), decode(bytes, *charset), Decoding::named_charset};
+    if (is_utf8(bytes)) return {std::move(label), std::move(bytes), Decoding::utf8};
+    return {std::move(label), decode(bytes, Charset::windows_1252), Decoding::assumed_windows_1252};
+}
+
+bool looks_binary(std::string_view bytes) noexcept {
+    return bytes.substr(0, kCharsetReach).find('\0') != std::string_view::npos;
+}
+
+}  // namespace base

@@ -1,0 +1,58 @@
+// The text of one file as UTF-8, with its line index.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/utf8.h"
+
+namespace base {
+
+// Line and column as people count them: from 1, the column in code points.
+struct Place {
+    std::uint32_t line = 1;
+    std::uint32_t column = 1;
+};
+
+// How the bytes became text.
+enum class Decoding : std::uint8_t { utf8, named_charset, assumed_windows_1252 };
+
+// Owns its text. Lines end at LF, CR LF or a lone CR, also mixed.
+class SourceFile {
+public:
+    // `text` must be UTF-8 of at most 4 GiB; `label` is the path shown to the user.
+    SourceFile(std::string label, std::string text, Decoding decoding = Decoding::utf8);
+
+    const std::string& label() const noexcept { return label_; }
+    std::string_view text() const noexcept { return text_; }
+    Decoding decoding() const noexcept { return decoding_; }
+
+    Place place_of(std::uint32_t offset) const;
+    // Lines count from 1; without its line end. An empty view beyond the last line.
+    std::string_view line_text(std::uint32_t line) const;
+    std::uint32_t line_begin(std::uint32_t line) const;
+
+private:
+    const std::vector<std::uint32_t>& line_starts() const;
+
+    std::string label_;
+    std::string text_;
+    Decoding decoding_;
+    mutable std::vector<std::uint32_t> line_starts_;  // made when a place is first asked for: most files are never asked
+};
+
+// The bytes as they are on the disk. Throws Failure when the file cannot be read.
+std::string read_bytes(const std::filesystem::path& path);
+
+// Bytes to text: a byte order mark is dropped; a charset named by `I:abc-charset` or `%%abc-charset` near the top is obeyed;
+// what is not UTF-8 and names no charset is read as Windows-1252. ABC standard 2.1, section 3.1.17.
+SourceFile decode_source(std::string label, std::string bytes);
+
+// NUL bytes near the start: no text file. ABC is text, so nothing in such a file is read.
+bool looks_binary(std::string_view bytes) noexcept;
+
+}  // namespace base
