@@ -1,0 +1,81 @@
+#include "music/key.h"
+
+
+namespace music {
+
+namespace {
+
+constexpr std::array<std::string_view, 7> kModeTokens{"major", "dorian", "phrygian", "lydian", "mixolydian", "minor", "locrian"};
+
+// Fifths the signature moves from the tonic's own. Source: reading rules of ABC 2.1, section 3.1.14.
+constexpr std::array<int, 7> kModeFifths{0, -2, -4, 1, -1, -3, -5};
+
+constexpr std::array<std::array<int, 7>, 7> kModeSemitones{{{0, 2, 4, 5, 7, 9, 11},
+                                                            {0, 2, 3, 5, 7, 9, 10},
+                                                            {0, 1, 3, 5, 7, 8, 10},
+                                                            {0, 2, 4, 6, 7, 9, 11},
+                                                            {0, 2, 4, 5, 7, 9, 10},
+                                                            {0, 2, 3, 5, 7, 8, 10},
+                                                            {0, 1, 3, 5, 6, 8, 10}}};
+
+}  // namespace
+
+std::string_view mode_token(Mode mode) noexcept { return kModeTokens[static_cast<std::size_t>(mode)]; }
+
+std::optional<Mode> parse_mode(std::string_view text) {
+    std::string head;
+    for (const char c : text.substr(0, 3)) head += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+    if (head == "m") return Mode::minor;
+    if (head == "ion") return Mode::major;
+    if (head == "aeo") return Mode::minor;
+    if (head.size() < 3) return std::nullopt;
+    for (const Mode mode : kModes)
+        if (mode_token(mode).substr(0, 3) == head) return mode;
+    return std::nullopt;
+}
+
+const std::array<int, 7>& mode_semitones(Mode mode) noexcept { return kModeSemitones[static_cast<std::size_t>(mode)]; }
+
+int Key::signature_fifths() const noexcept { return fifths_above_c(tonic) + kModeFifths[static_cast<std::size_t>(mode)]; }
+
+std::string to_string(const Key& key) { return to_string(key.tonic) + " " + std::string(mode_token(key.mode)); }
+
+Signature signature_of_fifths(int fifths) noexcept {
+    Signature signature{};
+    for (int at = 0; at < kLetters; ++at) {
+        // The letter at place `at` of F C G D A E B is sharpened by every 7th sharp from at + 1, flattened from the other end.
+        const NoteName natural = name_at_fifths(at - 1);
+        int accidental = 0;
+        for (int sharps = at + 1; sharps <= fifths; sharps += kLetters) ++accidental;
+        for (int flats = kLetters - at; flats <= -fifths; flats += kLetters) --accidental;
+        signature[static_cast<std::size_t>(natural.letter)] = static_cast<std::int8_t>(accidental);
+    }
+    return signature;
+}
+
+std::string to_string(const StatedKey& key) {
+    switch (key.kind) {
+        case StatedKey::Kind::none: return "none";
+        case StatedKey::Kind::highland_pipes: return "highland-pipes";
+        case StatedKey::Kind::explicit_accidentals: return to_string(key.key.tonic) + " explicit";
+        case StatedKey::Kind::tonic_and_mode: return to_string(key.key.tonic) + " " + std::string(key.written_mode);
+    }
+    return "none";
+}
+
+std::optional<StatedKey> parse_stated_key(std::string_view text) {
+    if (text == "none") return StatedKey{};
+    if (text == "highland-pipes") return StatedKey{StatedKey::Kind::highland_pipes, {}, "major"};
+    const std::size_t blank = text.find(' ');
+    if (blank == std::string_view::npos) return std::nullopt;
+    const auto tonic = parse_note_name(text.substr(0, blank));
+    if (!tonic) return std::nullopt;
+    const std::string_view word = text.substr(blank + 1);
+    if (word == "explicit") return StatedKey{StatedKey::Kind::explicit_accidentals, {*tonic, Mode::major}, "major"};
+    const auto mode = parse_mode(word);
+    if (!mode) return std::nullopt;
+    const std::string_view written = word == "ionian" ? "ionian" : word == "aeolian" ? "aeolian" : mode_token(*mode);
+    return StatedKey{StatedKey::Kind::tonic_and_mode, {*tonic, *mode}, written};
+}
+
+}  // namespace music
