@@ -1,0 +1,55 @@
+// What is known of a setting: computed from its melody, kept beside what its file states.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "music/key.h"
+#include "music/meter.h"
+#include "music/note_set.h"
+#include "tune/finding.h"
+
+namespace tune {
+
+// Raised whenever analysis would answer differently for the same melody: facts of an older version are made anew.
+constexpr int kAnalysisVersion = 1;
+
+// Where one needed note stands. Bars count from 1 as written, a pick-up included.
+struct NoteUse {
+    int midi = 60;
+    int count = 0;                  // note heads, tied continuations left out
+    int strong = 0;                 // of these, on a strong beat
+    std::vector<int> bars;          // ascending, without repeats
+
+    friend bool operator==(const NoteUse&, const NoteUse&) = default;
+};
+
+// The tonic and mode the notes speak for. `candidates` runs from the likeliest; the first is the answer when decided.
+struct KeyFinding {
+    std::vector<music::Key> candidates;
+    bool decided = false;
+    std::vector<std::string> evidence;  // in words, for `gamut tune`
+
+    friend bool operator==(const KeyFinding&, const KeyFinding&) = default;
+};
+
+struct TuneFacts {
+    music::NoteSet needed;          // melody notes of the first voice
+    music::NoteSet ornaments;       // grace notes
+    std::vector<NoteUse> uses;      // one per needed note, ascending
+    int note_count = 0;             // note heads, tied continuations left out
+    std::optional<int> first_note;  // MIDI; the top note of a chord
+    std::optional<int> last_note;
+    int bars = 0;                   // written bars
+    int different_bars = 0;         // by notes and lengths
+    Finding<music::Meter> meter;
+    std::optional<Finding<std::string>> rhythm;  // a token: `reel`, `jig`, `slip jig` ...
+    std::optional<KeyFinding> key;  // empty when there is no note
+    std::uint64_t melody_hash = 0;  // of the sounding notes and lengths: equal for two copies of one setting
+
+    friend bool operator==(const TuneFacts&, const TuneFacts&) = default;
+};
+
+}  // namespace tune

@@ -1,0 +1,20 @@
+#include "tune/finding.h"
+
+namespace tune {
+
+std::string_view basis_token(Basis basis) noexcept {
+    switch (basis) {
+        case Basis::stated: return "stated";
+        case Basis::computed: return "computed";
+        case Basis::assumed: return "assumed";
+    }
+    return "assumed";
+}
+
+std::optional<Basis> parse_basis(std::string_view token) noexcept {
+    for (const Basis basis : {Basis::stated, Basis::computed, Basis::assumed})
+        if (basis_token(basis) == token) return basis;
+    return std::nullopt;
+}
+
+}  // namespace tune

@@ -1,0 +1,56 @@
+// A setting as the library knows it: who it is, what it says, what was found.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "music/key.h"
+#include "music/note_set.h"
+#include "tune/finding.h"
+
+namespace tune {
+
+// A tune keeps its id for as long as the library lives. A setting is known by its file and X: number, failing that by its
+// melody: files that move, are renumbered or corrected keep their ids, and so everything a person said of them.
+struct TuneId {
+    std::int64_t value = 0;
+    friend auto operator<=>(const TuneId&, const TuneId&) = default;
+};
+
+struct SettingId {
+    std::int64_t value = 0;
+    friend auto operator<=>(const SettingId&, const SettingId&) = default;
+};
+
+struct TuneRecord {
+    TuneId id;
+    SettingId setting;
+    std::vector<std::string> titles;        // may be empty
+    std::string file;                       // relative to the imported folder where it lies below it
+    std::optional<std::string> number;      // X:
+    std::uint32_t line = 1;
+    std::optional<Finding<std::string>> rhythm;
+    std::optional<std::string> rhythm_stated;  // R: as written
+    std::string meter;                      // `6/8`, `none`
+    std::string key_stated;                 // `G major`, `none`, `highland-pipes`
+    std::optional<music::Key> key;          // the likeliest, computed
+    std::vector<music::Key> key_candidates;
+    bool key_decided = false;
+    music::NoteSet needed;
+    music::NoteSet ornaments;
+    int note_count = 0;
+    std::optional<int> first_note;          // MIDI
+    std::optional<int> last_note;
+    int bars = 0;
+    int different_bars = 0;
+    std::size_t errors = 0;                 // faults met when it was read
+
+    friend bool operator==(const TuneRecord&, const TuneRecord&) = default;
+};
+
+// Sharps of the signature a record's notes are spelled beside; 0 where the file states none.
+int spelling_fifths(const TuneRecord& record);
+
+}  // namespace tune
