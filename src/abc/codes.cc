@@ -1,0 +1,20 @@
+#include "abc/codes.h"
+
+#include <array>
+
+namespace abc {
+
+std::span<const Code> all_codes() noexcept {
+    using namespace code;
+    static constexpr std::array kAll{
+        kNoNumber,      kBadNumber,      kNumberAgain,   kNoBlankLine,  kFieldsOutside, kNoTitle,       kNoKey,
+        kNoMusic,       kTextInHeader,   kIndentedField, kUnknownField, kStrayField,    kUnclosedField, kUnknownKey,
+        kOddKey,        kWordsAfterKey,  kBadMeter,      kBadUnit,      kBadMacro,      kBadSymbol,     kBadVoice,
+        kBadInstruction, kIncludeNotRead, kGuessedCharset, kLongLine,   kBadLength,     kLoneAccidental, kMicrotone,
+        kOutOfRange,    kUnknownLetter,  kUnknownSign,   kReservedSign, kUnclosedQuote, kUnclosedChord, kUnclosedGrace,
+        kStrayBracket,  kBadTuplet,      kShortTuplet,   kLoneBroken,   kLoneTie,       kOldBreak,      kOldDecoration,
+        kOldChord,      kRestWithoutMeter, kLengthsTooFine};
+    return kAll;
+}
+
+}  // namespace abc

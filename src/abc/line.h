@@ -1,0 +1,44 @@
+// One line of a file, without its line end.
+#pragma once
+
+#include <cstdint>
+#include <string_view>
+
+#include "abc/characters.h"
+
+namespace abc {
+
+// Walks the lines of a text; LF, CR LF and a lone CR all end one.
+class LineWalk {
+public:
+    LineWalk(std::string_view text, std::uint32_t from, std::uint32_t to) noexcept : text_(text), at_(from), end_(to) {}
+
+    // False at the end. Afterwards `line` and `begin` speak of the line read.
+    bool next() noexcept {
+        if (at_ >= end_) return false;
+        begin = at_;
+        const std::size_t stop = text_.find_first_of("\r\n", at_);
+        const std::uint32_t line_end = stop == std::string_view::npos || stop > end_ ? end_ : static_cast<std::uint32_t>(stop);
+        line = text_.substr(begin, line_end - begin);
+        at_ = line_end;
+        if (at_ < end_) at_ += text_[at_] == '\r' && at_ + 1 < end_ && text_[at_ + 1] == '\n' ? 2 : 1;
+        return true;
+    }
+
+    std::string_view line;
+    std::uint32_t begin = 0;
+
+private:
+    std::string_view text_;
+    std::uint32_t at_;
+    std::uint32_t end_;
+};
+
+inline bool is_empty_line(std::string_view line) noexcept { return trim(line).empty(); }
+inline bool is_directive(std::string_view line) noexcept { return line.starts_with("%%"); }
+inline bool is_comment(std::string_view line) noexcept { return !is_directive(line) && trim(line).starts_with("%"); }
+// `T:` at the first column, whatever the letter.
+inline bool has_field_head(std::string_view line) noexcept { return line.size() >= 2 && is_letter(line[0]) && line[1] == ':'; }
+inline bool is_field(std::string_view line, char letter) noexcept { return line.size() >= 2 && line[0] == letter && line[1] == ':'; }
+
+}  // namespace abc

@@ -1,0 +1,33 @@
+// The lines of one block as tokens: which are fields, directives, comments, music. ABC 2.1, sections 2.2, 3 and 6.1.1.
+#pragma once
+
+#include <deque>
+#include <string>
+#include <vector>
+
+#include "abc/dialect.h"
+#include "abc/token.h"
+#include "abc/tunebook.h"
+#include "base/diagnostics.h"
+#include "base/source_file.h"
+
+namespace abc {
+
+// Owns the texts of expanded macros; its other texts are borrowed from the source.
+struct Tokens {
+    std::vector<Token> all;
+    std::deque<std::string> expansions;
+
+    void clear() {
+        all.clear();
+        expansions.clear();
+    }
+};
+
+// Lines longer than this are left out with a finding: no person wrote them. Source: house choice.
+inline constexpr std::size_t kMaxLineBytes = 1U << 20;
+
+// `dialect` comes in as the file header left it and goes out as the block left it. `tokens` is emptied first.
+void read_tokens(const base::SourceFile& source, const Block& block, Dialect& dialect, Tokens& tokens, base::Diagnostics& diagnostics);
+
+}  // namespace abc
