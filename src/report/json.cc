@@ -1,0 +1,47 @@
+#include "report/json.h"
+
+#include "report/words.h"
+
+namespace report {
+
+Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet>& have) {
+    const int fifths = tune::spelling_fifths(record);
+    const bool has_notes = !record.needed.empty();
+    Json row;
+    row["id"] = record.id.value;
+    row["setting"] = record.setting.value;
+    row["title"] = record.titles.empty() ? Json(nullptr) : Json(record.titles.front());
+    row["titles"] = record.titles;
+    row["file"] = record.file;
+    row["number"] = or_null(record.number);
+    row["line"] = record.line;
+    row["rhythm"] = record.rhythm ? Json(record.rhythm->value) : Json(nullptr);
+    row["rhythm_basis"] = record.rhythm ? Json(tune::basis_token(record.rhythm->basis)) : Json(nullptr);
+    row["rhythm_stated"] = or_null(record.rhythm_stated);
+    row["meter"] = record.meter;
+    row["key_stated"] = record.key_stated;
+    row["tonic"] = record.key ? Json(music::to_string(record.key->tonic)) : Json(nullptr);
+    row["mode"] = record.key ? Json(music::mode_token(record.key->mode)) : Json(nullptr);
+    row["key_basis"] = record.key ? Json("computed") : Json(nullptr);
+    row["key_candidates"] = Json::array();
+    for (const music::Key& key : record.key_candidates) row["key_candidates"].push_back(music::to_string(key));
+    row["key_decided"] = record.key_decided;
+    row["pitches"] = record.needed.midi_numbers();
+    row["ornament_pitches"] = record.ornaments.midi_numbers();
+    row["notes"] = note_names(record.needed, fifths);
+    row["lowest"] = has_notes ? Json(note_or_dash(record.needed.lowest(), fifths)) : Json(nullptr);
+    row["highest"] = has_notes ? Json(note_or_dash(record.needed.highest(), fifths)) : Json(nullptr);
+    row["semitones"] = has_notes ? Json(record.needed.highest() - record.needed.lowest()) : Json(nullptr);
+    row["note_count"] = record.note_count;
+    row["first_note"] = record.first_note ? Json(note_or_dash(record.first_note, fifths)) : Json(nullptr);
+    row["last_note"] = record.last_note ? Json(note_or_dash(record.last_note, fifths)) : Json(nullptr);
+    row["bars"] = record.bars;
+    row["different_bars"] = record.different_bars;
+    row["errors"] = record.errors;
+    if (have) row["missing"] = note_names(record.needed.without(*have), fifths);
+    return row;
+}
+
+std::string finish(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n"; }
+
+}  // namespace report

@@ -1,0 +1,26 @@
+// JSON pieces that several shapes of schema/output.md share. Inside this room only.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+
+#include "music/note_set.h"
+#include "tune/record.h"
+
+namespace report {
+
+using Json = nlohmann::ordered_json;
+
+template <typename T>
+Json or_null(const std::optional<T>& value) {
+    return value ? Json(*value) : Json(nullptr);
+}
+
+// One row of the shape `tunes`. `missing` stands in it only when notes were asked about.
+Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet>& have);
+
+// Compact, with a line end. Text that is not UTF-8 becomes U+FFFD.
+std::string finish(const Json& json);
+
+}  // namespace report

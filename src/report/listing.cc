@@ -1,0 +1,86 @@
+#include "report/listing.h"
+
+#include "report/json.h"
+#include "report/words.h"
+
+namespace report {
+
+namespace {
+
+Cell text_or_nothing(const std::optional<std::string>& text) { return text ? Cell(*text) : Cell(); }
+
+std::string summary_of(const Listing& listing) {
+    const std::string what = listing.by_setting ? "setting" : "tune";
+    std::string text = counted(listing.matched, what + " matches", what + "s match");
+    const auto shown = static_cast<std::int64_t>(listing.rows.size());
+    if (shown < listing.matched) text += " (" + std::to_string(shown) + " shown, --limit)";
+    text += "; " + std::to_string(listing.left_out) + " left out";
+    std::string reasons;
+    for (const Sieve& sieve : listing.why)
+        if (sieve.fails > 0) reasons += (reasons.empty() ? ": " : ", ") + std::to_string(sieve.fails) + " by --" + std::string(sieve.filter);
+    text += reasons + ".";
+    if (listing.gone > 0) text += " " + counted(listing.gone, what + " is", what + "s are") + " kept aside because the file is gone.";
+    return text;
+}
+
+}  // namespace
+
+Document describe_listing(const Listing& listing) {
+    Document document;
+    Table table;
+    table.columns = {{"id", false}, {"title", true}, {"rhythm", true}, {"meter", false}, {"key by its notes", true}, {"range", false}, {"notes", false}};
+    if (listing.have) table.columns.push_back({"missing", true});
+    for (const tune::TuneRecord& record : listing.rows) {
+        const int fifths = tune::spelling_fifths(record);
+        auto& row = table.rows.emplace_back();
+        row = {Cell(record.id.value), Cell(title_of(record)), record.rhythm ? Cell(record.rhythm->value) : Cell(), Cell(record.meter),
+               Cell(key_in_words(record)), Cell(range_of(record.needed, fifths)), Cell(std::int64_t{record.needed.size()})};
+        if (listing.have) row.push_back(Cell(note_list(record.needed.without(*listing.have), fifths)));
+    }
+    if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
+    document.blocks.emplace_back(Paragraph{summary_of(listing)});
+    return document;
+}
+
+Document tabulate_listing(const Listing& listing) {
+    Table table;
+    for (const char* title : {"id", "title", "file", "number", "line", "rhythm", "rhythm_basis", "meter", "key_stated", "tonic", "mode", "key_candidates",
+                              "key_decided", "lowest", "highest", "semitones", "notes", "ornaments", "note_count", "first_note", "last_note", "bars",
+                              "different_bars", "missing"})
+        table.columns.push_back({title, false});
+    for (const tune::TuneRecord& record : listing.rows) {
+        const int fifths = tune::spelling_fifths(record);
+        const bool has_notes = !record.needed.empty();
+        std::string candidates;
+        for (const music::Key& key : record.key_candidates) candidates += (candidates.empty() ? "" : "; ") + music::to_string(key);
+        table.rows.push_back(
+            {Cell(record.id.value), record.titles.empty() ? Cell() : Cell(record.titles.front()), Cell(record.file), text_or_nothing(record.number),
+             Cell(std::int64_t{record.line}), record.rhythm ? Cell(record.rhythm->value) : Cell(),
+             record.rhythm ? Cell(std::string(tune::basis_token(record.rhythm->basis))) : Cell(), Cell(record.meter), Cell(record.key_stated),
+             record.key ? Cell(music::to_string(record.key->tonic)) : Cell(), record.key ? Cell(std::string(music::mode_token(record.key->mode))) : Cell(),
+             Cell(candidates), Cell(std::string(record.key_decided ? "yes" : "no")), has_notes ? Cell(note_or_dash(record.needed.lowest(), fifths)) : Cell(),
+             has_notes ? Cell(note_or_dash(record.needed.highest(), fifths)) : Cell(),
+             has_notes ? Cell(std::int64_t{record.needed.highest() - record.needed.lowest()}) : Cell(), has_notes ? Cell(note_list(record.needed, fifths)) : Cell(),
+             record.ornaments.empty() ? Cell() : Cell(note_list(record.ornaments, fifths)), Cell(std::int64_t{record.note_count}),
+             record.first_note ? Cell(note_or_dash(record.first_note, fifths)) : Cell(), record.last_note ? Cell(note_or_dash(record.last_note, fifths)) : Cell(),
+             Cell(std::int64_t{record.bars}), Cell(std::int64_t{record.different_bars}),
+             listing.have && !record.needed.is_within(*listing.have) ? Cell(note_list(record.needed.without(*listing.have), fifths)) : Cell()});
+    }
+    return {{std::move(table)}};
+}
+
+std::string listing_json(const Listing& listing) {
+    Json json;
+    json["version"] = 1;
+    json["tunes"] = Json::array();
+    for (const tune::TuneRecord& record : listing.rows) json["tunes"].push_back(row_json(record, listing.have));
+    json["matched"] = listing.matched;
+    json["left_out"] = listing.left_out;
+    json["shown"] = listing.rows.size();
+    json["gone"] = listing.gone;
+    json["why"] = Json::array();
+    for (const Sieve& sieve : listing.why) json["why"].push_back({{"filter", sieve.filter}, {"fails", sieve.fails}});
+    return finish(json);
+}
+
+}  // namespace report

@@ -1,0 +1,38 @@
+// Listings of tunes: `gamut tunes`, and the rows other answers share.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "music/note_set.h"
+#include "report/document.h"
+#include "tune/record.h"
+
+namespace report {
+
+// A filter that was given, and how many tunes do not pass it.
+struct Sieve {
+    std::string_view filter;
+    std::int64_t fails = 0;
+};
+
+struct Listing {
+    std::vector<tune::TuneRecord> rows;
+    std::optional<music::NoteSet> have;     // the notes asked about, when any were
+    bool by_setting = false;                // one row a setting
+    std::int64_t matched = 0;               // before a limit
+    std::int64_t left_out = 0;
+    std::int64_t gone = 0;                  // whose file is no longer there
+    std::vector<Sieve> why;
+};
+
+Document describe_listing(const Listing& listing);
+// The same as a table of every column, for a spreadsheet.
+Document tabulate_listing(const Listing& listing);
+// The shape `tunes` of schema/output.md, with a line end.
+std::string listing_json(const Listing& listing);
+
+}  // namespace report

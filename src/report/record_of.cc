@@ -1,0 +1,31 @@
+#include "report/record_of.h"
+
+namespace report {
+
+tune::TuneRecord record_of(const tune::Setting& setting, const tune::TuneFacts& facts, const std::string& file) {
+    tune::TuneRecord record;
+    record.titles = setting.titles;
+    record.file = file;
+    record.number = setting.number;
+    record.line = setting.line;
+    record.rhythm = facts.rhythm;
+    record.rhythm_stated = setting.rhythm;
+    record.meter = music::to_string(facts.meter.value);
+    record.key_stated = music::to_string(setting.key);
+    if (facts.key && !facts.key->candidates.empty()) {
+        record.key = facts.key->candidates.front();
+        record.key_candidates = facts.key->candidates;
+        record.key_decided = facts.key->decided;
+    }
+    record.needed = facts.needed;
+    record.ornaments = facts.ornaments;
+    record.note_count = facts.note_count;
+    record.first_note = facts.first_note;
+    record.last_note = facts.last_note;
+    record.bars = facts.bars;
+    record.different_bars = facts.different_bars;
+    record.errors = setting.errors;
+    return record;
+}
+
+}  // namespace report

@@ -1,0 +1,87 @@
+#include "report/tune_page.h"
+
+#include "report/json.h"
+#include "report/words.h"
+
+namespace report {
+
+namespace {
+
+std::string bars_in_words(const std::vector<int>& bars) {
+    std::string words;
+    for (const int bar : bars) words += (words.empty() ? "" : " ") + std::to_string(bar);
+    return words;
+}
+
+Table table_of_notes(const TunePage& page, int fifths) {
+    Table table{{{"note", false}, {"times", false}, {"on strong beats", false}, {"in bars", true}}, {}};
+    for (const tune::NoteUse& use : page.facts.uses)
+        table.rows.push_back({Cell(note_or_dash(use.midi, fifths)), Cell(std::int64_t{use.count}), Cell(std::int64_t{use.strong}), Cell(bars_in_words(use.bars))});
+    return table;
+}
+
+std::string evidence_in_words(const TunePage& page) {
+    std::string words;
+    if (page.facts.key)
+        for (const std::string& evidence : page.facts.key->evidence) words += (words.empty() ? "" : "; ") + evidence;
+    return words;
+}
+
+}  // namespace
+
+Document describe_tune(const TunePage& page) {
+    const tune::TuneRecord& record = page.record;
+    const int fifths = tune::spelling_fifths(record);
+    Document document;
+    document.blocks.emplace_back(Heading{title_of(record) + "  (tune " + std::to_string(record.id.value) + ")"});
+    Particulars facts;
+    for (std::size_t other = 1; other < record.titles.size(); ++other) facts.lines.emplace_back("also called", record.titles[other]);
+    facts.lines.emplace_back("from", record.file + ":" + std::to_string(record.line) + (record.number ? ", X:" + *record.number : "") +
+                                         (page.is_gone ? " (the file is gone; what is known of it is kept)" : ""));
+    if (record.rhythm)
+        facts.lines.emplace_back("kind", record.rhythm->value + " (" + std::string(tune::basis_token(record.rhythm->basis)) + "), meter " + record.meter);
+    else facts.lines.emplace_back("kind", "unknown, meter " + record.meter);
+    facts.lines.emplace_back("key stated", record.key_stated);
+    facts.lines.emplace_back("key by its notes", key_in_words(record) + (record.key && !record.key_decided ? " (the notes do not decide)" : ""));
+    if (const std::string words = evidence_in_words(page); !words.empty()) facts.lines.emplace_back("why", words);
+    facts.lines.emplace_back("range", range_of(record.needed, fifths) +
+                                          (record.needed.empty() ? "" : ", " + std::to_string(record.needed.highest() - record.needed.lowest()) + " semitones"));
+    facts.lines.emplace_back("starts on", note_or_dash(record.first_note, fifths));
+    facts.lines.emplace_back("ends on", note_or_dash(record.last_note, fifths));
+    facts.lines.emplace_back("notes needed", note_list(record.needed, fifths) + " (" + std::to_string(record.needed.size()) + ")");
+    if (!record.ornaments.empty()) facts.lines.emplace_back("grace notes", note_list(record.ornaments, fifths));
+    facts.lines.emplace_back("bars", std::to_string(record.bars) + " written, " + std::to_string(record.different_bars) + " different");
+    if (record.errors > 0) facts.lines.emplace_back("faults", counted(static_cast<std::int64_t>(record.errors), "thing", "things") + " in its ABC could not be read");
+    document.blocks.emplace_back(std::move(facts));
+    if (!page.facts.uses.empty()) {
+        document.blocks.emplace_back(Heading{"Where its notes stand"});
+        document.blocks.emplace_back(table_of_notes(page, fifths));
+    }
+    if (page.settings.size() > 1) {
+        document.blocks.emplace_back(Heading{"Settings"});
+        Table table{{{"file", true}, {"line", false}, {"key stated", false}, {"range", false}}, {}};
+        for (const tune::TuneRecord& setting : page.settings)
+            table.rows.push_back({Cell(setting.file), Cell(std::int64_t{setting.line}), Cell(setting.key_stated), Cell(range_of(setting.needed, fifths))});
+        document.blocks.emplace_back(std::move(table));
+    }
+    return document;
+}
+
+std::string tune_json(const TunePage& page) {
+    const int fifths = tune::spelling_fifths(page.record);
+    Json tune = row_json(page.record, std::nullopt);
+    tune["gone"] = page.is_gone;
+    tune["key_evidence"] = page.facts.key ? Json(page.facts.key->evidence) : Json::array();
+    tune["uses"] = Json::array();
+    for (const tune::NoteUse& use : page.facts.uses)
+        tune["uses"].push_back({{"note", note_or_dash(use.midi, fifths)}, {"pitch", use.midi}, {"count", use.count}, {"strong", use.strong}, {"bars", use.bars}});
+    tune["settings"] = Json::array();
+    for (const tune::TuneRecord& setting : page.settings) tune["settings"].push_back(row_json(setting, std::nullopt));
+    tune["abc"] = page.abc;
+    Json json;
+    json["version"] = 1;
+    json["tune"] = std::move(tune);
+    return finish(json);
+}
+
+}  // namespace report

@@ -1,0 +1,24 @@
+// Everything about one tune: `gamut tune`.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "report/document.h"
+#include "tune/facts.h"
+#include "tune/record.h"
+
+namespace report {
+
+struct TunePage {
+    tune::TuneRecord record;                    // the first setting that is there
+    tune::TuneFacts facts;                      // of that setting
+    std::vector<tune::TuneRecord> settings;     // all that are there
+    bool is_gone = false;                       // its file is no longer there
+    std::string abc;                            // the setting's own text
+};
+
+Document describe_tune(const TunePage& page);
+std::string tune_json(const TunePage& page);
+
+}  // namespace report

@@ -1,0 +1,42 @@
+#include "report/words.h"
+
+#include "music/pitch.h"
+
+namespace report {
+
+std::vector<std::string> note_names(const music::NoteSet& notes, int fifths) {
+    std::vector<std::string> names;
+    for (const int midi : notes.midi_numbers()) names.push_back(music::to_string(music::spell_midi(midi, fifths)));
+    return names;
+}
+
+std::string note_list(const music::NoteSet& notes, int fifths) {
+    std::string list;
+    for (const std::string& name : note_names(notes, fifths)) list += (list.empty() ? "" : " ") + name;
+    return list.empty() ? "-" : list;
+}
+
+std::string note_or_dash(std::optional<int> midi, int fifths) {
+    return midi ? music::to_string(music::spell_midi(*midi, fifths)) : "-";
+}
+
+std::string range_of(const music::NoteSet& notes, int fifths) {
+    if (notes.empty()) return "-";
+    return note_or_dash(notes.lowest(), fifths) + ".." + note_or_dash(notes.highest(), fifths);
+}
+
+std::string title_of(const tune::TuneRecord& record) { return record.titles.empty() ? "(no title)" : record.titles.front(); }
+
+std::string key_in_words(const tune::TuneRecord& record) {
+    if (!record.key) return "-";
+    if (record.key_decided) return music::to_string(*record.key);
+    std::string words;
+    for (const music::Key& key : record.key_candidates) words += (words.empty() ? "" : " or ") + music::to_string(key);
+    return words.empty() ? music::to_string(*record.key) : words;
+}
+
+std::string counted(std::int64_t number, const std::string& one, const std::string& many) {
+    return std::to_string(number) + " " + (number == 1 ? one : many);
+}
+
+}  // namespace report
