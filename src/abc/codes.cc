@@ -10,7 +10,7 @@ std::span<const Code> all_codes() noexcept {
         kNoNumber,      kBadNumber,      kNumberAgain,   kNoBlankLine,  kFieldsOutside, kNoTitle,       kNoKey,
         kNoMusic,       kTextInHeader,   kIndentedField, kUnknownField, kStrayField,    kUnclosedField, kUnknownKey,
         kOddKey,        kWordsAfterKey,  kBadMeter,      kBadUnit,      kBadMacro,      kBadSymbol,     kBadVoice,
-        kBadInstruction, kIncludeNotRead, kGuessedCharset, kLongLine,   kBadLength,     kLoneAccidental, kMicrotone,
+        kBadInstruction, kIncludeNotRead, kGuessedCharset, kLongLine,   kLongTune, kOldContinuation, kBadLength,     kLoneAccidental, kMicrotone,
         kOutOfRange,    kUnknownLetter,  kUnknownSign,   kReservedSign, kUnclosedQuote, kUnclosedChord, kUnclosedGrace,
         kStrayBracket,  kBadTuplet,      kShortTuplet,   kLoneBroken,   kLoneTie,       kOldBreak,      kOldDecoration,
         kOldChord,      kRestWithoutMeter, kLengthsTooFine};

@@ -44,6 +44,8 @@ inline constexpr Code kBadInstruction{"abc-bad-instruction", Severity::warning};
 inline constexpr Code kIncludeNotRead{"abc-include-not-read", Severity::warning};
 inline constexpr Code kGuessedCharset{"abc-guessed-charset", Severity::remark};
 inline constexpr Code kLongLine{"abc-long-line", Severity::error};
+inline constexpr Code kLongTune{"abc-long-tune", Severity::error};
+inline constexpr Code kOldContinuation{"abc-old-continuation", Severity::warning};
 inline constexpr Code kBadLength{"abc-bad-length", Severity::warning};
 inline constexpr Code kLoneAccidental{"abc-lone-accidental", Severity::error};
 inline constexpr Code kMicrotone{"abc-microtone", Severity::warning};

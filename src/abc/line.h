@@ -1,6 +1,7 @@
 // One line of a file, without its line end.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <string_view>
 
@@ -17,8 +18,10 @@ public:
     bool next() noexcept {
         if (at_ >= end_) return false;
         begin = at_;
-        const std::size_t stop = text_.find_first_of("\r\n", at_);
-        const std::uint32_t line_end = stop == std::string_view::npos || stop > end_ ? end_ : static_cast<std::uint32_t>(stop);
+        const std::string_view rest = text_.substr(at_, end_ - at_);
+        const std::size_t line_feed = std::min(rest.find('\n'), rest.size());
+        const std::size_t length = std::min(rest.substr(0, line_feed).find('\r'), line_feed);
+        const std::uint32_t line_end = at_ + static_cast<std::uint32_t>(length);
         line = text_.substr(begin, line_end - begin);
         at_ = line_end;
         if (at_ < end_) at_ += text_[at_] == '\r' && at_ + 1 < end_ && text_[at_ + 1] == '\n' ? 2 : 1;

@@ -120,6 +120,7 @@ std::optional<ExpandedLine> expand_macros(std::string_view line, const std::vect
         }
         std::optional<Match> found;
         for (const Macro& macro : macros) {
+            if (expanded.text.size() >= kMaxExpandedBytes) break;
             found = macro.is_transposing() ? match_transposing(line.substr(at), macro) : match_static(line.substr(at), macro);
             if (found) break;
         }

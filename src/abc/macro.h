@@ -1,6 +1,7 @@
 // Macros: text put in place of text, before music is read. ABC 2.1, section 9.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -24,6 +25,9 @@ std::optional<Macro> read_macro(std::string_view text);
 
 // Adds to the list; the same target set again is replaced.
 void set_macro(std::vector<Macro>& macros, Macro macro);
+
+// How long a line may grow; beyond, what is left of it is not searched for macros. Source: house choice, against hostile files.
+inline constexpr std::size_t kMaxExpandedBytes = 1U << 20;
 
 // Nothing where no macro matches. Quoted text and inline fields are left alone. A replacement is not searched again.
 std::optional<ExpandedLine> expand_macros(std::string_view line, const std::vector<Macro>& macros);

@@ -359,6 +359,10 @@ private:
         if (dialect_.bang_breaks_line) return single(TokenKind::line_break);
         const std::size_t end = decoration_end('!');
         if (end != std::string_view::npos) return scan_decoration(end);
+        if (dialect_.is_strict) {
+            fault(code::kUnknownSign, at_, at_ + 1, "! without a partner; left out");
+            return single(TokenKind::skipped);
+        }
         fault(code::kOldBreak, at_, at_ + 1, "! without a partner; read as a line break of older files");
         single(TokenKind::line_break);
     }

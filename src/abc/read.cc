@@ -73,6 +73,7 @@ std::vector<tune::Setting> read_settings(const base::SourceFile& source, base::D
             setting.errors = diagnostics.count(base::Severity::error) - errors_before;
         }
     }
+    diagnostics.order_by_place();
     return settings;
 }
 
@@ -92,6 +93,7 @@ void walk_tokens(const base::SourceFile& source, base::Diagnostics& diagnostics,
         }
         visit(block, tokens);
     }
+    diagnostics.order_by_place();
 }
 
 }  // namespace abc

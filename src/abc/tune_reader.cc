@@ -13,6 +13,10 @@ namespace abc {
 
 namespace {
 
+// More voices, or more layers in one tune, than anybody writes. Source: house choice, against hostile files.
+constexpr std::size_t kMaxVoices = 256;
+constexpr std::size_t kMaxLayers = 4096;
+
 // The value of the field at `index` with its `+:` lines, parted by one blank each. ABC 2.1, section 3.3.
 std::string_view joined_value(const std::vector<Token>& tokens, std::size_t index, std::string& storage) {
     bool is_joined = false;
@@ -72,10 +76,11 @@ private:
         for (Voice& voice : voices_)
             if (voice.id() == declared.id) return voice.state().apply(declared.shift), voice;
         const bool first_is_unnamed = voices_.size() == 1 && voices_.front().id().empty();
-        if (first_is_unnamed) {
-            voices_.front().rename(declared.id);
-            voices_.front().state().apply(declared.shift);
-            return voices_.front();
+        if (first_is_unnamed || voices_.size() >= kMaxVoices) {
+            Voice& voice = first_is_unnamed ? voices_.front() : voices_.back();
+            voice.rename(declared.id);
+            voice.state().apply(declared.shift);
+            return voice;
         }
         Voice& voice = voices_.emplace_back(declared.id, start_, diagnostics_);
         voice.state().apply(declared.shift);
@@ -167,7 +172,7 @@ private:
     }
     void close_layer() {
         if (!layer_) return;
-        layers_.push_back({"&", layer_->finish()});
+        if (layers_.size() < kMaxLayers) layers_.push_back({"&", layer_->finish()});
         layer_.reset();
     }
     void read_bar(const Token& token) {

@@ -23,6 +23,12 @@ public:
         : source_(source), block_(block), dialect_(dialect), tokens_(tokens), diagnostics_(diagnostics) {}
 
     void read() {
+        const std::size_t length = block_.where.end - block_.where.begin;
+        if (length > kMaxTuneBytes) {
+            fault(code::kLongTune, block_.where.begin, 1, "a tune of " + std::to_string(length) + " bytes without an empty line; left out");
+            add(TokenKind::skipped, block_.where.begin, length, {});
+            return;
+        }
         find_key_line();
         LineWalk walk(source_.text(), block_.where.begin, block_.where.end);
         while (walk.next()) read_line(walk.line, walk.begin);
@@ -106,6 +112,7 @@ private:
         const std::string_view value = trim(content.substr(2));
         add(TokenKind::field, begin, content.size(), value).letter = letter;
         history_open_ = letter == 'H' && !in_body_;
+        lyrics_go_on_ = letter == 'w' && in_body_ && !dialect_.is_strict && value.ends_with('\\');
         if (letter == 'I') obey(value);
         if (letter == 'm') read_macro_field(value, begin, content.size());
         if (letter == 'K' && block_.kind == Block::Kind::tune) in_body_ = true;
@@ -156,6 +163,13 @@ private:
     static bool may_name_a_body_field(char letter) { return is_letter(letter) && !is_music_letter(letter); }
 
     void read_body_line(std::string_view content, std::uint32_t begin) {
+        if (lyrics_go_on_ && !has_field_head(content)) {  // abc 2.0; disallowed since, section 10.3
+            fault(code::kOldContinuation, begin, 1, "the words above end in \\; this line is read as more words, not as music");
+            lyrics_go_on_ = trim(content).ends_with('\\');
+            add(TokenKind::continued, begin, content.size(), trim(content));
+            return;
+        }
+        lyrics_go_on_ = false;
         if (has_field_head(content)) {
             const char letter = content[0];
             const bool is_music = content.size() > 2 && (content[2] == '|' || content[2] == ':');
@@ -211,6 +225,7 @@ private:
     bool has_key_ = false;
     bool in_body_ = false;
     bool history_open_ = false;
+    bool lyrics_go_on_ = false;
     bool in_typeset_text_ = false;
 };
 

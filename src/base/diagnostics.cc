@@ -28,6 +28,10 @@ void Diagnostics::add(Severity severity, std::string_view code, Span where, std:
     if (kept_.size() < kMaxKept) kept_.push_back({severity, code, where, std::move(message)});
 }
 
+void Diagnostics::order_by_place() {
+    std::stable_sort(kept_.begin(), kept_.end(), [](const Diagnostic& a, const Diagnostic& b) { return a.where.begin < b.where.begin; });
+}
+
 std::string print_diagnostic(const SourceFile& source, const Diagnostic& diagnostic) {
     const Place place = source.place_of(diagnostic.where.begin);
     std::string text = printable(source.label()) + ":" + std::to_string(place.line) + ":" +

@@ -25,13 +25,16 @@ struct Diagnostic {
     std::string message;  // what was read, what was expected, what was done
 };
 
-// Findings about one source, in the order they were met. Every one is counted; the texts of the first
+// Findings about one source, in the order they were met until order_by_place() is called. Every one is counted; the texts of the first
 // kMaxKept are kept, so that a hostile file cannot fill the memory.
 class Diagnostics {
 public:
     static constexpr std::size_t kMaxKept = 2000;
 
     void add(Severity severity, std::string_view code, Span where, std::string message);
+
+    // As a reader meets them from top to bottom; those of one place stay in the order they were met.
+    void order_by_place();
 
     const std::vector<Diagnostic>& kept() const noexcept { return kept_; }
     std::size_t count(Severity severity) const noexcept { return counts_[static_cast<std::size_t>(severity)]; }

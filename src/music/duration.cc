@@ -10,7 +10,7 @@ namespace music {
 
 namespace {
 
-constexpr std::int64_t kMaxTerm = std::int64_t{1} << 31;
+constexpr std::int64_t kMaxTerm = (std::int64_t{1} << 31) - 1;
 
 bool is_power_of_two(std::int64_t value) noexcept { return (value & (value - 1)) == 0; }
 
@@ -22,13 +22,13 @@ Duration::Duration(std::int64_t numerator, std::int64_t denominator) {
     if (is_power_of_two(denominator) && numerator != 0) {
         const int shift = std::min(std::countr_zero(static_cast<std::uint64_t>(denominator)),
                                    std::countr_zero(static_cast<std::uint64_t>(numerator)));
-        numerator_ = numerator >> shift;
-        denominator_ = denominator >> shift;
+        numerator_ = static_cast<std::int32_t>(numerator >> shift);
+        denominator_ = static_cast<std::int32_t>(denominator >> shift);
         return;
     }
     const std::int64_t divisor = std::gcd(numerator, denominator);
-    numerator_ = numerator / divisor;
-    denominator_ = denominator / divisor;
+    numerator_ = static_cast<std::int32_t>(numerator / divisor);
+    denominator_ = static_cast<std::int32_t>(denominator / divisor);
 }
 
 bool operator<(const Duration& a, const Duration& b) noexcept {
@@ -36,19 +36,25 @@ bool operator<(const Duration& a, const Duration& b) noexcept {
 }
 
 std::optional<Duration> sum(const Duration& a, const Duration& b) noexcept {
-    const std::int64_t shared = a.denominator_ == b.denominator_ ? a.denominator_ : std::gcd(a.denominator_, b.denominator_);
-    const std::int64_t denominator = a.denominator_ / shared * b.denominator_;
-    const std::int64_t numerator = a.numerator_ * (b.denominator_ / shared) + b.numerator_ * (a.denominator_ / shared);
+    const std::int64_t a_below = a.denominator_, b_below = b.denominator_;
+    const bool are_powers = is_power_of_two(a_below) && is_power_of_two(b_below);
+    const std::int64_t shared = are_powers ? std::min(a_below, b_below) : std::gcd(a_below, b_below);
+    const std::int64_t denominator = a_below / shared * b_below;
+    const std::int64_t numerator = a.numerator_ * (b_below / shared) + b.numerator_ * (a_below / shared);
     if (denominator > kMaxTerm || numerator > kMaxTerm || numerator < -kMaxTerm) return std::nullopt;
     return Duration(numerator, denominator);
 }
 
 std::optional<Duration> product(const Duration& a, const Duration& b) noexcept {
-    const std::int64_t cross1 = std::gcd(a.numerator_, b.denominator_);
-    const std::int64_t cross2 = std::gcd(b.numerator_, a.denominator_);
-    if (cross1 == 0 || cross2 == 0) return Duration();
-    const std::int64_t numerator = (a.numerator_ / cross1) * (b.numerator_ / cross2);
-    const std::int64_t denominator = (a.denominator_ / cross2) * (b.denominator_ / cross1);
+    // Terms stay below 2^62 here; powers of two, the common case, need no common divisor first.
+    std::int64_t numerator = std::int64_t{a.numerator_} * b.numerator_;
+    std::int64_t denominator = std::int64_t{a.denominator_} * b.denominator_;
+    if (numerator == 0) return Duration();
+    if (denominator > kMaxTerm || numerator > kMaxTerm || numerator < -kMaxTerm || !is_power_of_two(denominator)) {
+        const std::int64_t divisor = std::gcd(numerator, denominator);
+        numerator /= divisor;
+        denominator /= divisor;
+    }
     if (denominator > kMaxTerm || numerator > kMaxTerm || numerator < -kMaxTerm) return std::nullopt;
     return Duration(numerator, denominator);
 }

@@ -11,7 +11,7 @@ namespace music {
 class Duration {
 public:
     constexpr Duration() = default;
-    // `denominator` must not be zero. Terms up to 2^31 in size keep every operation below exact.
+    // `denominator` must not be zero. Terms below 2^31 in size keep every operation below exact.
     Duration(std::int64_t numerator, std::int64_t denominator);
 
     constexpr std::int64_t numerator() const noexcept { return numerator_; }
@@ -23,13 +23,13 @@ private:
     friend std::optional<Duration> sum(const Duration& a, const Duration& b) noexcept;
     friend std::optional<Duration> product(const Duration& a, const Duration& b) noexcept;
 
-    std::int64_t numerator_ = 0;
-    std::int64_t denominator_ = 1;
+    std::int32_t numerator_ = 0;    // 32 bits: a melody holds two lengths for each note
+    std::int32_t denominator_ = 1;
 };
 
 bool operator<(const Duration& a, const Duration& b) noexcept;
 
-// Nothing where the exact value needs terms above 2^31: odd lengths of a hostile file, never real music.
+// Nothing where the exact value needs terms of 2^31 and more: odd lengths of a hostile file, never real music.
 std::optional<Duration> sum(const Duration& a, const Duration& b) noexcept;
 std::optional<Duration> product(const Duration& a, const Duration& b) noexcept;
 

@@ -1,6 +1,7 @@
 // An answer before it is text: headings, paragraphs, tables. A number is still a number.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -19,6 +20,7 @@ using Cell = std::variant<std::monostate, std::string, std::int64_t, Share>;
 struct Column {
     std::string title;
     bool may_shrink = false;        // cut, with an ellipsis, where the table is wider than the page
+    std::size_t narrowest = 8;      // columns of the terminal it keeps even then
 };
 
 // Numbers stand to the right, texts to the left.

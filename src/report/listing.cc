@@ -1,5 +1,7 @@
 #include "report/listing.h"
 
+#include <algorithm>
+
 #include "report/json.h"
 #include "report/words.h"
 
@@ -8,6 +10,12 @@ namespace report {
 namespace {
 
 Cell text_or_nothing(const std::optional<std::string>& text) { return text ? Cell(*text) : Cell(); }
+
+// The likeliest key, marked where the notes do not decide.
+std::string marked_key(const tune::TuneRecord& record) {
+    if (!record.key) return "-";
+    return music::to_string(*record.key) + (record.key_decided ? "" : " ?");
+}
 
 std::string summary_of(const Listing& listing) {
     const std::string what = listing.by_setting ? "setting" : "tune";
@@ -27,18 +35,23 @@ std::string summary_of(const Listing& listing) {
 
 Document describe_listing(const Listing& listing) {
     Document document;
+    const auto lacks = [&](const tune::TuneRecord& record) { return listing.have && !record.needed.is_within(*listing.have); };
+    const bool any_lacks = std::any_of(listing.rows.begin(), listing.rows.end(), lacks);
     Table table;
-    table.columns = {{"id", false}, {"title", true}, {"rhythm", true}, {"meter", false}, {"key by its notes", true}, {"range", false}, {"notes", false}};
-    if (listing.have) table.columns.push_back({"missing", true});
+    table.columns = {{"id", false}, {"title", true, 24}, {"rhythm", true}, {"meter", false}, {"key", false}, {"range", false}, {"notes", false}};
+    if (any_lacks) table.columns.push_back({"missing", true});
+    bool any_open = false;
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         auto& row = table.rows.emplace_back();
         row = {Cell(record.id.value), Cell(title_of(record)), record.rhythm ? Cell(record.rhythm->value) : Cell(), Cell(record.meter),
-               Cell(key_in_words(record)), Cell(range_of(record.needed, fifths)), Cell(std::int64_t{record.needed.size()})};
-        if (listing.have) row.push_back(Cell(note_list(record.needed.without(*listing.have), fifths)));
+               Cell(marked_key(record)), Cell(range_of(record.needed, fifths)), Cell(std::int64_t{record.needed.size()})};
+        if (any_lacks) row.emplace_back(note_list(record.needed.without(*listing.have), fifths));
+        any_open = any_open || (record.key && !record.key_decided);
     }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Paragraph{summary_of(listing)});
+    if (any_open) document.blocks.emplace_back(Paragraph{"? the notes leave the mode open; gamut tune TUNE names the candidates."});
     return document;
 }
 

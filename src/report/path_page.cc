@@ -15,7 +15,7 @@ double share_of(std::int64_t part, std::int64_t whole) { return whole == 0 ? 0 :
 
 std::string notes_in_words(const music::NoteSet& notes) {
     std::string words;
-    for (const std::string& name : note_names(notes)) words += (words.empty() ? "" : " + ") + name;
+    for (const std::string& name : note_names(notes)) words += (words.empty() ? "" : " ") + name;
     return words;
 }
 
@@ -71,7 +71,7 @@ Document describe_path(const PathPage& page) {
         return document;
     }
     document.blocks.emplace_back(Verbatim{"\n"});
-    Table table{{{"step", false}, {"learn", true}, {"opens", false}, {"open", false}, {"of all", false}, {"for example", true}}, {}};
+    Table table{{{"step", false}, {"learn", false}, {"opens", false}, {"open", false}, {"of all", false}, {"for example", true, 16}}, {}};
     for (std::size_t at = 0; at < plan.steps.size(); ++at) {
         const planner::Step& step = plan.steps[at];
         table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(notes_in_words(step.add)), Cell(step.opens), Cell(step.open),

@@ -12,7 +12,6 @@ namespace {
 constexpr std::string_view kBold = "\x1b[1m";
 constexpr std::string_view kPlain = "\x1b[0m";
 constexpr std::size_t kGap = 2;             // blanks between columns
-constexpr std::size_t kNarrowest = 8;       // no column is cut below this
 
 std::string text_of(const Cell& cell) {
     if (const auto* text = std::get_if<std::string>(&cell)) return base::printable(*text);
@@ -56,7 +55,7 @@ std::vector<std::size_t> widths_of(const Table& table, const std::vector<std::ve
     while (whole > page) {
         std::size_t widest = widths.size();
         for (std::size_t column = 0; column < widths.size(); ++column)
-            if (table.columns[column].may_shrink && widths[column] > kNarrowest && (widest == widths.size() || widths[column] > widths[widest])) widest = column;
+            if (table.columns[column].may_shrink && widths[column] > table.columns[column].narrowest && (widest == widths.size() || widths[column] > widths[widest])) widest = column;
         if (widest == widths.size()) break;
         --widths[widest];
         --whole;

@@ -31,7 +31,12 @@ std::string key_in_words(const tune::TuneRecord& record) {
     if (!record.key) return "-";
     if (record.key_decided) return music::to_string(*record.key);
     std::string words;
-    for (const music::Key& key : record.key_candidates) words += (words.empty() ? "" : " or ") + music::to_string(key);
+    const music::Key* previous = nullptr;
+    for (const music::Key& key : record.key_candidates) {
+        const bool same_tonic = previous != nullptr && previous->tonic == key.tonic;
+        words += (words.empty() ? "" : " or ") + (same_tonic ? std::string(music::mode_token(key.mode)) : music::to_string(key));
+        previous = &key;
+    }
     return words.empty() ? music::to_string(*record.key) : words;
 }
 
