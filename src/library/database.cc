@@ -1,0 +1,69 @@
+// Tested by database_test.cc.
+#include "library/database.h"
+
+#include <sqlite3.h>
+
+#include "base/failure.h"
+#include "library/statement.h"
+
+namespace library {
+
+Database::Database(const std::filesystem::path& file, Access access) : file_(file.string()) {
+    const int flags = access == Access::read ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+    const int result = sqlite3_open_v2(file_.c_str(), &handle_, flags | SQLITE_OPEN_NOMUTEX, nullptr);
+    if (result != SQLITE_OK) {
+        const std::string said = handle_ != nullptr ? sqlite3_errmsg(handle_) : sqlite3_errstr(result);
+        sqlite3_close(handle_);
+        throw base::Failure("open", file_, said);
+    }
+    sqlite3_extended_result_codes(handle_, 1);
+    sqlite3_busy_timeout(handle_, kBusyMilliseconds);
+    sqlite3_db_config(handle_, SQLITE_DBCONFIG_ENABLE_FKEY, 1, nullptr);
+    sqlite3_db_config(handle_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+}
+
+Database::~Database() { sqlite3_close(handle_); }
+
+void Database::exec(const std::string& sql) const {
+    if (sqlite3_exec(handle_, sql.c_str(), nullptr, nullptr, nullptr) != SQLITE_OK)
+        fail(sqlite3_db_readonly(handle_, "main") == 1 ? "read" : "write to");
+}
+
+bool Database::exec_unless_busy(const std::string& sql) const {
+    const int result = sqlite3_exec(handle_, sql.c_str(), nullptr, nullptr, nullptr);
+    if (result != SQLITE_OK && (result & 0xFF) != SQLITE_BUSY && (result & 0xFF) != SQLITE_LOCKED) fail("write to");
+    return result == SQLITE_OK;
+}
+
+std::int64_t Database::number(std::string_view sql) const {
+    Statement statement(*this, sql);
+    return statement.step() ? statement.number(0) : 0;
+}
+
+std::string Database::text(std::string_view sql) const {
+    Statement statement(*this, sql);
+    return statement.step() ? std::string(statement.text(0)) : std::string();
+}
+
+std::int64_t Database::last_id() const noexcept { return sqlite3_last_insert_rowid(handle_); }
+
+void Database::fail(const std::string& doing) const {
+    const int code = sqlite3_errcode(handle_) & 0xFF;
+    if (code == SQLITE_BUSY || code == SQLITE_LOCKED) throw base::Failure(doing, file_, "another program is using it");
+    throw base::Failure(doing, file_, sqlite3_errmsg(handle_));
+}
+
+Transaction::Transaction(const Database& database) : database_(database) { database_.exec("BEGIN IMMEDIATE"); }
+
+Transaction::~Transaction() {
+    // Some failures (a full disk) have already undone it; ROLLBACK would then only repeat that there is nothing to undo.
+    if (open_ && sqlite3_get_autocommit(database_.handle()) == 0)
+        sqlite3_exec(database_.handle(), "ROLLBACK", nullptr, nullptr, nullptr);
+}
+
+void Transaction::commit() {
+    database_.exec("COMMIT");
+    open_ = false;
+}
+
+}  // namespace library

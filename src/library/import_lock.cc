@@ -1,0 +1,35 @@
+// flock(2) is apart from the POSIX locks SQLite takes, so the two do not meet. Tested by import_lock_test.cc.
+#include "library/import_lock.h"
+
+#include <fcntl.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+#include <cerrno>
+
+#include "base/failure.h"
+
+namespace library {
+
+ImportLock::ImportLock(const std::filesystem::path& file) {
+    if (file.has_parent_path()) {
+        std::error_code error;
+        std::filesystem::create_directories(file.parent_path(), error);
+        if (error) throw base::Failure("make the folder", file.parent_path().string(), error.message());
+    }
+    descriptor_ = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+    if (descriptor_ < 0) base::fail_with_errno("open", file.string(), errno);
+    int result = 0;
+    do {
+        result = ::flock(descriptor_, LOCK_EX | LOCK_NB);
+    } while (result != 0 && errno == EINTR);
+    if (result == 0) return;
+    const int error = errno;
+    ::close(descriptor_);
+    if (error == EWOULDBLOCK) throw base::Failure("import", "into the library", "another import is writing to " + file.string());
+    base::fail_with_errno("lock", file.string(), error);
+}
+
+ImportLock::~ImportLock() { ::close(descriptor_); }
+
+}  // namespace library

@@ -1,0 +1,88 @@
+// Tested by tunes_by_id_test.cc.
+#include "library/records.h"
+
+#include <algorithm>
+#include <numeric>
+#include <string_view>
+
+#include "base/failure.h"
+#include "library/statement.h"
+
+namespace library {
+
+namespace {
+
+constexpr const char* kColumns =
+    "SELECT s.id, s.tune_id, f.shown, s.number, s.line, s.rhythm, s.rhythm_basis, s.rhythm_stated, s.meter, s.key_stated,"
+    " s.key_candidates, s.key_decided, n.low, n.high, o.low, o.high, s.note_count, s.first_note, s.last_note, s.bars,"
+    " s.different_bars, s.errors FROM setting s JOIN file f ON f.id = s.file_id JOIN note_set n ON n.id = s.needed_id"
+    " JOIN note_set o ON o.id = s.ornaments_id WHERE s.id = ?1";
+
+// `A dorian,A minor`.
+std::vector<music::Key> keys_in(std::string_view text) {
+    std::vector<music::Key> keys;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find(','), text.size());
+        if (const auto key = music::parse_stated_key(text.substr(0, end))) keys.push_back(key->key);
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return keys;
+}
+
+music::NoteSet notes(const Statement& row, int column) {
+    return {static_cast<std::uint64_t>(row.number(column)), static_cast<std::uint64_t>(row.number(column + 1))};
+}
+
+tune::TuneRecord record_in(const Statement& row) {
+    tune::TuneRecord record;
+    record.setting = {row.number(0)};
+    record.id = {row.number(1)};
+    record.file = row.text(2);
+    record.number = row.optional_text(3);
+    record.line = static_cast<std::uint32_t>(row.number(4));
+    if (!row.is_null(5)) record.rhythm = {std::string(row.text(5)), tune::parse_basis(row.text(6)).value_or(tune::Basis::assumed)};
+    record.rhythm_stated = row.optional_text(7);
+    record.meter = row.text(8);
+    record.key_stated = row.text(9);
+    record.key_candidates = keys_in(row.text(10));
+    if (!record.key_candidates.empty()) record.key = record.key_candidates.front();
+    record.key_decided = row.number(11) != 0;
+    record.needed = notes(row, 12);
+    record.ornaments = notes(row, 14);
+    record.note_count = row.small_number(16);
+    record.first_note = row.optional_number(17);
+    record.last_note = row.optional_number(18);
+    record.bars = row.small_number(19);
+    record.different_bars = row.small_number(20);
+    record.errors = static_cast<std::size_t>(row.number(21));
+    return record;
+}
+
+}  // namespace
+
+std::vector<tune::TuneRecord> records_of(const Database& database, const std::vector<std::int64_t>& settings) {
+    // Fetched in the order they lie in the file, which reads each page once, and put where they belong.
+    std::vector<std::size_t> by_id(settings.size());
+    std::iota(by_id.begin(), by_id.end(), std::size_t{0});
+    std::sort(by_id.begin(), by_id.end(), [&](std::size_t a, std::size_t b) { return settings[a] < settings[b]; });
+
+    Statement row(database, kColumns);
+    Statement titles(database, "SELECT text FROM title WHERE setting_id = ?1 ORDER BY place");
+    std::vector<tune::TuneRecord> records(settings.size());
+    bool all_are_known = true;
+    for (const std::size_t place : by_id) {
+        const Reset reset_row(row);
+        const Reset reset_titles(titles);
+        if (!row.bind(settings[place]).step()) {
+            all_are_known = false;
+            continue;
+        }
+        records[place] = record_in(row);
+        titles.bind(settings[place]);
+        while (titles.step()) records[place].titles.emplace_back(titles.text(0));
+    }
+    if (!all_are_known) std::erase_if(records, [](const tune::TuneRecord& record) { return record.setting.value == 0; });
+    return records;
+}
+
+}  // namespace library

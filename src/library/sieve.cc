@@ -1,0 +1,213 @@
+// What asks for notes is decided here on bit sets, what asks for words by SQLite in the same pass. Judging every setting by every
+// filter, rather than letting an index find the few that match, is what makes it possible to say why the others were left out.
+// Tested by tunes_that_test.cc against a slow filter over records.
+#include "library/sieve.h"
+
+#include <algorithm>
+#include <array>
+#include <bit>
+#include <string>
+
+#include "base/utf8.h"
+#include "library/statement.h"
+#include "music/pitch.h"
+#include "tune/title.h"
+
+namespace library {
+
+namespace {
+
+// In the order of Selection.
+constexpr std::array<std::string_view, 14> kFilters{"fits", "missing", "uses",      "avoids",  "rhythm", "meter",  "tonic",
+                                                    "mode", "starts-on", "ends-on", "span", "octave", "title", "file"};
+enum Filter : std::uint32_t { fits, missing, uses, avoids, rhythm, meter, tonic, mode, starts_on, ends_on, span, octave, title, file };
+
+constexpr std::uint32_t bit(Filter filter) { return std::uint32_t{1} << filter; }
+
+std::uint32_t filters_given(const Selection& s) {
+    std::uint32_t given = 0;
+    const auto note = [&](Filter filter, bool is_given) { given |= is_given ? bit(filter) : 0; };
+    note(fits, s.fits.has_value());
+    note(missing, s.missing.has_value());
+    note(uses, !s.uses.empty());
+    note(avoids, s.avoids.has_value());
+    note(rhythm, s.rhythm.has_value());
+    note(meter, s.meter.has_value());
+    note(tonic, s.tonic.has_value());
+    note(mode, s.mode.has_value());
+    note(starts_on, s.starts_on.has_value());
+    note(ends_on, s.ends_on.has_value());
+    note(span, s.span.has_value());
+    note(octave, s.octave.has_value());
+    note(title, s.title.has_value());
+    note(file, s.file.has_value());
+    return given;
+}
+
+// Each word as the beginning of a word; quoted, so that no word is taken for an operator. Empty when there is no word.
+std::string words_to_match(const std::string& title) {
+    const std::string folded = tune::fold_title(title);
+    std::string match;
+    for (std::size_t at = 0; at < folded.size();) {
+        const std::size_t end = std::min(folded.find(' ', at), folded.size());
+        if (end > at) match += (match.empty() ? "\"" : " \"") + folded.substr(at, end - at) + "\"*";
+        at = end + 1;
+    }
+    return match;
+}
+
+std::vector<bool> files_named(const Database& database, const std::string& part) {
+    const std::string folded = base::fold(part);
+    std::vector<bool> named;
+    Statement rows(database, "SELECT id, shown FROM file ORDER BY id");
+    while (rows.step()) {
+        const auto id = static_cast<std::size_t>(rows.number(0));
+        named.resize(id + 1, false);
+        named[id] = base::fold(rows.text(1)).find(folded) != std::string::npos;
+    }
+    return named;
+}
+
+std::uint32_t failed_by_notes(const Selection& s, const music::NoteSet& needed) {
+    std::uint32_t failed = 0;
+    if (s.fits && !needed.is_within(*s.fits)) failed |= bit(fits);
+    if (s.missing && needed.without(s.missing->have).size() > s.missing->at_most) failed |= bit(missing);
+    for (const music::NoteSet& alternatives : s.uses)
+        if ((needed & alternatives).empty()) failed |= bit(uses);
+    if (s.avoids && !(needed & *s.avoids).empty()) failed |= bit(avoids);
+    const int semitones = needed.empty() ? -1 : needed.highest() - needed.lowest();
+    if (s.span && (semitones < 0 || semitones > *s.span)) failed |= bit(span);
+    if (s.octave == OctaveRange::any && (semitones < 0 || semitones > 12)) failed |= bit(octave);
+    return failed;
+}
+
+// `tonic_name` is empty where no key was found.
+std::uint32_t failed_by_tonic(const Selection& s, const music::NoteSet& needed, std::string_view tonic_name) {
+    const auto name = music::parse_note_name(tonic_name);
+    const bool is_home_octave = name && !needed.empty() && needed.lowest() % 12 == name->pitch_class() &&
+                                needed.highest() - needed.lowest() == 12;
+    std::uint32_t failed = 0;
+    if (s.tonic && !(name && name->pitch_class() == *s.tonic)) failed |= bit(tonic);
+    if (s.octave == OctaveRange::home && !is_home_octave) failed |= bit(octave);
+    return failed;
+}
+
+// Columns of the pass beyond the first four; what no filter looks at is not fetched.
+struct Columns {
+    std::string sql;
+    int next = 4;
+
+    int add(bool is_needed, std::string_view column) {
+        if (!is_needed) return 0;
+        sql += ", " + std::string(column);
+        return next++;
+    }
+};
+
+// The bits of the filters on words, worked out by SQLite.
+std::string failed_by_words(std::uint32_t given) {
+    std::string sum = "0";
+    const auto add = [&](Filter filter, std::string_view test) {
+        if ((given & bit(filter)) != 0) sum += " | ((" + std::string(test) + ") << " + std::to_string(filter) + ")";
+    };
+    add(rhythm, "s.rhythm IS NOT ?1");
+    add(meter, "s.meter IS NOT ?2");
+    add(mode, "s.mode IS NOT ?3");
+    add(title, "s.id NOT IN (SELECT rowid FROM title_search WHERE title_search MATCH ?4)");
+    return sum;
+}
+
+void count_one(Tally& tally, const std::vector<std::uint32_t>& filters, std::uint32_t failed) {
+    if (failed == 0) {
+        ++tally.matched;
+        return;
+    }
+    ++tally.left_out;
+    for (std::size_t i = 0; i < filters.size(); ++i) {
+        if ((failed & filters[i]) == 0) continue;
+        ++tally.why[i].fails;
+        if (failed == filters[i]) ++tally.why[i].alone;
+    }
+}
+
+std::int64_t count_gone(const Database& database, bool settings) {
+    if (settings) return database.number("SELECT count(*) FROM setting WHERE gone = 1");
+    return database.number("SELECT count(*) FROM (SELECT DISTINCT g.tune_id FROM setting g WHERE g.gone = 1 AND NOT EXISTS"
+                           " (SELECT 1 FROM setting p WHERE p.tune_id = g.tune_id AND p.gone = 0))");
+}
+
+std::vector<Sifted> judge_all(const Database& database, const Selection& s, std::uint32_t given) {
+    const std::vector<music::NoteSet> note_sets = note_sets_by_id(database);
+    const std::vector<bool> files = s.file ? files_named(database, *s.file) : std::vector<bool>();
+    const std::string rhythm_token = s.rhythm ? base::fold(*s.rhythm) : "";
+    const std::string words = s.title ? words_to_match(*s.title) : "";
+    if (words.empty()) given &= ~bit(title);   // a title without a letter is in every title
+
+    Columns columns;
+    const bool asks_tonic = s.tonic || s.octave == OctaveRange::home;
+    const int ornaments_column = columns.add(s.ornaments, "s.ornaments_id");
+    const int file_column = columns.add(s.file.has_value(), "s.file_id");
+    const int first_column = columns.add(s.starts_on.has_value(), "s.first_note");
+    const int last_column = columns.add(s.ends_on.has_value(), "s.last_note");
+    const int tonic_column = columns.add(asks_tonic, "s.tonic");
+    Statement rows(database, "SELECT s.tune_id, s.id, s.needed_id, " + failed_by_words(given) + columns.sql +
+                                 " FROM setting s WHERE s.gone = 0 ORDER BY s.tune_id, s.id");
+    if (s.rhythm) rows.bind_one(1, rhythm_token);
+    if (s.meter) rows.bind_one(2, *s.meter);
+    if (s.mode) rows.bind_one(3, music::mode_token(*s.mode));
+    if (!words.empty()) rows.bind_one(4, words);
+
+    const auto at = [&](int column) { return static_cast<std::size_t>(rows.number(column)); };
+    const auto is_one_of = [&](const music::NoteSet& notes, int column) { return !rows.is_null(column) && notes.has(rows.small_number(column)); };
+    std::vector<Sifted> all;
+    all.reserve(static_cast<std::size_t>(database.number("SELECT max(id) FROM setting")));
+    while (rows.step()) {
+        Sifted row{rows.number(0), rows.number(1), static_cast<std::uint32_t>(rows.number(3)), note_sets.at(at(2))};
+        if (s.ornaments) row.needed = row.needed | note_sets.at(at(ornaments_column));
+        row.failed |= failed_by_notes(s, row.needed);
+        if (s.file && !files.at(at(file_column))) row.failed |= bit(file);
+        if (s.starts_on && !is_one_of(*s.starts_on, first_column)) row.failed |= bit(starts_on);
+        if (s.ends_on && !is_one_of(*s.ends_on, last_column)) row.failed |= bit(ends_on);
+        if (asks_tonic) row.failed |= failed_by_tonic(s, row.needed, rows.text(tonic_column));
+        all.push_back(row);
+    }
+    return all;
+}
+
+}  // namespace
+
+std::vector<music::NoteSet> note_sets_by_id(const Database& database) {
+    std::vector<music::NoteSet> sets;
+    Statement rows(database, "SELECT id, low, high FROM note_set ORDER BY id");
+    while (rows.step()) {
+        const auto id = static_cast<std::size_t>(rows.number(0));
+        sets.resize(id + 1);
+        sets[id] = {static_cast<std::uint64_t>(rows.number(1)), static_cast<std::uint64_t>(rows.number(2))};
+    }
+    return sets;
+}
+
+Sifting sift(const Database& database, const Selection& s) {
+    const std::uint32_t given = filters_given(s);
+    const std::vector<Sifted> all = judge_all(database, s, given);
+    Sifting sifting;
+    std::vector<std::uint32_t> filters;
+    for (std::uint32_t i = 0; i < kFilters.size(); ++i) {
+        if ((given >> i & 1) == 0) continue;
+        filters.push_back(std::uint32_t{1} << i);
+        sifting.tally.why.push_back({kFilters[i], 0, 0});
+    }
+    for (std::size_t i = 0; i < all.size();) {
+        std::size_t best = i;
+        std::size_t end = i + 1;
+        for (; !s.settings && end < all.size() && all[end].tune == all[i].tune; ++end)
+            if (std::popcount(all[end].failed) < std::popcount(all[best].failed)) best = end;
+        count_one(sifting.tally, filters, all[best].failed);
+        if (all[best].failed == 0) sifting.passed.push_back(all[best]);
+        i = end;
+    }
+    sifting.tally.gone = count_gone(database, s.settings);
+    return sifting;
+}
+
+}  // namespace library

@@ -1,0 +1,31 @@
+// One pass over all present settings, each judged by every filter given. Private to this room.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "library/answer.h"
+#include "library/database.h"
+#include "library/selection.h"
+
+namespace library {
+
+struct Sifted {
+    std::int64_t tune = 0;
+    std::int64_t setting = 0;
+    std::uint32_t failed = 0;       // bit n: does not pass the n-th filter given
+    music::NoteSet needed;          // grace notes included where the selection says so
+};
+
+// The settings that pass, one a tune unless the selection asks for all, ascending by tune and setting; and the tally.
+struct Sifting {
+    std::vector<Sifted> passed;
+    Tally tally;
+};
+
+Sifting sift(const Database& database, const Selection& selection);
+
+// All note sets by their id.
+std::vector<music::NoteSet> note_sets_by_id(const Database& database);
+
+}  // namespace library

@@ -1,0 +1,54 @@
+// Tested by tunes_by_id_test.cc.
+#include "library/database.h"
+#include "library/library.h"
+#include "library/records.h"
+#include "library/statement.h"
+
+namespace library {
+
+namespace {
+
+// NULL for an unknown tune.
+constexpr const char* kFirstSetting =
+    "SELECT coalesce((SELECT min(id) FROM setting WHERE tune_id = ?1 AND gone = 0),"
+    " (SELECT min(id) FROM setting WHERE tune_id = ?1 AND gone = 1))";
+
+}  // namespace
+
+std::optional<tune::TuneRecord> Library::tune_by_id(tune::TuneId id) const {
+    std::vector<tune::TuneRecord> found = tunes_by_id({&id, 1});
+    if (found.empty()) return std::nullopt;
+    return std::move(found.front());
+}
+
+std::vector<tune::TuneRecord> Library::tunes_by_id(std::span<const tune::TuneId> ids) const {
+    std::vector<std::int64_t> settings;
+    settings.reserve(ids.size());
+    Statement row(*database_, kFirstSetting);
+    for (const tune::TuneId id : ids) {
+        const Reset reset(row);
+        if (row.bind(id.value).step() && !row.is_null(0)) settings.push_back(row.number(0));
+    }
+    return records_of(*database_, settings);
+}
+
+std::vector<std::string> Library::first_titles(std::span<const tune::TuneId> ids) const {
+    std::vector<std::string> titles;
+    titles.reserve(ids.size());
+    Statement row(*database_, "SELECT text FROM title WHERE place = 0 AND setting_id = (" + std::string(kFirstSetting) + ")");
+    for (const tune::TuneId id : ids) {
+        const Reset reset(row);
+        titles.emplace_back(row.bind(id.value).step() ? row.text(0) : std::string_view());
+    }
+    return titles;
+}
+
+std::vector<tune::TuneRecord> Library::settings_of(tune::TuneId id) const {
+    std::vector<std::int64_t> settings;
+    Statement rows(*database_, "SELECT id FROM setting WHERE tune_id = ?1 AND gone = 0 ORDER BY id");
+    rows.bind(id.value);
+    while (rows.step()) settings.push_back(rows.number(0));
+    return records_of(*database_, settings);
+}
+
+}  // namespace library

@@ -1,0 +1,246 @@
+// The statements, and the rows they write. Tested by store_file_test.cc.
+#include "library/writer.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "library/migrate.h"
+#include "tune/title.h"
+
+namespace library {
+
+namespace {
+
+// Pages kept in memory while importing, in KiB, and pages of journal before they are copied into the library. Source: house choice,
+// measured: more of either does not make an import of 100,000 settings faster.
+constexpr const char* kWhileImporting =
+    "PRAGMA journal_mode = WAL; PRAGMA synchronous = NORMAL; PRAGMA cache_size = -65536; PRAGMA wal_autocheckpoint = 4000;";
+
+const Database& made_ready(const Database& database) {
+    migrate(database);
+    database.exec(kWhileImporting);
+    return database;
+}
+
+std::string candidates_text(const tune::TuneFacts& facts) {
+    std::string text;
+    if (!facts.key) return text;
+    for (const music::Key& key : facts.key->candidates) text += (text.empty() ? "" : ",") + music::to_string(key);
+    return text;
+}
+
+// Everything of a setting but its id and its tune, in the order of kSettingColumns.
+void bind_setting(Statement& statement, const StoredSetting& setting, const Identity& identity, std::int64_t file_id,
+                  std::int64_t needed_id, std::int64_t ornaments_id, std::int64_t occurrence, std::uint64_t text_hash,
+                  std::int64_t own_id) {
+    const tune::TuneFacts& facts = setting.facts;
+    const music::Key* key = facts.key && !facts.key->candidates.empty() ? &facts.key->candidates.front() : nullptr;
+    const auto tonic = key != nullptr ? std::optional(music::to_string(key->tonic)) : std::nullopt;
+    const auto mode = key != nullptr ? std::optional(music::mode_token(key->mode)) : std::nullopt;
+    const std::string candidates = candidates_text(facts);
+    const auto rhythm = facts.rhythm ? std::optional<std::string_view>(facts.rhythm->value) : std::nullopt;
+    const auto rhythm_basis = facts.rhythm ? std::optional(tune::basis_token(facts.rhythm->basis)) : std::nullopt;
+    const std::string meter = music::to_string(facts.meter.value);
+    statement
+        .bind(own_id, file_id, needed_id, ornaments_id, facts.first_note, facts.last_note, tonic, mode,
+              facts.key && facts.key->decided, candidates, rhythm, rhythm_basis, meter, setting.line, identity.number, occurrence,
+              identity.folded_title, setting.rhythm_stated, setting.key_stated, facts.note_count, facts.bars, facts.different_bars,
+              static_cast<std::int64_t>(setting.errors), facts.melody_hash, text_hash, tune::kAnalysisVersion)
+        .run();
+}
+
+constexpr const char* kInsertSetting =
+    "INSERT INTO setting (tune_id, file_id, needed_id, ornaments_id, first_note, last_note, tonic, mode, key_decided,"
+    " key_candidates, rhythm, rhythm_basis, meter, line, number, occurrence, folded_title, rhythm_stated, key_stated, note_count,"
+    " bars, different_bars, errors, melody_hash, text_hash, analysis_version)"
+    " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24, ?25, ?26)";
+
+constexpr const char* kUpdateSetting =
+    "UPDATE setting SET gone = 0, file_id = ?2, needed_id = ?3, ornaments_id = ?4, first_note = ?5, last_note = ?6, tonic = ?7,"
+    " mode = ?8, key_decided = ?9, key_candidates = ?10, rhythm = ?11, rhythm_basis = ?12, meter = ?13, line = ?14, number = ?15,"
+    " occurrence = ?16, folded_title = ?17, rhythm_stated = ?18, key_stated = ?19, note_count = ?20, bars = ?21,"
+    " different_bars = ?22, errors = ?23, melody_hash = ?24, text_hash = ?25, analysis_version = ?26 WHERE id = ?1";
+
+constexpr const char* kIdentityColumns =
+    "SELECT s.id, s.number, s.folded_title, s.melody_hash, s.note_count > 0, s.gone, s.file_id, s.line, s.occurrence, s.text_hash,"
+    " s.analysis_version FROM setting s ";
+
+StoredIdentity identity_of(const Statement& row) {
+    StoredIdentity stored;
+    stored.id = row.number(0);
+    stored.identity = {row.optional_text(1), row.optional_text(2), static_cast<std::uint64_t>(row.number(3)), row.number(4) != 0,
+                       row.number(5) != 0};
+    stored.file_id = row.number(6);
+    stored.line = row.number(7);
+    stored.occurrence = row.number(8);
+    stored.text_hash = static_cast<std::uint64_t>(row.number(9));
+    stored.analysis_version = row.small_number(10);
+    return stored;
+}
+
+}  // namespace
+
+std::size_t Intake::Writer::NoteSetHash::operator()(const music::NoteSet& notes) const noexcept {
+    // Fibonacci hashing; the halves are far apart in practice.
+    return static_cast<std::size_t>((notes.low() ^ (notes.high() * 0x9E3779B97F4A7C15U)) * 0x9E3779B97F4A7C15U >> 7);
+}
+
+Intake::Writer::Writer(const std::filesystem::path& file)
+    : lock_(file),
+      database_(file, Access::write),
+      any_gone_(made_ready(database_).number("SELECT EXISTS (SELECT 1 FROM setting WHERE gone = 1)") != 0),
+      find_file_(database_, "SELECT id FROM file WHERE path = ?1", true),
+      find_content_(database_, "SELECT id, gone FROM file WHERE content_hash = ?1 ORDER BY id", true),
+      insert_file_(database_, "INSERT INTO file (path, shown, size, mtime_ns, imported_ns, content_hash) VALUES (?1, ?2, ?3, ?4, ?5, ?6)", true),
+      update_file_(database_, "UPDATE file SET path = ?2, shown = iif(path = ?2, shown, ?3), size = ?4, mtime_ns = ?5, imported_ns = ?6,"
+                              " content_hash = ?7, gone = 0 WHERE id = ?1", true),
+      forget_content_(database_, "UPDATE file SET content_hash = '' WHERE id = ?1", true),
+      find_settings_(database_, std::string(kIdentityColumns) + "WHERE s.file_id = ?1 ORDER BY s.line, s.id", true),
+      find_gone_(database_, std::string(kIdentityColumns) + "WHERE s.melody_hash = ?1 AND s.gone = 1 ORDER BY s.id", true),
+      insert_tune_(database_, "INSERT INTO tune DEFAULT VALUES", true),
+      insert_setting_(database_, kInsertSetting, true),
+      update_setting_(database_, kUpdateSetting, true),
+      place_setting_(database_, "UPDATE setting SET gone = 0, file_id = ?2, line = ?3, occurrence = ?4 WHERE id = ?1", true),
+      lose_setting_(database_, "UPDATE setting SET gone = 1 WHERE id = ?1", true),
+      find_words_(database_, "SELECT folded FROM title WHERE setting_id = ?1 ORDER BY place", true),
+      insert_title_(database_, "INSERT INTO title (setting_id, place, text, folded) VALUES (?1, ?2, ?3, ?4)", true),
+      delete_titles_(database_, "DELETE FROM title WHERE setting_id = ?1", true),
+      insert_words_(database_, "INSERT INTO title_search (rowid, folded) VALUES (?1, ?2)", true),
+      delete_words_(database_, "INSERT INTO title_search (title_search, rowid, folded) VALUES ('delete', ?1, ?2)", true),
+      insert_abc_(database_, "INSERT INTO abc (setting_id, header_id, text) VALUES (?1, ?2, ?3)", true),
+      update_abc_(database_, "UPDATE abc SET header_id = ?2, text = ?3 WHERE setting_id = ?1", true),
+      find_header_(database_, "SELECT id FROM abc_header WHERE hash = ?1", true),
+      insert_header_(database_, "INSERT INTO abc_header (hash, text) VALUES (?1, ?2)", true),
+      find_note_set_(database_, "SELECT id FROM note_set WHERE low = ?1 AND high = ?2", true),
+      insert_note_set_(database_, "INSERT INTO note_set (low, high) VALUES (?1, ?2)", true),
+      delete_diagnostics_(database_, "DELETE FROM diagnostic WHERE file_id = ?1", true),
+      insert_diagnostic_(database_, "INSERT INTO diagnostic (file_id, line, \"column\", severity, code, message)"
+                                    " VALUES (?1, ?2, ?3, ?4, ?5, ?6)", true) {}
+
+std::vector<StoredIdentity> Intake::Writer::settings_in(std::int64_t file_id) {
+    const Reset reset(find_settings_);
+    find_settings_.bind(file_id);
+    std::vector<StoredIdentity> settings;
+    while (find_settings_.step()) settings.push_back(identity_of(find_settings_));
+    return settings;
+}
+
+void Intake::Writer::set_vanished(std::span<const FileId> files) {
+    vanished_.clear();
+    vanished_settings_.clear();
+    vanished_are_loaded_ = false;
+    for (const FileId file : files) vanished_.insert(file.value);
+}
+
+std::vector<StoredIdentity> Intake::Writer::lost_settings(std::uint64_t melody_hash) {
+    if (!vanished_are_loaded_) {
+        for (const std::int64_t file : vanished_)
+            for (StoredIdentity& setting : settings_in(file))
+                if (!setting.identity.gone) vanished_settings_.emplace(setting.identity.melody_hash, std::move(setting));
+        vanished_are_loaded_ = true;
+    }
+    std::vector<StoredIdentity> lost;
+    const auto [first, last] = vanished_settings_.equal_range(melody_hash);
+    for (auto it = first; it != last; ++it)
+        if (vanished_.contains(it->second.file_id)) lost.push_back(it->second);
+    std::sort(lost.begin(), lost.end(), [](const StoredIdentity& a, const StoredIdentity& b) { return a.id < b.id; });
+    const Reset reset(find_gone_);
+    find_gone_.bind(melody_hash);
+    while (find_gone_.step()) lost.push_back(identity_of(find_gone_));
+    return lost;
+}
+
+void Intake::Writer::match_elsewhere(std::span<const Identity> incoming, std::vector<StoredIdentity>& stored,
+                                     std::vector<std::optional<std::size_t>>& matches) {
+    if (!any_gone_ && vanished_.empty()) return;
+    std::unordered_set<std::int64_t> taken;
+    for (const StoredIdentity& setting : stored) taken.insert(setting.id);
+    for (const bool same_number : {true, false}) {
+        for (std::size_t i = 0; i < incoming.size(); ++i) {
+            if (matches[i] || !incoming[i].has_notes || (same_number && !incoming[i].number)) continue;
+            std::optional<StoredIdentity> best;
+            for (StoredIdentity& found : lost_settings(incoming[i].melody_hash)) {
+                if (taken.contains(found.id) || (same_number && found.identity.number != incoming[i].number)) continue;
+                const bool same_title = found.identity.folded_title == incoming[i].folded_title;
+                if (!best || (same_title && best->identity.folded_title != incoming[i].folded_title)) best = std::move(found);
+            }
+            if (!best) continue;
+            taken.insert(best->id);
+            matches[i] = stored.size();
+            stored.push_back(std::move(*best));
+        }
+    }
+}
+
+void Intake::Writer::insert_setting(const StoredSetting& setting, const Identity& identity, const Place& place) {
+    const std::int64_t needed_id = note_set_id(setting.facts.needed);
+    const std::int64_t ornaments_id = note_set_id(setting.facts.ornaments);
+    insert_tune_.run();
+    const std::int64_t tune_id = database_.last_id();
+    bind_setting(insert_setting_, setting, identity, place.file_id, needed_id, ornaments_id, place.occurrence, place.text_hash, tune_id);
+    const std::int64_t id = database_.last_id();
+    insert_titles(id, setting, identity);
+    insert_abc_.bind(id, place.header_id, setting.abc).run();
+}
+
+void Intake::Writer::update_setting(std::int64_t id, const StoredSetting& setting, const Identity& identity, const Place& place) {
+    bind_setting(update_setting_, setting, identity, place.file_id, note_set_id(setting.facts.needed),
+                 note_set_id(setting.facts.ornaments), place.occurrence, place.text_hash, id);
+    remove_titles(id);
+    insert_titles(id, setting, identity);
+    update_abc_.bind(id, place.header_id, setting.abc).run();
+}
+
+void Intake::Writer::remove_titles(std::int64_t setting_id) {
+    std::string words;
+    {
+        const Reset reset(find_words_);
+        find_words_.bind(setting_id);
+        while (find_words_.step()) words.append(find_words_.text(0)) += '\n';
+    }
+    if (words.empty()) return;
+    delete_words_.bind(setting_id, words).run();
+    delete_titles_.bind(setting_id).run();
+}
+
+void Intake::Writer::insert_titles(std::int64_t setting_id, const StoredSetting& setting, const Identity& identity) {
+    std::string words;
+    for (std::size_t place = 0; place < setting.titles.size(); ++place) {
+        const std::string folded = place == 0 ? *identity.folded_title : tune::fold_title(setting.titles[place]);
+        insert_title_.bind(setting_id, static_cast<std::int64_t>(place), setting.titles[place], folded).run();
+        (words += folded) += '\n';
+    }
+    if (!words.empty()) insert_words_.bind(setting_id, words).run();
+}
+
+void Intake::Writer::store_diagnostics(std::int64_t file_id, const StoredFile& file, bool is_new) {
+    if (!is_new) delete_diagnostics_.bind(file_id).run();
+    for (const StoredDiagnostic& odd : file.diagnostics)
+        insert_diagnostic_.bind(file_id, odd.line, odd.column, base::severity_token(odd.severity), odd.code, odd.message).run();
+}
+
+std::int64_t Intake::Writer::note_set_id(const music::NoteSet& notes) {
+    if (const auto known = note_sets_.find(notes); known != note_sets_.end()) return known->second;
+    std::int64_t id = 0;
+    {
+        const Reset reset(find_note_set_);
+        if (find_note_set_.bind(notes.low(), notes.high()).step()) id = find_note_set_.number(0);
+    }
+    if (id == 0) {
+        insert_note_set_.bind(notes.low(), notes.high()).run();
+        id = database_.last_id();
+    }
+    note_sets_.emplace(notes, id);
+    return id;
+}
+
+std::optional<std::int64_t> Intake::Writer::header_id(const std::string& header) {
+    if (header.empty()) return std::nullopt;
+    const std::string hash = content_hash(header);
+    const Reset reset(find_header_);
+    if (find_header_.bind(hash).step()) return find_header_.number(0);
+    insert_header_.bind(hash, header).run();
+    return database_.last_id();
+}
+
+}  // namespace library
