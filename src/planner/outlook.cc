@@ -1,0 +1,155 @@
+// The bound. Split the weight of each waiting demand over its missing units in any way, and let a unit answer for the sum of its
+// shares: then a set of units never meets more than it answers for, and in time t no more is met than by the units that
+// answer for most in their time, the last of them taken in part. Summed over t that is a bound for any split (the best split
+// gives the bound of the blocks of the rest, see bound.h). A demand that takes longer than t cannot be met within t, so its shares
+// count only from its own time on: on printed collections, where a tune needs eight notes or so, this is most of the
+// strength.
+//
+// The split: each unit has a price and demands pay shares in proportion to prices; units that answer for much become cheaper.
+// Prices are kept from view to view, so that two rounds do (more rounds saved few states and cost more time).
+//
+// All in whole numbers. Shares are rounded up, so that a demand's shares never sum to less than its weight; what is met in time
+// t is rounded down, for it is a sum of whole weights. Prices are found in floating point: any prices are valid.
+// Tested by tests/unit/planner/outlook_test.cc.
+#include "planner/outlook.h"
+
+#include <algorithm>
+#include <bit>
+#include <utility>
+
+namespace planner {
+namespace {
+
+constexpr std::uint32_t kTopPrice = 1U << 14;
+constexpr int kRounds = 2;
+
+// Scaled weights stay below 2^54, so that times a unit's time (at most 128) they stay below 2^62.
+constexpr int kShareBits = 54;
+constexpr int kMostScaleBits = 30;
+
+}  // namespace
+
+Outlook::Outlook(const BlockProblem& problem)
+    : problem_(problem),
+      has_unit_times_(problem.time == static_cast<std::int64_t>(problem.units.size())),
+      scale_bits_(std::min(kMostScaleBits,
+                           kShareBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(problem.weight))))) {
+    prices_.fill(kTopPrice);
+}
+
+void Outlook::look_from(std::uint64_t learnt) {
+    std::uint64_t rest = problem_.all_units() & ~learnt;
+    const auto rest_time = static_cast<std::size_t>(problem_.time_of(rest));
+    rest_.clear();
+    for (; rest != 0; rest &= rest - 1) rest_.push_back(std::countr_zero(rest));
+
+    waiting_ = 0;
+    unsorted_.clear();
+    times_.clear();
+    end_of_time_.assign(rest_time + 1, 0);
+    for (const UnitDemand& demand : problem_.demands) {
+        const std::uint64_t units = demand.units & ~learnt;
+        if (units == 0) continue;
+        const auto time = static_cast<std::size_t>(has_unit_times_ ? std::popcount(units) : problem_.time_of(units));
+        unsorted_.push_back({units, demand.weight});
+        times_.push_back(time);
+        ++end_of_time_[time];
+        waiting_ += demand.weight;
+    }
+    // Sorted by counting: the places of each time are first counted from its begin, and end where the next time begins.
+    std::size_t begin = 0;
+    for (std::size_t& place : end_of_time_) begin += std::exchange(place, begin);
+    missing_.resize(unsorted_.size());
+    for (std::size_t i = 0; i < unsorted_.size(); ++i) missing_[end_of_time_[times_[i]]++] = unsorted_[i];
+}
+
+std::int64_t Outlook::least_to_come(std::int64_t enough) {
+    std::int64_t least = 0;
+    for (int round = 0; round < kRounds && least <= enough; ++round) {
+        if (round > 0) level_prices();
+        least = std::max(least, bound_by_shares());
+    }
+    return least;
+}
+
+std::int64_t Outlook::bound_by_shares() {
+    std::int64_t least = 0;
+    std::int64_t could_be_met = 0;
+    std::size_t shared_out = 0;
+    shares_.fill(0);
+    for (std::size_t time = 0; time < end_of_time_.size(); ++time) {
+        for (; shared_out < end_of_time_[time]; ++shared_out) {
+            share_out(missing_[shared_out]);
+            could_be_met += missing_[shared_out].weight;
+        }
+        sort_by_share();
+        least += waiting_ - std::min(could_be_met, most_met_within(static_cast<std::int64_t>(time)));
+    }
+    return least;
+}
+
+void Outlook::share_out(const Missing& missing) {
+    std::uint64_t prices = 0;
+    for (std::uint64_t units = missing.units; units != 0; units &= units - 1)
+        prices += prices_[static_cast<std::size_t>(std::countr_zero(units))];
+    const std::uint64_t pays = (static_cast<std::uint64_t>(missing.weight) << scale_bits_) / prices + 1;
+    for (std::uint64_t units = missing.units; units != 0; units &= units - 1) {
+        const auto unit = static_cast<std::size_t>(std::countr_zero(units));
+        shares_[unit] += static_cast<std::int64_t>(pays * prices_[unit]);
+    }
+}
+
+void Outlook::sort_by_share() {
+    // By insertion: the order changes little from one time to the next.
+    const auto answers_for_more = [this](int a, int b) {
+        return shares_[static_cast<std::size_t>(a)] * problem_.units[static_cast<std::size_t>(b)].time >
+               shares_[static_cast<std::size_t>(b)] * problem_.units[static_cast<std::size_t>(a)].time;
+    };
+    for (std::size_t next = 1; next < rest_.size(); ++next) {
+        const int unit = rest_[next];
+        std::size_t place = next;
+        for (; place > 0 && answers_for_more(unit, rest_[place - 1]); --place) rest_[place] = rest_[place - 1];
+        rest_[place] = unit;
+    }
+}
+
+std::int64_t Outlook::most_met_within(std::int64_t time) const {
+    std::int64_t scaled = 0;
+    for (const int unit : rest_) {
+        if (time == 0) break;
+        const std::int64_t takes = problem_.units[static_cast<std::size_t>(unit)].time;
+        const std::int64_t share = shares_[static_cast<std::size_t>(unit)];
+        if (takes > time) {
+            scaled += (share * time + takes - 1) / takes;
+            break;
+        }
+        scaled += share;
+        time -= takes;
+    }
+    return scaled >> scale_bits_;
+}
+
+void Outlook::level_prices() {
+    std::array<double, kMaxUnits> levelled{};
+    double top = 0;
+    for (const int number : rest_) {
+        const auto unit = static_cast<std::size_t>(number);
+        levelled[unit] = prices_[unit] * static_cast<double>(problem_.units[unit].time) / static_cast<double>(shares_[unit]);
+        top = std::max(top, levelled[unit]);
+    }
+    for (const int number : rest_) {
+        const auto unit = static_cast<std::size_t>(number);
+        prices_[unit] = static_cast<std::uint32_t>(std::max(1.0, levelled[unit] / top * kTopPrice));
+    }
+}
+
+std::vector<std::uint64_t> Outlook::smallest_ways() const {
+    std::vector<std::uint64_t> ways;
+    for (const Missing& missing : missing_) {
+        const auto is_within = [&missing](std::uint64_t way) { return (way & ~missing.units) == 0; };
+        if (std::none_of(ways.begin(), ways.end(), is_within)) ways.push_back(missing.units);
+    }
+    return ways;
+}
+
+}  // namespace planner

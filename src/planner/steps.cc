@@ -1,0 +1,104 @@
+#include "planner/steps.h"
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+
+#include "base/invariant.h"
+#include "planner/note_problem.h"
+
+namespace planner {
+namespace {
+
+void drop_met(std::vector<Demand>& waiting, const music::NoteSet& learnt) {
+    for (Demand& demand : waiting) demand.missing = demand.missing.without(learnt);
+    std::erase_if(waiting, [](const Demand& demand) { return demand.missing.empty(); });
+}
+
+std::int64_t opened_by(std::span<const Demand> waiting, const music::NoteSet& add) {
+    std::int64_t tunes = 0;
+    for (const Demand& demand : waiting) tunes += demand.missing.is_within(add) ? demand.tunes : 0;
+    return tunes;
+}
+
+bool is_single_note_enough(std::span<const Demand> waiting) {
+    return std::any_of(waiting.begin(), waiting.end(), [](const Demand& demand) { return demand.missing.size() == 1; });
+}
+
+// The next step of `order`, from `place` on, by notes alone.
+music::NoteSet next_step(std::span<const Demand> waiting, std::span<const int> order, std::size_t place, bool is_stall) {
+    music::NoteSet add;
+    do {
+        add.add(order[place++]);
+    } while (is_stall && opened_by(waiting, add) == 0);
+    return add;
+}
+
+bool has_smaller_way(std::span<const Demand> waiting, const music::NoteSet& group) {
+    return std::any_of(waiting.begin(), waiting.end(), [&group](const Demand& demand) {
+        return demand.missing.is_within(group) && demand.missing != group;
+    });
+}
+
+// What the waiting tunes lack, each set once, most tunes first; no more than `at_most_notes` each. For single notes that is all.
+std::vector<RunnerUp> rank_runners_up(std::span<const Demand> waiting, const music::NoteSet& add, std::size_t wanted) {
+    std::vector<Demand> ranked;
+    for (const Demand& demand : waiting)
+        if (demand.missing.size() <= add.size() && demand.missing != add) ranked.push_back(demand);
+    ranked = demands_after(ranked, {});  // merges what has become equal
+    std::sort(ranked.begin(), ranked.end(), [](const Demand& a, const Demand& b) {
+        if (a.tunes != b.tunes) return a.tunes > b.tunes;
+        if (a.missing.size() != b.missing.size()) return a.missing.size() < b.missing.size();
+        return comes_before(a.missing, b.missing);
+    });
+    std::vector<RunnerUp> best;
+    for (const Demand& demand : ranked) {
+        if (best.size() >= wanted) break;
+        if (!has_smaller_way(waiting, demand.missing)) best.push_back({demand.missing, demand.tunes});
+    }
+    return best;
+}
+
+// Every tune into the step that adds its last note.
+void place_tunes(std::span<const Wanted> wanted, const music::NoteSet& have, std::vector<Step>& steps) {
+    constexpr std::size_t kNotShown = ~std::size_t{0};
+    std::array<std::size_t, music::kMidiNotes> step_of;
+    step_of.fill(kNotShown);
+    for (std::size_t step = 0; step < steps.size(); ++step)
+        for (const int note : steps[step].add.midi_numbers()) step_of[static_cast<std::size_t>(note)] = step;
+    for (const Wanted& tune : wanted) {
+        const music::NoteSet missing = tune.needed.without(have);
+        if (missing.empty()) continue;
+        std::size_t last = 0;
+        for (const int note : missing.midi_numbers()) last = std::max(last, step_of[static_cast<std::size_t>(note)]);
+        if (last != kNotShown) steps[last].ids.push_back(tune.id);
+    }
+    for (Step& step : steps) std::sort(step.ids.begin(), step.ids.end());
+}
+
+}  // namespace
+
+std::vector<Step> tell_steps(std::span<const Wanted> wanted, const Goal& goal, std::span<const int> order) {
+    std::vector<Demand> waiting = gather_demands(wanted, goal.have);
+    auto open = static_cast<std::int64_t>(wanted.size());
+    for (const Demand& demand : waiting) open -= demand.tunes;
+
+    std::vector<Step> steps;
+    for (std::size_t place = 0; place < order.size();) {
+        if (goal.max_steps != 0 && steps.size() == goal.max_steps) break;
+        Step step;
+        step.is_stall = !is_single_note_enough(waiting);
+        step.add = next_step(waiting, order, place, step.is_stall);
+        step.opens = opened_by(waiting, step.add);
+        step.open = open += step.opens;
+        step.runners_up = rank_runners_up(waiting, step.add, goal.runners_up);
+        drop_met(waiting, step.add);
+        place += static_cast<std::size_t>(step.add.size());
+        steps.push_back(std::move(step));
+    }
+    INVARIANT(goal.max_steps != 0 || waiting.empty());
+    place_tunes(wanted, goal.have, steps);
+    return steps;
+}
+
+}  // namespace planner
