@@ -1,0 +1,115 @@
+// Runs on several threads at once; touches nothing they share. Tested by reading_test.cc.
+#include "importer/reading.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "abc/read.h"
+#include "analysis/analyse.h"
+#include "base/diagnostics.h"
+#include "base/failure.h"
+#include "base/source_file.h"
+
+namespace importer {
+
+namespace {
+
+Reading failed(std::string sentence) {
+    Reading reading;
+    reading.outcome = Reading::Outcome::failed;
+    reading.remark = std::move(sentence);
+    return reading;
+}
+
+// What the system said, from the end of `could not read PATH: Permission denied`.
+std::string system_words(const base::Failure& failure, const std::string& path) {
+    const std::string said = failure.what();
+    const std::size_t at = said.find(path + ": ");
+    return at == std::string::npos ? said : said.substr(at + path.size() + 2);
+}
+
+bool is_blank(std::string_view line) {
+    return std::all_of(line.begin(), line.end(), [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; });
+}
+
+// The block at the very start, when an empty line ends it before the first tune. ABC standard 2.1, section 2.2.2.
+std::string file_header(const base::SourceFile& source, std::uint32_t first_tune_line) {
+    std::uint32_t line = 1;
+    while (line < first_tune_line && !is_blank(source.line_text(line))) ++line;
+    if (line == 1 || line >= first_tune_line) return {};
+    std::string header(source.text().substr(0, source.line_begin(line)));
+    while (!header.empty() && (header.back() == '\n' || header.back() == '\r')) header.pop_back();
+    return header;
+}
+
+library::StoredSetting stored_setting(tune::Setting&& setting, const base::SourceFile& source) {
+    library::StoredSetting stored;
+    stored.facts = analysis::analyse(setting);
+    stored.facts.uses.clear();                       // not stored: made again from the text for `gamut tune`
+    if (stored.facts.key) stored.facts.key->evidence.clear();
+    stored.number = std::move(setting.number);
+    stored.line = setting.line;
+    stored.titles = std::move(setting.titles);
+    stored.rhythm_stated = std::move(setting.rhythm);
+    stored.key_stated = music::to_string(setting.key);
+    stored.errors = setting.errors;
+    stored.abc = source.text().substr(setting.where.begin, setting.where.end - setting.where.begin);
+    return stored;
+}
+
+void keep_diagnostics(Reading& reading, const base::Diagnostics& diagnostics, const base::SourceFile& source, std::size_t printed) {
+    for (const base::Severity severity : {base::Severity::error, base::Severity::warning, base::Severity::remark})
+        reading.odd[static_cast<std::size_t>(severity)] = static_cast<std::int64_t>(diagnostics.count(severity));
+    for (const base::Diagnostic& odd : diagnostics.kept()) {
+        const base::Place place = source.place_of(odd.where.begin);
+        reading.file.diagnostics.push_back({place.line, place.column, odd.severity, std::string(odd.code), odd.message});
+        if (reading.diagnostics.printed.size() < printed) reading.diagnostics.printed.push_back(base::print_diagnostic(source, odd));
+    }
+    reading.diagnostics.not_printed = static_cast<std::int64_t>(diagnostics.total() - reading.diagnostics.printed.size());
+}
+
+}  // namespace
+
+Reading read_file(const FoundFile& found, const library::KnownFile* known, const ImportOptions& options) {
+    if (found.size > kMaxFileBytes)
+        return failed("is larger than " + std::to_string(kMaxFileBytes / (1024 * 1024)) + " MiB and was not read");
+    std::string bytes;
+    try {
+        bytes = base::read_bytes(found.path);
+    } catch (const base::Failure& failure) {
+        return failed("could not be read: " + system_words(failure, found.path));
+    }
+    if (base::looks_binary(bytes)) return failed("is not a text file and was not read");
+
+    Reading reading;
+    reading.file.path = found.path;
+    reading.file.shown = found.shown;
+    reading.file.size = found.size;
+    reading.file.mtime_ns = found.mtime_ns;
+    reading.file.imported_ns = options.now_ns;
+    reading.file.content_hash = library::content_hash(bytes);
+    const bool is_as_known = known != nullptr && !known->gone && known->content_hash == reading.file.content_hash;
+    if (is_as_known && known->facts_are_current) {
+        reading.outcome = Reading::Outcome::same_bytes;
+        return reading;
+    }
+    if (bytes.empty()) {
+        reading.remark = "is empty";
+        return reading;
+    }
+    reading.diagnostics.file = found.shown;
+    const base::SourceFile source = base::decode_source(found.shown, std::move(bytes));
+    base::Diagnostics diagnostics;
+    std::vector<tune::Setting> settings = abc::read_settings(source, diagnostics);
+    if (settings.empty()) reading.remark = "holds no tune";
+    else reading.file.header = file_header(source, settings.front().line);
+    reading.file.settings.reserve(settings.size());
+    for (tune::Setting& setting : settings) {
+        reading.file.settings.push_back(stored_setting(std::move(setting), source));
+        setting = {};                                // a large file's music need not all be in memory beside its facts
+    }
+    keep_diagnostics(reading, diagnostics, source, options.diagnostics_per_file);
+    return reading;
+}
+
+}  // namespace importer
