@@ -1,0 +1,88 @@
+// The commands, each in a file of its own: what it takes, and what it does with it.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <string>
+#include <vector>
+
+#include "cli/filter_options.h"
+#include "cli/terminal.h"
+#include "report/reading.h"
+
+namespace cli {
+
+struct ReadFile;
+
+// `add_to` puts the command on the program; `run` answers with an exit code. Both may throw Misuse, `run` also base::Failure.
+class Command {
+public:
+    virtual ~Command() = default;
+    virtual CLI::App* add_to(CLI::App& program) = 0;
+    virtual int run() = 0;
+};
+
+class ReadCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    bool answer_for(ReadFile& file, std::vector<report::Reading>& readings) const;
+
+    std::vector<std::string> files_;
+    std::string as_ = "facts";
+    Format format_;
+};
+
+class ImportCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    std::vector<std::string> paths_;
+    std::string library_;
+    Format format_;
+};
+
+class TunesCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    std::string library_;
+    FilterOptions filter_;
+    ListOptions list_;
+    Format format_;
+};
+
+class TuneCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    std::string which_;
+    std::string library_;
+    Format format_;
+};
+
+class PathCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    std::string have_;
+    std::size_t steps_ = 0;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+// `--json`, `--csv`; not both.
+void add_format(CLI::App& command, Format& format);
+void add_library(CLI::App& command, std::string& library);
+
+}  // namespace cli

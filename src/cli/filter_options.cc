@@ -1,0 +1,123 @@
+#include "cli/filter_options.h"
+
+#include "abc/number_fields.h"
+#include "analysis/rhythm_name.h"
+#include "cli/terminal.h"
+#include "music/meter.h"
+#include "music/note_expression.h"
+
+namespace cli {
+
+namespace {
+
+constexpr const char* kGroup = "Which tunes";
+
+// Runs a reading of NOTES and says which option it was for.
+template <typename Read>
+auto read_option(const std::string& option, const std::string& text, Read read) {
+    try {
+        return read(text);
+    } catch (const music::NoteExpressionFault& fault) {
+        throw Misuse(option + ": " + fault.what());
+    }
+}
+
+music::NoteSet union_of(const std::vector<music::NoteSet>& sets) {
+    music::NoteSet all;
+    for (const music::NoteSet& set : sets) all = all | set;
+    return all;
+}
+
+music::NoteSet anywhere(const std::string& option, const std::string& text) {
+    return union_of(read_option(option, text, music::read_notes_anywhere));
+}
+
+}  // namespace
+
+music::NoteSet notes_of(const std::string& option, const std::string& text) {
+    return read_option(option, text, [](const std::string& notes) { return music::read_notes(notes); });
+}
+
+void FilterOptions::add_to(CLI::App& command) {
+    command.add_option("--fits", fits_, "needs no note outside NOTES, such as \"G:major&D:major A3..B5\"")->type_name("NOTES")->group(kGroup);
+    command.add_option("--missing", missing_, "with --fits: lacks at most N of its notes, and names them")->type_name("N")->group(kGroup);
+    command.add_option("--uses", uses_, "needs each of these notes; C# means any octave")->type_name("NOTES")->group(kGroup);
+    command.add_option("--avoids", avoids_, "needs none of these notes; C# means any octave")->type_name("NOTES")->group(kGroup);
+    command.add_option("--rhythm", rhythm_, "reel, jig, slip jig, polka ...")->group(kGroup);
+    command.add_option("--meter", meter_, "6/8, 4/4 ...")->group(kGroup);
+    command.add_option("--tonic", tonic_, "the home note by the notes: A, Bb ...")->type_name("NAME")->group(kGroup);
+    command.add_option("--mode", mode_, "major minor dorian phrygian lydian mixolydian locrian")->group(kGroup);
+    command.add_option("--starts-on", starts_on_, "first note: D4, or D in any octave")->type_name("NOTE")->group(kGroup);
+    command.add_option("--ends-on", ends_on_, "last note")->type_name("NOTE")->group(kGroup);
+    command.add_option("--span", span_, "range of at most N semitones")->type_name("N")->group(kGroup);
+    command.add_option("--octave", octave_, "home: range is exactly tonic to tonic; any: 12 semitones or fewer")->type_name("home|any")->group(kGroup);
+    command.add_option("--title", title_, "words of a title, or how they begin")->group(kGroup);
+    command.add_option("--file", file_, "part of the file's name")->group(kGroup);
+    command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kGroup);
+}
+
+library::Selection FilterOptions::selection() const {
+    library::Selection selection;
+    selection.ornaments = ornaments_;
+    if (!fits_.empty()) {
+        const music::NoteSet have = notes_of("--fits", fits_);
+        if (missing_) selection.missing = library::Missing{have, *missing_};
+        else selection.fits = have;
+    } else if (missing_) {
+        throw Misuse("--missing N needs --fits NOTES: lacking which notes?");
+    }
+    if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
+    if (!uses_.empty()) selection.uses = read_option("--uses", uses_, music::read_notes_anywhere);
+    if (!avoids_.empty()) selection.avoids = anywhere("--avoids", avoids_);
+    if (!rhythm_.empty()) selection.rhythm = analysis::rhythm_token(rhythm_);
+    if (!meter_.empty()) {
+        const auto meter = abc::read_meter(meter_);
+        if (!meter) throw Misuse("--meter: \"" + meter_ + "\" is no meter; write 6/8, 4/4, C| or none");
+        selection.meter = music::to_string(*meter);
+    }
+    if (!tonic_.empty()) {
+        const auto tonic = music::parse_note_name(tonic_);
+        if (!tonic) throw Misuse("--tonic: \"" + tonic_ + "\" is no note name; write A, F# or Bb");
+        selection.tonic = tonic->pitch_class();
+    }
+    if (!mode_.empty()) {
+        selection.mode = music::parse_mode(mode_);
+        if (!selection.mode) throw Misuse("--mode: \"" + mode_ + "\" is no mode; use major minor dorian phrygian lydian mixolydian locrian");
+    }
+    if (!starts_on_.empty()) selection.starts_on = anywhere("--starts-on", starts_on_);
+    if (!ends_on_.empty()) selection.ends_on = anywhere("--ends-on", ends_on_);
+    if (span_ && *span_ < 0) throw Misuse("--span takes a number from 0 up");
+    selection.span = span_;
+    if (!octave_.empty()) {
+        if (octave_ != "home" && octave_ != "any") throw Misuse("--octave takes home or any, not \"" + octave_ + "\"");
+        selection.octave = octave_ == "home" ? library::OctaveRange::home : library::OctaveRange::any;
+    }
+    if (!title_.empty()) selection.title = title_;
+    if (!file_.empty()) selection.file = file_;
+    return selection;
+}
+
+void ListOptions::add_to(CLI::App& command) {
+    command.add_flag("--settings", settings_, "one row a setting instead of one a tune");
+    command.add_option("--sort", sort_, "title key rhythm range notes file added (default: title)");
+    command.add_option("--limit", limit_, "at most N rows")->type_name("N");
+}
+
+void ListOptions::apply_to(library::Selection& selection) const {
+    selection.settings = settings_;
+    if (!sort_.empty()) {
+        const auto sort = library::parse_sort(sort_);
+        if (!sort) throw Misuse("--sort: \"" + sort_ + "\" is unknown; use title key rhythm range notes file added");
+        selection.sort = *sort;
+    }
+    if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
+    selection.limit = limit_;
+}
+
+std::vector<report::Sieve> sieves_of(const library::Tally& tally) {
+    std::vector<report::Sieve> sieves;
+    for (const library::LeftOut& out : tally.why) sieves.push_back({out.filter == "missing" ? "fits" : out.filter, out.fails});
+    return sieves;
+}
+
+}  // namespace cli

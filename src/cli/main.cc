@@ -1,0 +1,48 @@
+// Words in, an exit code out. The one place where a failure of the world becomes a sentence.
+#include <csignal>
+#include <memory>
+#include <new>
+#include <utility>
+#include <vector>
+
+#include "base/failure.h"
+#include "cli/commands.h"
+#include "cli/version.h"
+
+int main(int argc, char** argv) {
+    std::signal(SIGPIPE, SIG_IGN);  // a closed pipe is met where the answer is written
+    std::signal(SIGXFSZ, SIG_IGN);  // a file too large is a failed write, not the end
+    CLI::App program("Which of my tunes can I play with the notes I have, and which note should I learn next?", "gamut");
+    program.set_version_flag("--version", cli::kVersion);
+    program.require_subcommand(1);
+    program.footer("Try:  gamut import sample-library\n      gamut path --have \"G:major&D:major A3..B5\"");
+    std::vector<std::pair<CLI::App*, std::unique_ptr<cli::Command>>> commands;
+    const auto add = [&](std::unique_ptr<cli::Command> command) {
+        CLI::App* const words = command->add_to(program);
+        commands.emplace_back(words, std::move(command));
+    };
+    add(std::make_unique<cli::ReadCommand>());
+    add(std::make_unique<cli::ImportCommand>());
+    add(std::make_unique<cli::TunesCommand>());
+    add(std::make_unique<cli::TuneCommand>());
+    add(std::make_unique<cli::PathCommand>());
+    try {
+        program.parse(argc, argv);
+        for (const auto& [words, command] : commands)
+            if (*words) return command->run();
+        return cli::kMisused;
+    } catch (const CLI::ParseError& error) {
+        const bool is_help = error.get_exit_code() == 0;
+        program.exit(error);
+        return is_help ? cli::kDone : cli::kMisused;
+    } catch (const cli::Misuse& misuse) {
+        cli::write_notice("gamut: " + std::string(misuse.what()) + "\n");
+        return cli::kMisused;
+    } catch (const base::Failure& failure) {
+        cli::write_notice("gamut: " + std::string(failure.what()) + "\n");
+        return cli::kWorldFailed;
+    } catch (const std::bad_alloc&) {
+        cli::write_notice("gamut: not enough memory\n");
+        return cli::kWorldFailed;
+    }
+}

@@ -1,0 +1,71 @@
+#include "cli/terminal.h"
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <chrono>
+#include <cstdlib>
+
+#include "base/failure.h"
+
+namespace cli {
+
+namespace {
+
+constexpr std::size_t kNarrowestPage = 40;
+constexpr std::size_t kWidestPage = 200;    // longer rows are hard to follow with the eye
+
+const char* environment(const char* name) {
+    const char* value = std::getenv(name);
+    return value != nullptr && *value != '\0' ? value : nullptr;
+}
+
+}  // namespace
+
+void write_answer(std::string_view text) {
+    while (!text.empty()) {
+        const ssize_t written = ::write(STDOUT_FILENO, text.data(), text.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0 && errno == EPIPE) std::_Exit(kDone);
+        if (written < 0) base::fail_with_errno("write", "the answer", errno);
+        text.remove_prefix(static_cast<std::size_t>(written));
+    }
+}
+
+void write_answer(const report::Document& document) { write_answer(report::render_text(document, page_of_terminal())); }
+
+void write_notice(std::string_view text) {
+    while (!text.empty()) {
+        const ssize_t written = ::write(STDERR_FILENO, text.data(), text.size());
+        if (written < 0 && errno != EINTR) return;
+        if (written > 0) text.remove_prefix(static_cast<std::size_t>(written));
+    }
+}
+
+report::Page page_of_terminal() {
+    report::Page page;
+    winsize size{};
+    if (const char* columns = environment("COLUMNS")) page.width_chars = std::strtoul(columns, nullptr, 10);
+    else if (::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) page.width_chars = size.ws_col;
+    page.width_chars = std::clamp(page.width_chars == 0 ? std::size_t{80} : page.width_chars, kNarrowestPage, kWidestPage);
+    page.color = ::isatty(STDOUT_FILENO) == 1 && environment("NO_COLOR") == nullptr;
+    return page;
+}
+
+bool notices_go_to_terminal() { return ::isatty(STDERR_FILENO) == 1; }
+
+std::filesystem::path library_file(const std::string& option) {
+    if (!option.empty()) return option;
+    if (const char* library = environment("GAMUT_LIBRARY")) return library;
+    if (const char* share = environment("XDG_DATA_HOME")) return std::filesystem::path(share) / "gamut" / "library.db";
+    if (const char* home = environment("HOME")) return std::filesystem::path(home) / ".local" / "share" / "gamut" / "library.db";
+    throw Misuse("no place for the library: give --library FILE or set GAMUT_LIBRARY");
+}
+
+std::int64_t now_ns() {
+    return std::chrono::duration_cast<std::chrono::nanoseconds>(std::chrono::system_clock::now().time_since_epoch()).count();
+}
+
+}  // namespace cli

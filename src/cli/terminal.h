@@ -1,0 +1,48 @@
+// Where answers and diagnostics go: the only place that knows the terminal, the environment and the clock.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+#include "report/document.h"
+#include "report/text.h"
+
+namespace cli {
+
+// The command was misused: one sentence for the user, exit 2.
+class Misuse : public std::runtime_error {
+public:
+    using std::runtime_error::runtime_error;
+};
+
+constexpr int kDone = 0;
+constexpr int kDoneInPart = 1;      // some input was skipped, or the asked-for thing could not be met
+constexpr int kMisused = 2;
+constexpr int kWorldFailed = 3;
+
+// How an answer is wanted.
+struct Format {
+    bool json = false;
+    bool csv = false;
+};
+
+// Standard output. A closed pipe ends the program quietly with exit 0; throws base::Failure when it cannot be written.
+void write_answer(std::string_view text);
+void write_answer(const report::Document& document);
+
+// Standard error; what cannot be said there is not said.
+void write_notice(std::string_view text);
+
+// `$COLUMNS`, else the terminal's, else 80. Colour on a terminal unless `NO_COLOR` is set.
+report::Page page_of_terminal();
+bool notices_go_to_terminal();
+
+// `--library FILE`, else `$GAMUT_LIBRARY`, else `$XDG_DATA_HOME/gamut/library.db`, else `~/.local/share/gamut/library.db`.
+std::filesystem::path library_file(const std::string& option);
+
+std::int64_t now_ns();              // nanoseconds since 1970
+
+}  // namespace cli
