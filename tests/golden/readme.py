@@ -1,0 +1,56 @@
+#!/usr/bin/env python3
+"""Runs every command that README.md shows with its answer (a fenced block that starts with `$ gamut ...`) on the sample library,
+and compares the answer to the letter. Other fenced gamut commands only have to run."""
+import os
+import pathlib
+import re
+import shlex
+import subprocess
+import sys
+import tempfile
+
+REPOSITORY = pathlib.Path(__file__).resolve().parents[2]
+PROGRAM = os.environ.get("GAMUT", str(REPOSITORY / "build" / "gamut"))
+
+
+def blocks(text):
+    return re.findall(r"^```\n(.*?)^```", text, flags=re.M | re.S)
+
+
+def run(command, library):
+    words = shlex.split(command)
+    environment = {"PATH": os.environ["PATH"], "LC_ALL": "C.UTF-8", "COLUMNS": "80", "NO_COLOR": "1", "GAMUT_LIBRARY": library}
+    for name in ("ASAN_OPTIONS", "UBSAN_OPTIONS"):
+        if name in os.environ:
+            environment[name] = os.environ[name]
+    return subprocess.run([PROGRAM, *words[1:]], capture_output=True, text=True, cwd=REPOSITORY, env=environment, check=False)
+
+
+def main():
+    failed = tried = 0
+    with tempfile.TemporaryDirectory() as scratch:
+        library = os.path.join(scratch, "library.db")
+        run("gamut import sample-library", library)
+        for block in blocks((REPOSITORY / "README.md").read_text(encoding="utf-8")):
+            lines = block.split("\n")
+            if lines[0].startswith("$ gamut "):
+                done = run(lines[0][2:], library)
+                tried += 1
+                shown = "\n".join(lines[1:])
+                if done.stdout != shown:
+                    failed += 1
+                    print(f"README.md shows for {lines[0]}\n{shown}\n--- but the answer is\n{done.stdout}{done.stderr}")
+                continue
+            for line in lines:
+                if line.startswith("gamut "):
+                    tried += 1
+                    done = run(line, library)
+                    if done.returncode != 0:
+                        failed += 1
+                        print(f"README.md: {line}: exit {done.returncode}\n{done.stderr}")
+    print(f"{tried - failed} passed, {failed} failed")
+    return 1 if failed or tried < 5 else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
