@@ -89,7 +89,7 @@ std::optional<Macro> read_macro(std::string_view text) {
     const std::size_t equals = text.find('=');
     if (equals == std::string_view::npos) return std::nullopt;
     Macro macro{std::string(trim(text.substr(0, equals))), std::string(trim(text.substr(equals + 1)))};
-    if (macro.target.empty() || macro.target.size() > kMaxTarget || macro.replacement.size() > kMaxReplacement) return std::nullopt;
+    if (macro.target.empty() || macro.replacement.empty() || macro.target.size() > kMaxTarget || macro.replacement.size() > kMaxReplacement) return std::nullopt;
     const std::size_t n = macro.target.find('n');
     if (n != std::string::npos &&
         !std::all_of(macro.target.begin() + static_cast<std::ptrdiff_t>(n) + 1, macro.target.end(), [](char c) { return is_digit(c) || c == '/'; }))

@@ -397,8 +397,9 @@ private:
         const char next = peek(1);
         if (next == '|') return scan_dotted_bar();
         if (next == '-' || next == '(') {
-            ++at_;
-            return single(next == '-' ? TokenKind::tie : TokenKind::slur);
+            add(next == '-' ? TokenKind::tie : TokenKind::slur, at_, at_ + 2);
+            at_ += 2;
+            return;
         }
         single(TokenKind::decoration);
     }

@@ -84,7 +84,7 @@ void Voice::end_sound(std::uint32_t numerator, std::uint32_t denominator) {
     sound.length = *length;
     last_timed_ = static_cast<std::uint32_t>(melody_.sounds.size() - 1);
     bar_has_time_ = true;
-    if (tie_is_open_ && sound.kind == Sound::Kind::rest) fault(code::kLoneTie, tie_where_, "a tie that meets a rest; read as no tie");
+    if (sound.kind == Sound::Kind::rest) break_tie();
     tie_is_open_ = false;
     open_ties_.clear();
     if (!next_ties_.empty()) {
@@ -158,6 +158,11 @@ void Voice::take_bar_rest(const Token& token) {
     last_timed_ = static_cast<std::uint32_t>(melody_.sounds.size() - 1);
     melody_.bars.back().unit_rests = token.numerator;
     bar_has_time_ = true;
+    break_tie();
+}
+
+void Voice::break_tie() {
+    if (tie_is_open_) fault(code::kLoneTie, tie_where_, "a tie that meets a rest; read as no tie");
     tie_is_open_ = false;
     open_ties_.clear();
 }

@@ -72,6 +72,7 @@ private:
     void add_head(const Token& token);
     void begin_sound(music::Sound::Kind kind, base::Span where);
     void end_sound(std::uint32_t numerator, std::uint32_t denominator);
+    void break_tie();
     void stretch_last(const music::Duration& factor);
     void open_bar(base::Span where);
     void fault(const Code& code, base::Span where, std::string message);

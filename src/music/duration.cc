@@ -39,8 +39,13 @@ std::optional<Duration> sum(const Duration& a, const Duration& b) noexcept {
     const std::int64_t a_below = a.denominator_, b_below = b.denominator_;
     const bool are_powers = is_power_of_two(a_below) && is_power_of_two(b_below);
     const std::int64_t shared = are_powers ? std::min(a_below, b_below) : std::gcd(a_below, b_below);
-    const std::int64_t denominator = a_below / shared * b_below;
-    const std::int64_t numerator = a.numerator_ * (b_below / shared) + b.numerator_ * (a_below / shared);
+    std::int64_t denominator = a_below / shared * b_below;
+    std::int64_t numerator = a.numerator_ * (b_below / shared) + b.numerator_ * (a_below / shared);
+    if (denominator > kMaxTerm || numerator > kMaxTerm || numerator < -kMaxTerm) {
+        const std::int64_t divisor = std::gcd(numerator, denominator);
+        denominator /= divisor;
+        numerator /= divisor;
+    }
     if (denominator > kMaxTerm || numerator > kMaxTerm || numerator < -kMaxTerm) return std::nullopt;
     return Duration(numerator, denominator);
 }

@@ -29,6 +29,7 @@ std::optional<NoteName> take_note_name(std::string_view& text) {
         else if (text.starts_with("\u266D")) step = -1, used = 3;
         else if (text.starts_with("\u266E")) used = 3;
         else break;
+        if (name.accidental * step < 0) return std::nullopt;  // no note is sharp and flat at once
         name.accidental = static_cast<std::int8_t>(name.accidental + step);
         if (name.accidental > 2 || name.accidental < -2) return std::nullopt;
         text.remove_prefix(used);

@@ -40,6 +40,7 @@ public:
           outlook_(problem),
           best_cost_(best_cost),
           layers_(static_cast<std::size_t>(problem.time) + 1),
+          prices_of_(layers_.size()),
           state_of_(layers_.size()) {
         states_.emplace_back();
         layers_[0].push_back(0);
@@ -53,6 +54,7 @@ public:
                 if (states_.size() > max_states || (done_in_layer_ % 64 == 63 && deadline.has_passed())) return false;
                 follow(layers_[layer_][done_in_layer_]);
             }
+            prices_of_[layer_] = {};
         }
         return true;
     }
@@ -96,7 +98,7 @@ private:
 
     void follow(std::uint32_t at) {
         const State state = states_[at];
-        outlook_.look_from(state.learnt);
+        outlook_.look_from(state.learnt, prices_of(layer_, done_in_layer_));
         const std::int64_t least = std::max(state.least, state.cost + outlook_.least_to_come(best_cost_ - state.cost));
         if (least > best_cost_) return;
         for (const std::uint64_t way : outlook_.smallest_ways()) {
@@ -106,12 +108,20 @@ private:
         }
     }
 
+    // Found by the state that first led to this one; none for the start.
+    std::span<const Outlook::Price> prices_of(std::size_t layer, std::size_t place) const {
+        const std::size_t units = problem_.units.size();
+        if (layer == 0) return {};
+        return std::span(prices_of_[layer]).subspan(place * units, units);
+    }
+
     void arrive(std::uint32_t from, const State& reached, std::size_t layer) {
         const auto [entry, is_new] =
             state_of_[layer].try_emplace(reached.learnt, static_cast<std::uint32_t>(states_.size()));
         if (is_new) {
             layers_[layer].push_back(entry->second);
             states_.push_back(reached);
+            prices_of_[layer].insert(prices_of_[layer].end(), outlook_.prices().begin(), outlook_.prices().end());
         }
         State& state = states_[entry->second];
         state.least = std::min(state.least, reached.least);
@@ -174,6 +184,7 @@ private:
     std::vector<State> states_;
     std::vector<Way> ways_;
     std::vector<std::vector<std::uint32_t>> layers_;                            // states by the time they take
+    std::vector<std::vector<Outlook::Price>> prices_of_;                        // of each state of a layer, one after another
     std::vector<std::unordered_map<std::uint64_t, std::uint32_t>> state_of_;    // by what is learnt, for layers to come
     std::size_t layer_ = 0;
     std::size_t done_in_layer_ = 0;

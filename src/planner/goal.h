@@ -22,7 +22,7 @@ constexpr std::int64_t kMaxTotalWeight = std::int64_t{1} << 46;
 // When to stop proving and print the gap instead. Source: house choice: a patient user's ten seconds, and the memory of a
 // small laptop (29 notes that do not fall apart need 1 GiB).
 struct Limits {
-    std::size_t max_states = 2'000'000;                    // sets of notes a search may meet, 100 bytes or so each
+    std::size_t max_states = 2'000'000;                    // sets of notes a search may meet, 200 bytes or so each
     std::size_t max_table_bytes = std::size_t{1} << 30;    // of a table over all sets of notes of a block
     double max_seconds = 10;                               // 0 or less: only what takes no time to speak of is proven
 };

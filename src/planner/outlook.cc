@@ -6,7 +6,8 @@
 // strength.
 //
 // The split: each unit has a price and demands pay shares in proportion to prices; units that answer for much become cheaper.
-// Prices are kept from view to view, so that two rounds do (more rounds saved few states and cost more time).
+// Prices found for one set of learnt units are nearly right for the sets reached from it, so three rounds do there. Prices taken
+// from whatever set was looked at before, good or bad, cost three times the states.
 //
 // All in whole numbers. Shares are rounded up, so that a demand's shares never sum to less than its weight; what is met in time
 // t is rounded down, for it is a sum of whole weights. Prices are found in floating point: any prices are valid.
@@ -20,8 +21,9 @@
 namespace planner {
 namespace {
 
-constexpr std::uint32_t kTopPrice = 1U << 14;
-constexpr int kRounds = 2;
+constexpr Outlook::Price kTopPrice = 1U << 14;
+constexpr int kRounds = 3;          // Source: house choice, measured
+constexpr int kFirstRounds = 30;    // where all prices are equal yet
 
 // Scaled weights stay below 2^54, so that times a unit's time (at most 128) they stay below 2^62.
 constexpr int kShareBits = 54;
@@ -33,11 +35,13 @@ Outlook::Outlook(const BlockProblem& problem)
     : problem_(problem),
       has_unit_times_(problem.time == static_cast<std::int64_t>(problem.units.size())),
       scale_bits_(std::min(kMostScaleBits,
-                           kShareBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(problem.weight))))) {
-    prices_.fill(kTopPrice);
-}
+                           kShareBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(problem.weight))))) {}
 
-void Outlook::look_from(std::uint64_t learnt) {
+void Outlook::look_from(std::uint64_t learnt, std::span<const Price> prices) {
+    rounds_ = prices.empty() ? kFirstRounds : kRounds;
+    prices_.fill(kTopPrice);
+    std::copy(prices.begin(), prices.end(), prices_.begin());
+
     std::uint64_t rest = problem_.all_units() & ~learnt;
     const auto rest_time = static_cast<std::size_t>(problem_.time_of(rest));
     rest_.clear();
@@ -65,10 +69,15 @@ void Outlook::look_from(std::uint64_t learnt) {
 
 std::int64_t Outlook::least_to_come(std::int64_t enough) {
     std::int64_t least = 0;
-    for (int round = 0; round < kRounds && least <= enough; ++round) {
+    std::array<Price, kMaxUnits> best_prices = prices_;
+    for (int round = 0; round < rounds_ && least <= enough; ++round) {
         if (round > 0) level_prices();
-        least = std::max(least, bound_by_shares());
+        const std::int64_t bound = bound_by_shares();
+        if (bound <= least) continue;
+        least = bound;
+        best_prices = prices_;
     }
+    prices_ = best_prices;
     return least;
 }
 
@@ -139,7 +148,7 @@ void Outlook::level_prices() {
     }
     for (const int number : rest_) {
         const auto unit = static_cast<std::size_t>(number);
-        prices_[unit] = static_cast<std::uint32_t>(std::max(1.0, levelled[unit] / top * kTopPrice));
+        prices_[unit] = static_cast<Price>(std::max(1.0, levelled[unit] / top * kTopPrice));
     }
 }
 

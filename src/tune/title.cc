@@ -11,12 +11,33 @@ namespace {
 
 constexpr std::array<std::string_view, 9> kArticles{"the", "a", "an", "le", "la", "les", "die", "der", "das"};
 
+// Apostrophes, quotes and dashes of printed text as the plain ones: all of Unicode's general punctuation, U+2000 to U+206F.
+std::string with_plain_signs(std::string_view text) {
+    std::string plain;
+    for (std::size_t at = 0; at < text.size(); ++at) {
+        const bool is_general = at + 2 < text.size() && text[at] == '\xE2' && (text[at + 1] == '\x80' || text[at + 1] == '\x81');
+        const bool is_guillemet = at + 1 < text.size() && text[at] == '\xC2' && (text[at + 1] == '\xAB' || text[at + 1] == '\xBB');
+        if (is_general) {
+            const char last = text[at + 2];
+            const bool is_apostrophe = text[at + 1] == '\x80' && (last == '\x98' || last == '\x99' || last == '\x9B');
+            plain += is_apostrophe ? '\'' : ' ';
+            at += 2;
+        } else if (is_guillemet) {
+            plain += ' ';
+            at += 1;
+        } else {
+            plain += text[at];
+        }
+    }
+    return plain;
+}
+
 bool is_article(std::string_view word) { return std::find(kArticles.begin(), kArticles.end(), word) != kArticles.end(); }
 
 }  // namespace
 
 std::string fold_title(std::string_view title) {
-    const std::string folded = base::fold(title);
+    const std::string folded = base::fold(with_plain_signs(title));
     std::string words;
     bool after_comma = false;
     bool last_follows_comma = false;
@@ -37,8 +58,11 @@ std::string fold_title(std::string_view title) {
     if (first_blank == std::string::npos) return words;
     const std::size_t last_blank = words.rfind(' ');
     if (last_follows_comma && is_article(std::string_view(words).substr(last_blank + 1))) return words.substr(0, last_blank);
-    if (is_article(std::string_view(words).substr(0, first_blank))) return words.substr(first_blank + 1);
-    return words;
+    const std::string_view first = std::string_view(words).substr(0, first_blank);
+    if (!is_article(first)) return words;
+    const std::string rest = words.substr(first_blank + 1);
+    const bool has_joining_t = first == "an" && rest.starts_with("t ");  // `An t-`
+    return has_joining_t ? rest.substr(2) : rest;
 }
 
 }  // namespace tune
