@@ -204,7 +204,7 @@ KeyField read_key_field(std::string_view text) {
     const bool says_nothing = !field.key && !field.shift.clef_octaves && !field.shift.octaves && !field.shift.semitones;
     if (!dropped.empty() && says_nothing)
         field.faults.push_back({code::kUnknownKey, "\"" + std::string(trim(text)) +
-                                                       "\" is no key; read as no signature, so all notes are natural unless marked"});
+                                                       "\" is no key; left out, so the key stays as it was (none at the start of a tune)"});
     else if (!dropped.empty())
         field.faults.push_back({code::kWordsAfterKey, "words after the key left out: " + dropped});
     return field;

@@ -12,16 +12,18 @@ namespace abc {
 // Walks the lines of a text; LF, CR LF and a lone CR all end one.
 class LineWalk {
 public:
-    LineWalk(std::string_view text, std::uint32_t from, std::uint32_t to) noexcept : text_(text), at_(from), end_(to) {}
+    LineWalk(std::string_view text, std::uint32_t from, std::uint32_t to) noexcept : text_(text), at_(from), end_(to) {
+        line_feed_ = static_cast<std::uint32_t>(std::min<std::size_t>(text_.find('\n', from), to));
+    }
 
     // False at the end. Afterwards `line` and `begin` speak of the line read.
     bool next() noexcept {
         if (at_ >= end_) return false;
         begin = at_;
-        const std::string_view rest = text_.substr(at_, end_ - at_);
-        const std::size_t line_feed = std::min(rest.find('\n'), rest.size());
-        const std::size_t length = std::min(rest.substr(0, line_feed).find('\r'), line_feed);
-        const std::uint32_t line_end = at_ + static_cast<std::uint32_t>(length);
+        // The next line feed is remembered, so that a file of lone CRs is not searched to its end for every line.
+        if (line_feed_ < at_) line_feed_ = static_cast<std::uint32_t>(std::min<std::size_t>(text_.find('\n', at_), end_));
+        const std::string_view rest = text_.substr(at_, line_feed_ - at_);
+        const std::uint32_t line_end = at_ + static_cast<std::uint32_t>(std::min(rest.find('\r'), rest.size()));
         line = text_.substr(begin, line_end - begin);
         at_ = line_end;
         if (at_ < end_) at_ += text_[at_] == '\r' && at_ + 1 < end_ && text_[at_ + 1] == '\n' ? 2 : 1;
@@ -35,6 +37,7 @@ private:
     std::string_view text_;
     std::uint32_t at_;
     std::uint32_t end_;
+    std::uint32_t line_feed_;
 };
 
 inline bool is_empty_line(std::string_view line) noexcept { return trim(line).empty(); }

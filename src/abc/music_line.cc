@@ -297,7 +297,7 @@ private:
         while (is_digit(peek(0)) || ((peek(0) == ',' || peek(0) == '-') && is_digit(peek(1)))) ++at_;
         Token& token = add(TokenKind::ending, from, at_);
         token.text = text_.substr(list, at_ - list);
-        if (peek(0) == '.' && !is_note_letter(peek(1))) ++at_;  // `|1.`
+        if (peek(0) == '.' && !is_note_letter(peek(1))) token.where = span(from, ++at_);  // `|1.`
     }
 
     void scan_quoted_ending() {

@@ -35,7 +35,7 @@ void place_setting(const base::SourceFile& source, const Block& block, const Tok
     });
     if (number == tokens.all.end() || number->in_body) return;
     LineWalk walk(source.text(), block.where.begin, block.where.end);
-    while (walk.next() && walk.begin < number->where.begin) ++setting.line;
+    while (walk.next() && walk.begin + walk.line.size() < number->where.begin) ++setting.line;
     setting.where.begin = number->where.begin;
 }
 

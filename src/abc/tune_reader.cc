@@ -159,7 +159,10 @@ private:
             report(diagnostics_, code::kBadVoice, token.where, "V: without a name; the voice before goes on");
             return;
         }
+        current_->settle();
         voice_was_named_ = true;
+        if (voices_.size() >= kMaxVoices)
+            report(diagnostics_, code::kBadVoice, token.where, "more than " + std::to_string(kMaxVoices) + " voices; what follows goes into the last");
         current_ = &find_voice(*declared);
     }
 
@@ -167,11 +170,13 @@ private:
 
     void open_layer(const Token& token) {
         close_layer();
+        current_->settle();
         layer_.emplace(current_->layer_over_bar());
         layer_bars_ = token.text.size();
     }
     void close_layer() {
         if (!layer_) return;
+        layer_->settle();
         if (layers_.size() < kMaxLayers) layers_.push_back({"&", layer_->finish()});
         layer_.reset();
     }

@@ -207,9 +207,14 @@ private:
     }
 
     void read_music(std::string_view content, std::uint32_t begin) {
+        if (!dialect_.macros.empty() && expanded_bytes_ > kMaxTuneBytes) {
+            fault(code::kBadMacro, begin, 1, "the macros of this tune make it too long; from here they are left out");
+            dialect_.macros.clear();
+        }
         if (!dialect_.macros.empty()) {
             if (auto expanded = expand_macros(content, dialect_.macros)) {
                 const std::string& kept = tokens_.expansions.emplace_back(std::move(expanded->text));
+                expanded_bytes_ += kept.size();
                 scan_music({kept, begin, &expanded->places}, dialect_, tokens_.all, diagnostics_);
                 return;
             }
@@ -222,6 +227,7 @@ private:
     Dialect& dialect_;
     Tokens& tokens_;
     base::Diagnostics& diagnostics_;
+    std::size_t expanded_bytes_ = 0;
     bool has_key_ = false;
     bool in_body_ = false;
     bool history_open_ = false;

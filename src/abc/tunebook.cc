@@ -29,6 +29,11 @@ bool names_strict_version(std::string_view first_line) {
     return version.size() >= 3 && (version[0] > '2' || (version[0] == '2' && version[1] == '.' && version[2] >= '1'));
 }
 
+// `X:1`, but not the rest and repeat sign `X:|` of a tune's body, where X names no field. ABC 2.1, section 3.
+bool starts_tune(std::string_view line) {
+    return is_field(line, 'X') && !(line.size() > 2 && (line[2] == '|' || line[2] == ':'));
+}
+
 class Splitter {
 public:
     Splitter(const base::SourceFile& source, base::Diagnostics& diagnostics) : source_(source), diagnostics_(diagnostics) {}
@@ -47,7 +52,7 @@ public:
 
 private:
     void take(std::string_view line, std::uint32_t begin, std::uint32_t number) {
-        if (is_field(line, 'X') && run_.is_open) start_tune_inside(begin);
+        if (starts_tune(line) && run_.is_open) start_tune_inside(begin);
         if (!run_.is_open) {
             run_ = Run{};
             run_.is_open = true;
@@ -55,7 +60,7 @@ private:
             run_.block.line = number;
         }
         run_.block.where.end = begin + static_cast<std::uint32_t>(line.size());
-        if (is_field(line, 'X')) run_.has_number = true;
+        if (starts_tune(line)) run_.has_number = true;
         if (is_field(line, 'K')) run_.has_key = true;
         if (is_field(line, 'T')) run_.has_title = true;
         if (has_field_head(line) || line.starts_with("+:")) run_.has_fields = true;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "abc/report_fault.h"
 
@@ -115,15 +116,23 @@ void Voice::add_head(const Token& token) {
         fault(code::kOutOfRange, token.where, "a note outside the MIDI range C-1 to G9; its time is kept as a rest");
         return;
     }
-    if (sound.head_count == 255) return;
+    if (sound.head_count == 255) {
+        fault(code::kOutOfRange, token.where, "a chord of more than 255 notes; this one is left out");
+        return;
+    }
     ++sound.head_count;
     melody_.heads.push_back({static_cast<std::int16_t>(midi), {token.note, accidental}, is_tied});
     if (!is_grace) sound_heads_.push_back({{{token.note, accidental}, token.octave}, static_cast<std::int16_t>(midi), accidental});
 }
 
 void Voice::take_note(const Token& token) {
+    if (in_chord_ && in_grace_ && !chord_is_grace_) {
+        graces_in_chord_.push_back(token);  // they sound beside the chord: kept until it is closed
+        return;
+    }
     if (in_chord_ && !in_grace_) {
-        if (melody_.sounds.back().head_count == 0) chord_length_ = Duration(token.numerator, token.denominator);
+        if (!chord_has_note_) chord_length_ = Duration(token.numerator, token.denominator);
+        chord_has_note_ = true;
         add_head(token);
         return;
     }
@@ -169,8 +178,10 @@ void Voice::break_tie() {
 
 void Voice::open_chord(const Token& token) {
     in_chord_ = true;
+    chord_has_note_ = false;
     chord_length_ = Duration(1, 1);
     chord_where_ = token.where;
+    chord_is_grace_ = in_grace_;
     begin_sound(in_grace_ ? Sound::Kind::grace : Sound::Kind::note, token.where);
 }
 
@@ -180,13 +191,31 @@ void Voice::close_chord(const Token& token) {
     Sound& chord = melody_.sounds.back();
     chord.where.end = std::max(chord.where.end, token.where.end);
     if (chord.head_count == 0) {
-        melody_.sounds.pop_back();
-        return;
+        if (!chord_has_note_ || chord.kind == Sound::Kind::grace) {
+            melody_.sounds.pop_back();
+            return add_graces_of_chord();
+        }
+        chord.kind = Sound::Kind::rest;  // its notes lay outside the range; their time is kept
     }
     if (chord.kind == Sound::Kind::grace) return;
     const auto length = product(chord_length_, Duration(token.numerator, token.denominator));
     const Duration written = length.value_or(Duration(1, 1));
     end_sound(static_cast<std::uint32_t>(written.numerator()), static_cast<std::uint32_t>(written.denominator()));
+    add_graces_of_chord();
+}
+
+void Voice::settle() {
+    in_grace_ = false;
+    Token end;
+    end.where = chord_where_;
+    close_chord(end);
+}
+
+void Voice::add_graces_of_chord() {
+    const bool was_in_grace = in_grace_;
+    in_grace_ = true;
+    for (const Token& grace : std::exchange(graces_in_chord_, {})) take_note(grace);
+    in_grace_ = was_in_grace;
 }
 
 // --- what binds sounds together
@@ -318,7 +347,8 @@ music::Melody Voice::finish() {
             if (elapsed && sound.kind != Sound::Kind::grace) elapsed = sum(*elapsed, sound.length);
         }
         bar.length = elapsed;
-        if (!elapsed) fault(code::kLengthsTooFine, bar.where, "lengths too fine to add up; this bar's length is left open");
+        const bool is_first = bar.where == base::Span{};  // no bar sign stands before it
+        if (!elapsed) fault(code::kLengthsTooFine, is_first ? melody_.sounds[bar.first_sound].where : bar.where, "lengths too fine to add up; this bar's length is left open");
     }
     return std::move(melody_);
 }

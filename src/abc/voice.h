@@ -44,6 +44,8 @@ public:
     void take_bar_rest(const Token& token);
     void open_chord(const Token& token);
     void close_chord(const Token& token);
+    // Closes what a change of voice or layer leaves open; the scanner has reported it or will.
+    void settle();
     void open_grace() noexcept { in_grace_ = true; }
     void close_grace() noexcept { in_grace_ = false; }
     void take_tie(const Token& token);
@@ -72,6 +74,7 @@ private:
     void add_head(const Token& token);
     void begin_sound(music::Sound::Kind kind, base::Span where);
     void end_sound(std::uint32_t numerator, std::uint32_t denominator);
+    void add_graces_of_chord();
     void break_tie();
     void stretch_last(const music::Duration& factor);
     void open_bar(base::Span where);
@@ -83,6 +86,9 @@ private:
     music::Melody melody_;
     bool in_grace_ = false;
     bool in_chord_ = false;
+    bool chord_is_grace_ = false;
+    bool chord_has_note_ = false;       // also one outside the range
+    std::vector<Token> graces_in_chord_;
     bool bar_has_time_ = false;         // a note or rest stands in the current bar
     std::optional<std::uint32_t> last_timed_;   // the last sound that is no grace note
     std::vector<TiedHead> open_ties_;   // from the last timed sound

@@ -42,15 +42,19 @@ NoteUses find_note_uses(const music::Melody& melody) {
     place.fill(-1);
     std::uint32_t bar_seen = 0xFFFFFFFF;
     bool in_pickup = false;
+    int bar = 0;            // numbers of written bars; a rest of four bars takes four
+    int next_bar = 1;
     for (const Sound& sound : melody.sounds) {
+        if (sound.bar != bar_seen) {
+            bar_seen = sound.bar;
+            in_pickup = is_pickup(melody, bar_seen);
+            bar = next_bar;
+            next_bar += static_cast<int>(melody.bars[bar_seen].unit_rests);
+        }
         if (sound.kind == Sound::Kind::rest) continue;
         if (sound.kind == Sound::Kind::grace) {
             for (std::uint32_t head = 0; head < sound.head_count; ++head) found.ornaments.add(melody.heads[sound.first_head + head].midi);
             continue;
-        }
-        if (sound.bar != bar_seen) {
-            bar_seen = sound.bar;
-            in_pickup = is_pickup(melody, bar_seen);
         }
         const int top = top_note(melody, sound);
         if (!found.first_note) found.first_note = top;
@@ -65,7 +69,6 @@ NoteUses find_note_uses(const music::Melody& melody) {
                 found.uses.emplace_back().midi = head.midi;
             }
             tune::NoteUse& use = found.uses[static_cast<std::size_t>(at)];
-            const int bar = static_cast<int>(sound.bar) + 1;
             if (use.bars.empty() || use.bars.back() != bar) use.bars.push_back(bar);
             if (head.is_tied) continue;
             ++found.note_count;

@@ -28,17 +28,24 @@ std::string singular(std::string word) {
     if (ends("tzes") || ends("ches")) word.resize(word.size() - 2);
     else if (ends("eys")) word.pop_back();
     else if (ends("ies")) word.resize(word.size() - 3), word += 'y';
-    else if (ends("s") && !ends("ss")) word.pop_back();
+    else if (ends("s") && !word.ends_with("ss")) word.pop_back();
     return word;
 }
 
-// Pairs of notes that fill one crotchet, or dotted crotchet in compound time: long-short, short-long, and even ones.
+// Neighbouring notes of a bar by their lengths. Uneven pairs count where they start on a multiple of their own length, so that
+// the short note of one pair and the long one of the next make none.
 struct Pattern {
     int long_short = 0;
     int short_long = 0;
     int even = 0;
     int threes = 0;     // three equal quavers
 };
+
+bool starts_pair(const music::Sound& first, const music::Sound& second) {
+    const auto whole = sum(first.length, second.length);
+    if (!first.at || !whole) return false;
+    return (first.at->numerator() * whole->denominator()) % (first.at->denominator() * whole->numerator()) == 0;
+}
 
 Pattern count_pattern(const music::Melody& melody) {
     Pattern pattern;
@@ -55,7 +62,7 @@ Pattern count_pattern(const music::Melody& melody) {
                 const Duration& longer = falls ? previous->length : sound.length;
                 const Duration& shorter = falls ? sound.length : previous->length;
                 const bool is_pair = longer.numerator() * shorter.denominator() < 4 * shorter.numerator() * longer.denominator();
-                if (is_pair) ++(falls ? pattern.long_short : pattern.short_long);
+                if (is_pair && starts_pair(*previous, sound)) ++(falls ? pattern.long_short : pattern.short_long);
                 equal_run = 1;
             }
         }

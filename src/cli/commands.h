@@ -2,6 +2,8 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -75,7 +77,7 @@ public:
 
 private:
     std::string have_;
-    std::size_t steps_ = 0;
+    std::optional<std::int64_t> steps_;
     std::string library_;
     FilterOptions filter_;
     Format format_;

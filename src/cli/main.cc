@@ -1,4 +1,5 @@
 // Words in, an exit code out. The one place where a failure of the world becomes a sentence.
+#include <algorithm>
 #include <csignal>
 #include <memory>
 #include <new>
@@ -26,6 +27,12 @@ int main(int argc, char** argv) {
     add(std::make_unique<cli::TunesCommand>());
     add(std::make_unique<cli::TuneCommand>());
     add(std::make_unique<cli::PathCommand>());
+    const std::string first = argc > 1 ? argv[1] : "";
+    const bool is_known = std::any_of(commands.begin(), commands.end(), [&](const auto& command) { return command.first->get_name() == first; });
+    if (!first.empty() && first[0] != '-' && !is_known) {
+        cli::write_notice("gamut: there is no command \"" + first + "\"; gamut --help lists them\n");
+        return cli::kMisused;
+    }
     try {
         program.parse(argc, argv);
         for (const auto& [words, command] : commands)

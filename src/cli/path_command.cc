@@ -30,7 +30,7 @@ std::vector<std::vector<std::string>> examples_of(const library::Library& librar
 CLI::App* PathCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand("path", "in which order to learn notes: one added note at a time, each opening the most tunes");
     command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"; without it the path starts from nothing")->type_name("NOTES");
-    command->add_option("--steps", steps_, "show only the first K steps")->type_name("K")->check(CLI::PositiveNumber);
+    command->add_option("--steps", steps_, "show only the first K steps")->type_name("K");
     filter_.add_to(*command);
     add_library(*command, library_);
     add_format(*command, format_);
@@ -39,6 +39,7 @@ CLI::App* PathCommand::add_to(CLI::App& program) {
 }
 
 int PathCommand::run() {
+    if (steps_ && *steps_ <= 0) throw Misuse("--steps takes a number from 1 up");
     report::PathPage page;
     if (!have_.empty()) page.have = notes_of("--have", have_);
     const library::Selection selection = filter_.selection();
@@ -52,7 +53,7 @@ int PathCommand::run() {
     }
     planner::Goal goal;
     goal.have = page.have;
-    goal.max_steps = steps_;
+    goal.max_steps = static_cast<std::size_t>(steps_.value_or(0));
     const auto start = std::chrono::steady_clock::now();
     page.plan = planner::plan_path(wanted, goal);
     page.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();

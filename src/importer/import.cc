@@ -1,5 +1,5 @@
-// Files the library knows are stored before new ones, each in the order of their paths: a tune cut from one file and put into a new
-// one is then missed before it is met, and keeps its id. Tested by import_test.cc.
+// Files the library knows are stored before new ones, each in the order of their paths: a tune cut from one file and
+// put into a new one is then missed before it is met, and keeps its id. Tested by import_test.cc.
 #include "importer/import.h"
 
 #include <sys/stat.h>
@@ -19,8 +19,8 @@ namespace importer {
 
 namespace {
 
-// A file written so shortly before it was imported may have been written again within the same tick of its clock: then its bytes
-// decide. Source: house choice; FAT, the coarsest in use, counts two seconds.
+// A file written so shortly before it was imported may have been written again within the same tick of its clock: then
+// its bytes decide. Source: house choice; FAT, the coarsest in use, counts two seconds.
 constexpr std::int64_t kTrustNs = 2'000'000'000;
 
 // More threads than this wait for the one that stores. Source: house choice.
@@ -44,12 +44,13 @@ bool is_below(std::string_view path, std::string_view folder) {
 }
 
 bool is_below_any(std::string_view path, const std::vector<std::string>& folders) {
-    return std::any_of(folders.begin(), folders.end(), [path](const std::string& folder) { return is_below(path, folder); });
+    return std::any_of(folders.begin(), folders.end(),
+                       [path](const std::string& folder) { return is_below(path, folder); });
 }
 
 struct Vanished {
     std::vector<library::FileId> all;
-    std::vector<library::FileId> to_mark;     // below a folder that was asked for and read
+    std::vector<library::FileId> to_mark;  // below a folder that was asked for and read
 };
 
 Vanished find_vanished(const std::vector<library::KnownFile>& known, const Scan& scanned) {
@@ -83,8 +84,9 @@ public:
             for (std::size_t i = 0; i < jobs.size(); ++i) {
                 take(jobs[i], ahead.next());
                 if (progress)
-                    progress({static_cast<std::int64_t>(i + 1), static_cast<std::int64_t>(jobs.size()),
-                              report_.settings.added + report_.settings.changed + report_.settings.same - same_unread_});
+                    progress(
+                        {static_cast<std::int64_t>(i + 1), static_cast<std::int64_t>(jobs.size()),
+                         report_.settings.added + report_.settings.changed + report_.settings.same - same_unread_});
             }
         }
         intake_.touch_files(touches_);
@@ -102,16 +104,20 @@ private:
         std::vector<ReadJob> new_ones;
         for (const FoundFile& file : scanned_.files) {
             const auto known = by_path.find(file.path);
-            if (known == by_path.end()) new_ones.push_back({&file, nullptr});
-            else if (is_unchanged(file, *known->second)) count_unchanged(*known->second);
-            else jobs.push_back({&file, known->second});
+            if (known == by_path.end())
+                new_ones.push_back({&file, nullptr});
+            else if (is_unchanged(file, *known->second))
+                count_unchanged(*known->second);
+            else
+                jobs.push_back({&file, known->second});
         }
         jobs.insert(jobs.end(), new_ones.begin(), new_ones.end());
         return jobs;
     }
 
     unsigned workers_for(std::size_t jobs) const {
-        const unsigned asked = options_.workers != 0 ? options_.workers : std::max(1U, std::thread::hardware_concurrency());
+        const unsigned asked =
+            options_.workers != 0 ? options_.workers : std::max(1U, std::thread::hardware_concurrency());
         return static_cast<unsigned>(std::min<std::size_t>(std::min(asked, kMaxWorkers), jobs));
     }
 
@@ -132,7 +138,8 @@ private:
                 count_unchanged(*job.known);
                 touches_.push_back({job.known->id, job.file->mtime_ns, options_.now_ns});
                 return;
-            case Reading::Outcome::read: break;
+            case Reading::Outcome::read:
+                break;
         }
         ++report_.files.read;
         if (reading.remark) report_.passed_over.push_back({shown_path, *reading.remark});
@@ -180,7 +187,8 @@ ImportReport import_paths(const std::vector<std::filesystem::path>& paths, const
     std::error_code ignored;
     if (!std::filesystem::exists(library_file, ignored)) {
         Scan scanned = scan(paths);
-        if (scanned.files.empty() && scanned.folders.empty()) {  // nothing that was asked for is there: no reason to make a library
+        if (scanned.files.empty() &&
+            scanned.folders.empty()) {  // nothing that was asked for is there: no reason to make a library
             ImportReport report;
             report.problems = std::move(scanned.problems);
             report.passed_over = std::move(scanned.passed_over);

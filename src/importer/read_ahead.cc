@@ -7,7 +7,8 @@
 
 namespace importer {
 
-ReadAhead::ReadAhead(const std::vector<ReadJob>& jobs, const ImportOptions& options, unsigned workers) : jobs_(jobs), options_(options) {
+ReadAhead::ReadAhead(const std::vector<ReadJob>& jobs, const ImportOptions& options, unsigned workers)
+    : jobs_(jobs), options_(options) {
     INVARIANT(workers > 0);
     for (unsigned i = 0; i < workers; ++i) threads_.emplace_back([this] { work(); });
 }

@@ -16,7 +16,7 @@ namespace importer {
 
 struct ReadJob {
     const FoundFile* file = nullptr;
-    const library::KnownFile* known = nullptr;   // null when the library has nothing of this path
+    const library::KnownFile* known = nullptr;  // null when the library has nothing of this path
 };
 
 // How far reading runs ahead of storing, so that memory does not grow with the collection. Source: house choice.
@@ -27,7 +27,7 @@ constexpr std::int64_t kBytesAhead = std::int64_t{4} * 1024 * 1024;
 class ReadAhead {
 public:
     ReadAhead(const std::vector<ReadJob>& jobs, const ImportOptions& options, unsigned workers);
-    ~ReadAhead();                                // lets the files being read come to their end
+    ~ReadAhead();  // lets the files being read come to their end
     ReadAhead(const ReadAhead&) = delete;
     ReadAhead& operator=(const ReadAhead&) = delete;
 
@@ -45,7 +45,7 @@ private:
 
     const std::vector<ReadJob>& jobs_;
     const ImportOptions& options_;
-    std::mutex mutex_;                           // guards all below but the threads
+    std::mutex mutex_;  // guards all below but the threads
     std::condition_variable started_or_taken_;
     std::condition_variable finished_;
     std::map<std::size_t, Done> done_;

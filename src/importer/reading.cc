@@ -29,7 +29,8 @@ std::string system_words(const base::Failure& failure, const std::string& path) 
 }
 
 bool is_blank(std::string_view line) {
-    return std::all_of(line.begin(), line.end(), [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; });
+    return std::all_of(line.begin(), line.end(),
+                       [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; });
 }
 
 // The block at the very start, when an empty line ends it before the first tune. ABC standard 2.1, section 2.2.2.
@@ -45,7 +46,7 @@ std::string file_header(const base::SourceFile& source, std::uint32_t first_tune
 library::StoredSetting stored_setting(tune::Setting&& setting, const base::SourceFile& source) {
     library::StoredSetting stored;
     stored.facts = analysis::analyse(setting);
-    stored.facts.uses.clear();                       // not stored: made again from the text for `gamut tune`
+    stored.facts.uses.clear();  // not stored: made again from the text for `gamut tune`
     if (stored.facts.key) stored.facts.key->evidence.clear();
     stored.number = std::move(setting.number);
     stored.line = setting.line;
@@ -57,15 +58,19 @@ library::StoredSetting stored_setting(tune::Setting&& setting, const base::Sourc
     return stored;
 }
 
-void keep_diagnostics(Reading& reading, const base::Diagnostics& diagnostics, const base::SourceFile& source, std::size_t printed) {
+void keep_diagnostics(Reading& reading, const base::Diagnostics& diagnostics, const base::SourceFile& source,
+                      std::size_t printed) {
     for (const base::Severity severity : {base::Severity::error, base::Severity::warning, base::Severity::remark})
         reading.odd[static_cast<std::size_t>(severity)] = static_cast<std::int64_t>(diagnostics.count(severity));
     for (const base::Diagnostic& odd : diagnostics.kept()) {
         const base::Place place = source.place_of(odd.where.begin);
-        reading.file.diagnostics.push_back({place.line, place.column, odd.severity, std::string(odd.code), odd.message});
-        if (reading.diagnostics.printed.size() < printed) reading.diagnostics.printed.push_back(base::print_diagnostic(source, odd));
+        reading.file.diagnostics.push_back(
+            {place.line, place.column, odd.severity, std::string(odd.code), odd.message});
+        if (reading.diagnostics.printed.size() < printed)
+            reading.diagnostics.printed.push_back(base::print_diagnostic(source, odd));
     }
-    reading.diagnostics.not_printed = static_cast<std::int64_t>(diagnostics.total() - reading.diagnostics.printed.size());
+    reading.diagnostics.not_printed =
+        static_cast<std::int64_t>(diagnostics.total() - reading.diagnostics.printed.size());
 }
 
 }  // namespace
@@ -101,12 +106,14 @@ Reading read_file(const FoundFile& found, const library::KnownFile* known, const
     const base::SourceFile source = base::decode_source(found.shown, std::move(bytes));
     base::Diagnostics diagnostics;
     std::vector<tune::Setting> settings = abc::read_settings(source, diagnostics);
-    if (settings.empty()) reading.remark = "holds no tune";
-    else reading.file.header = file_header(source, settings.front().line);
+    if (settings.empty())
+        reading.remark = "holds no tune";
+    else
+        reading.file.header = file_header(source, settings.front().line);
     reading.file.settings.reserve(settings.size());
     for (tune::Setting& setting : settings) {
         reading.file.settings.push_back(stored_setting(std::move(setting), source));
-        setting = {};                                // a large file's music need not all be in memory beside its facts
+        setting = {};  // a large file's music need not all be in memory beside its facts
     }
     keep_diagnostics(reading, diagnostics, source, options.diagnostics_per_file);
     return reading;

@@ -1,4 +1,5 @@
-// Folders are walked as they are; links are left for afterwards, so that what can be met without one is. Tested by scan_test.cc.
+// Folders are walked as they are; links are left for afterwards, so that what can be met without one is. Tested by
+// scan_test.cc.
 #include "importer/scan.h"
 
 #include <dirent.h>
@@ -25,7 +26,7 @@ namespace fs = std::filesystem;
 // How much of a text is looked at to tell whether it is ABC.
 constexpr std::size_t kLookBytes = 65536;
 
-using Node = std::pair<dev_t, ino_t>;   // what a path leads to
+using Node = std::pair<dev_t, ino_t>;  // what a path leads to
 
 std::string words_of(int error_number) { return std::generic_category().message(error_number); }
 
@@ -53,7 +54,7 @@ public:
     void add(const fs::path& asked) {
         std::error_code error;
         fs::path path = fs::absolute(asked, error).lexically_normal();
-        if (!path.has_filename()) path = path.parent_path();   // `folder/`
+        if (!path.has_filename()) path = path.parent_path();  // `folder/`
         struct stat status {};
         if (::stat(path.c_str(), &status) != 0) {
             problem(asked.string(), errno == ENOENT ? "is not there" : "could not be looked at: " + words_of(errno));
@@ -79,7 +80,8 @@ public:
             links_.pop_front();
             follow(link);
         }
-        std::sort(scan_.files.begin(), scan_.files.end(), [](const FoundFile& a, const FoundFile& b) { return a.path < b.path; });
+        std::sort(scan_.files.begin(), scan_.files.end(),
+                  [](const FoundFile& a, const FoundFile& b) { return a.path < b.path; });
         const auto by_path = [](const PathRemark& a, const PathRemark& b) { return a.path < b.path; };
         std::stable_sort(scan_.problems.begin(), scan_.problems.end(), by_path);
         std::stable_sort(scan_.passed_over.begin(), scan_.passed_over.end(), by_path);
@@ -92,7 +94,9 @@ private:
         std::string root;
     };
 
-    void problem(const std::string& path, std::string sentence) { scan_.problems.push_back({base::printable(path), std::move(sentence)}); }
+    void problem(const std::string& path, std::string sentence) {
+        scan_.problems.push_back({base::printable(path), std::move(sentence)});
+    }
     void pass_over(const std::string& path, std::string sentence) {
         scan_.passed_over.push_back({base::printable(path), std::move(sentence)});
     }
@@ -171,13 +175,16 @@ private:
         if (::stat(link.path.c_str(), &status) != 0) {
             const std::string ending = ending_of(link.path);
             if (ending == ".abc" || ending == ".txt" || ending.empty())
-                pass_over(link.path, errno == ELOOP ? "is a link that leads round in a circle" : "is a link that leads nowhere");
+                pass_over(link.path,
+                          errno == ELOOP ? "is a link that leads round in a circle" : "is a link that leads nowhere");
             return;
         }
         const Node node{status.st_dev, status.st_ino};
         if (S_ISDIR(status.st_mode)) {
-            if (folders_.contains(node)) pass_over(link.path, "is a link to a folder that is read already");
-            else walk_folder(link.path, link.root, node);
+            if (folders_.contains(node))
+                pass_over(link.path, "is a link to a folder that is read already");
+            else
+                walk_folder(link.path, link.root, node);
         } else if (nodes_.contains(node)) {
             pass_over(link.path, "is a link to a file that is read already");
         } else {
@@ -186,8 +193,8 @@ private:
     }
 
     const std::unordered_set<std::string>& known_;
-    std::set<Node> folders_;            // walked or about to be
-    std::set<Node> nodes_;              // files taken
+    std::set<Node> folders_;  // walked or about to be
+    std::set<Node> nodes_;    // files taken
     std::unordered_set<std::string> paths_;
     std::deque<Link> links_;
     Scan scan_;

@@ -10,34 +10,35 @@
 
 namespace library {
 
-// One filter that was given, and what it keeps away. A tune of several settings is judged by the one that fails fewest filters.
+// One filter that was given, and what it keeps away. A tune of several settings is judged by the one that fails fewest
+// filters.
 struct LeftOut {
-    std::string_view filter;      // `fits`, `missing`, `uses`, `avoids`, `rhythm`, `meter`, `tonic`, `mode`, `starts-on`,
-                                  // `ends-on`, `span`, `octave`, `title`, `file`: as on the command line; static storage
-    std::int64_t fails = 0;       // rows that do not pass it
-    std::int64_t alone = 0;       // of these, rows that pass all others: they come back when this filter is dropped
+    std::string_view filter;  // `fits`, `missing`, `uses`, `avoids`, `rhythm`, `meter`, `tonic`, `mode`, `starts-on`,
+                              // `ends-on`, `span`, `octave`, `title`, `file`: as on the command line; static storage
+    std::int64_t fails = 0;   // rows that do not pass it
+    std::int64_t alone = 0;   // of these, rows that pass all others: they come back when this filter is dropped
 
     friend bool operator==(const LeftOut&, const LeftOut&) = default;
 };
 
 // Counts tunes, or settings when one row a setting was asked for. What is gone is in none but `gone`.
 struct Tally {
-    std::int64_t matched = 0;     // before the limit
+    std::int64_t matched = 0;  // before the limit
     std::int64_t left_out = 0;
-    std::int64_t gone = 0;        // whose file, or whose place in the file, is gone
-    std::vector<LeftOut> why;     // one for each filter given, in the order of Selection
+    std::int64_t gone = 0;     // whose file, or whose place in the file, is gone
+    std::vector<LeftOut> why;  // one for each filter given, in the order of Selection
 
     friend bool operator==(const Tally&, const Tally&) = default;
 };
 
 struct Answer : Tally {
-    std::vector<tune::TuneRecord> rows;   // in the order asked for, at most `limit`
+    std::vector<tune::TuneRecord> rows;  // in the order asked for, at most `limit`
 };
 
 struct TuneNotes {
     tune::TuneId id;
-    tune::SettingId setting;      // the matching one; of several the one imported first
-    music::NoteSet needed;        // grace notes included when the selection says so
+    tune::SettingId setting;  // the matching one; of several the one imported first
+    music::NoteSet needed;    // grace notes included when the selection says so
 
     friend bool operator==(const TuneNotes&, const TuneNotes&) = default;
 };

@@ -1,5 +1,5 @@
-// XXH3 is fast, not a defence against someone who makes two files with one hash on purpose: whoever can write the collection
-// can as well change the tune.
+// XXH3 is fast, not a defence against someone who makes two files with one hash on purpose: whoever can write the
+// collection can as well change the tune.
 #include <xxhash.h>
 
 #include <cstdio>

@@ -16,8 +16,10 @@ base::Severity severity_of(std::string_view token) {
 }  // namespace
 
 std::optional<AbcText> Library::abc_of(tune::SettingId setting) const {
-    Statement row(*database_, "SELECT a.text, h.text, f.shown, s.line, s.gone FROM abc a JOIN setting s ON s.id = a.setting_id"
-                              " JOIN file f ON f.id = s.file_id LEFT JOIN abc_header h ON h.id = a.header_id WHERE a.setting_id = ?1");
+    Statement row(
+        *database_,
+        "SELECT a.text, h.text, f.shown, s.line, s.gone FROM abc a JOIN setting s ON s.id = a.setting_id"
+        " JOIN file f ON f.id = s.file_id LEFT JOIN abc_header h ON h.id = a.header_id WHERE a.setting_id = ?1");
     if (!row.bind(setting.value).step()) return std::nullopt;
     AbcText abc;
     if (!row.is_null(1)) abc.text = std::string(row.text(1)) + "\n\n";  // an empty line ends a file header
@@ -30,7 +32,8 @@ std::optional<AbcText> Library::abc_of(tune::SettingId setting) const {
 
 Counts Library::counts() const {
     Statement row(*database_,
-                  "SELECT (SELECT count(*) FROM file WHERE gone = 0), (SELECT count(DISTINCT tune_id) FROM setting WHERE gone = 0),"
+                  "SELECT (SELECT count(*) FROM file WHERE gone = 0), (SELECT count(DISTINCT tune_id) FROM setting "
+                  "WHERE gone = 0),"
                   " (SELECT count(*) FROM setting WHERE gone = 0), (SELECT count(*) FROM file WHERE gone = 1),"
                   " (SELECT count(*) FROM setting WHERE gone = 1)");
     row.step();
@@ -39,8 +42,10 @@ Counts Library::counts() const {
 
 std::vector<FileDiagnostic> Library::diagnostics() const {
     std::vector<FileDiagnostic> found;
-    Statement rows(*database_, "SELECT f.shown, d.line, d.\"column\", d.severity, d.code, d.message FROM diagnostic d"
-                               " JOIN file f ON f.id = d.file_id WHERE f.gone = 0 ORDER BY f.shown, f.path, d.line, d.\"column\", d.id");
+    Statement rows(
+        *database_,
+        "SELECT f.shown, d.line, d.\"column\", d.severity, d.code, d.message FROM diagnostic d"
+        " JOIN file f ON f.id = d.file_id WHERE f.gone = 0 ORDER BY f.shown, f.path, d.line, d.\"column\", d.id");
     while (rows.step())
         found.push_back({std::string(rows.text(0)),
                          {static_cast<std::uint32_t>(rows.number(1)), static_cast<std::uint32_t>(rows.number(2)),

@@ -56,7 +56,8 @@ void Database::fail(const std::string& doing) const {
 Transaction::Transaction(const Database& database) : database_(database) { database_.exec("BEGIN IMMEDIATE"); }
 
 Transaction::~Transaction() {
-    // Some failures (a full disk) have already undone it; ROLLBACK would then only repeat that there is nothing to undo.
+    // Some failures (a full disk) have already undone it; ROLLBACK would then only repeat that there is nothing to
+    // undo.
     if (open_ && sqlite3_get_autocommit(database_.handle()) == 0)
         sqlite3_exec(database_.handle(), "ROLLBACK", nullptr, nullptr, nullptr);
 }

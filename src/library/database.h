@@ -12,7 +12,8 @@ namespace library {
 
 enum class Access : std::uint8_t { read, write };
 
-// How long a statement waits for another program before it fails. Source: house choice; a reader is never in the way for so long.
+// How long a statement waits for another program before it fails. Source: house choice; a reader is never in the way
+// for so long.
 constexpr int kBusyMilliseconds = 5000;
 
 // Closes what it opened. Every function that can fail throws base::Failure with the file's name and what SQLite said.
@@ -24,11 +25,11 @@ public:
     Database(const Database&) = delete;
     Database& operator=(const Database&) = delete;
 
-    void exec(const std::string& sql) const;                    // one statement or several
-    bool exec_unless_busy(const std::string& sql) const;        // false: another program was in the way, nothing was done
-    std::int64_t number(std::string_view sql) const;            // the first column of the first row; 0 when there is none
-    std::string text(std::string_view sql) const;               // the same as text; empty when there is none
-    std::int64_t last_id() const noexcept;                      // of the row inserted last
+    void exec(const std::string& sql) const;              // one statement or several
+    bool exec_unless_busy(const std::string& sql) const;  // false: another program was in the way, nothing was done
+    std::int64_t number(std::string_view sql) const;      // the first column of the first row; 0 when there is none
+    std::string text(std::string_view sql) const;         // the same as text; empty when there is none
+    std::int64_t last_id() const noexcept;                // of the row inserted last
 
     sqlite3* handle() const noexcept { return handle_; }
     const std::string& file() const noexcept { return file_; }
@@ -43,7 +44,7 @@ private:
 // Undone when it goes out of scope without commit().
 class Transaction {
 public:
-    explicit Transaction(const Database& database);             // BEGIN IMMEDIATE: waits for the right to write here, not later
+    explicit Transaction(const Database& database);  // BEGIN IMMEDIATE: waits for the right to write here, not later
     ~Transaction();
     Transaction(const Transaction&) = delete;
     Transaction& operator=(const Transaction&) = delete;

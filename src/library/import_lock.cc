@@ -26,7 +26,8 @@ ImportLock::ImportLock(const std::filesystem::path& file) {
     if (result == 0) return;
     const int error = errno;
     ::close(descriptor_);
-    if (error == EWOULDBLOCK) throw base::Failure("import", "into the library", "another import is writing to " + file.string());
+    if (error == EWOULDBLOCK)
+        throw base::Failure("import", "into the library", "another import is writing to " + file.string());
     base::fail_with_errno("lock", file.string(), error);
 }
 

@@ -5,11 +5,12 @@
 
 namespace library {
 
-// Held until it goes out of scope. Taken before SQLite opens the file and given back after SQLite has closed it: closing any
-// descriptor of a file drops the process's own POSIX locks on it, SQLite's among them.
+// Held until it goes out of scope. Taken before SQLite opens the file and given back after SQLite has closed it:
+// closing any descriptor of a file drops the process's own POSIX locks on it, SQLite's among them.
 class ImportLock {
 public:
-    // Makes the file and the folders above it when they are missing. Throws Failure at once when another import holds it.
+    // Makes the file and the folders above it when they are missing. Throws Failure at once when another import holds
+    // it.
     explicit ImportLock(const std::filesystem::path& file);
     ~ImportLock();
     ImportLock(const ImportLock&) = delete;

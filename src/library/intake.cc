@@ -24,9 +24,7 @@ Intake Intake::open(const std::filesystem::path& file) { return Intake(std::make
 
 std::vector<KnownFile> Intake::known_files() const { return writer_->known_files(); }
 
-void Intake::set_vanished(std::span<const FileId> files) {
-    writer_->set_vanished(files);
-}
+void Intake::set_vanished(std::span<const FileId> files) { writer_->set_vanished(files); }
 
 SettingCounts Intake::store_file(const StoredFile& file) {
     try {
@@ -51,18 +49,28 @@ std::vector<KnownFile> Intake::Writer::known_files() const {
         bool facts_are_current = true;
     };
     std::unordered_map<std::int64_t, Present> present;
-    Statement settings(database_, "SELECT file_id, count(*), min(analysis_version), max(analysis_version) FROM setting WHERE gone = 0"
-                                  " GROUP BY file_id");
+    Statement settings(
+        database_,
+        "SELECT file_id, count(*), min(analysis_version), max(analysis_version) FROM setting WHERE gone = 0"
+        " GROUP BY file_id");
     while (settings.step())
         present[settings.number(0)] = {settings.number(1), settings.number(2) == tune::kAnalysisVersion &&
                                                                settings.number(3) == tune::kAnalysisVersion};
     std::vector<KnownFile> files;
-    Statement rows(database_, "SELECT id, path, size, mtime_ns, imported_ns, content_hash, gone FROM file ORDER BY path");
+    Statement rows(database_,
+                   "SELECT id, path, size, mtime_ns, imported_ns, content_hash, gone FROM file ORDER BY path");
     while (rows.step()) {
         const std::int64_t id = rows.number(0);
         const Present& here = present[id];
-        files.push_back({{id}, std::string(rows.text(1)), rows.number(2), rows.number(3), rows.number(4), std::string(rows.text(5)),
-                         here.settings, rows.number(6) != 0, here.facts_are_current});
+        files.push_back({{id},
+                         std::string(rows.text(1)),
+                         rows.number(2),
+                         rows.number(3),
+                         rows.number(4),
+                         std::string(rows.text(5)),
+                         here.settings,
+                         rows.number(6) != 0,
+                         here.facts_are_current});
     }
     return files;
 }

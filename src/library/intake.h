@@ -20,14 +20,14 @@ struct FileId {
 // A file as it was when it was last imported.
 struct KnownFile {
     FileId id;
-    std::string path;                // absolute
-    std::int64_t size = 0;           // bytes
+    std::string path;       // absolute
+    std::int64_t size = 0;  // bytes
     std::int64_t mtime_ns = 0;
     std::int64_t imported_ns = 0;
-    std::string content_hash;        // empty when it must be read again
-    std::int64_t settings = 0;       // present ones
+    std::string content_hash;   // empty when it must be read again
+    std::int64_t settings = 0;  // present ones
     bool gone = false;
-    bool facts_are_current = true;   // analysed by the present tune::kAnalysisVersion
+    bool facts_are_current = true;  // analysed by the present tune::kAnalysisVersion
 };
 
 // Settings by what became of them. A setting that comes back counts as same or changed, by its text.
@@ -44,20 +44,21 @@ struct SettingCounts {
 // Every function throws base::Failure when the file cannot be written; what a call was doing is then undone whole.
 class Intake {
 public:
-    // Makes the file and the folders above it when they are missing, and brings an older library up to date, leaving a copy
-    // `FILE.before-vN` beside it. Throws Failure at once when another import is writing.
+    // Makes the file and the folders above it when they are missing, and brings an older library up to date, leaving a
+    // copy `FILE.before-vN` beside it. Throws Failure at once when another import is writing.
     static Intake open(const std::filesystem::path& file);
 
     Intake(Intake&&) noexcept;
     Intake& operator=(Intake&&) = delete;
-    ~Intake();                       // closes, quietly
+    ~Intake();  // closes, quietly
 
-    std::vector<KnownFile> known_files() const;      // by path bytes, gone ones included
+    std::vector<KnownFile> known_files() const;  // by path bytes, gone ones included
 
     // Files that are no longer on the disk: what a new file has in common with them has moved there and keeps its ids.
     void set_vanished(std::span<const FileId> files);
 
-    // One transaction. Settings keep their ids by the rule of settings_matched.h; old ones left over are marked gone, never deleted.
+    // One transaction. Settings keep their ids by the rule of settings_matched.h; old ones left over are marked gone,
+    // never deleted.
     SettingCounts store_file(const StoredFile& file);
 
     // The bytes are as they were, only the times moved on. One transaction for all.
@@ -69,7 +70,7 @@ public:
     void touch_files(std::span<const Touch> files);
 
     struct GoneCounts {
-        std::int64_t files = 0;      // that were not marked gone before
+        std::int64_t files = 0;  // that were not marked gone before
         std::int64_t settings = 0;
     };
     // Kept with their settings, and revived when they come back. Only of those set_vanished

@@ -17,12 +17,14 @@ Library Library::open_existing(const std::filesystem::path& file) {
     const bool is_there = std::filesystem::exists(file, error);
     if (error) throw base::Failure("open", file.string(), error.message());
     if (!is_there)
-        throw base::Failure("open", file.string(), "there is no library yet; `gamut import` with a folder of ABC files makes one");
-    if (std::filesystem::is_directory(file, error)) throw base::Failure("open", file.string(), "it is a folder, not a gamut library");
+        throw base::Failure("open", file.string(),
+                            "there is no library yet; `gamut import` with a folder of ABC files makes one");
+    if (std::filesystem::is_directory(file, error))
+        throw base::Failure("open", file.string(), "it is a folder, not a gamut library");
     auto database = std::make_unique<Database>(file, Access::read);
     require_current(*database);
     // One transaction for all questions: an import that runs meanwhile does not change the answers half way.
-    database->exec("PRAGMA cache_size = -65536; BEGIN");
+    database->exec("BEGIN");
     return Library(std::move(database));
 }
 

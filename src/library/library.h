@@ -20,10 +20,10 @@ class Database;
 
 // A setting's own ABC, behind its file's header where it has one: readable as a file of its own.
 struct AbcText {
-    std::string text;             // UTF-8
-    std::string file;             // as shown
-    std::uint32_t line = 1;       // of its X: in `file`
-    bool gone = false;            // the file, or its place in it, is no longer there
+    std::string text;        // UTF-8
+    std::string file;        // as shown
+    std::uint32_t line = 1;  // of its X: in `file`
+    bool gone = false;       // the file, or its place in it, is no longer there
 };
 
 struct Counts {
@@ -36,16 +36,16 @@ struct Counts {
 
 // What was odd in a file when it was last read.
 struct FileDiagnostic {
-    std::string file;             // as shown
+    std::string file;  // as shown
     StoredDiagnostic diagnostic;
 };
 
-// Every function throws base::Failure when the file cannot be read or is damaged. Settings that are gone answer only where
-// that is said. For one thread.
+// Every function throws base::Failure when the file cannot be read or is damaged. Settings that are gone answer only
+// where that is said. For one thread.
 class Library {
 public:
-    // Throws Failure when there is no such file, when it is not a library, when it was written by a newer gamut, or by an older one
-    // whose tables differ (an import brings it up to date).
+    // Throws Failure when there is no such file, when it is not a library, when it was written by a newer gamut, or by
+    // an older one whose tables differ (an import brings it up to date).
     static Library open_existing(const std::filesystem::path& file);
 
     Library(Library&&) noexcept;
@@ -54,22 +54,25 @@ public:
 
     // tunes_that.cc
     Answer select_tunes(const Selection& selection) const;
-    NotesAnswer select_notes(const Selection& selection) const;   // for the planner: no titles are loaded; sort and limit ignored
+    NotesAnswer select_notes(
+        const Selection& selection) const;  // for the planner: no titles are loaded; sort and limit ignored
 
-    // tunes_titled.cc: by any of its titles, by tune::fold_title. Tunes whose title is exactly that; if there is none, tunes with a
-    // title of which it is a part. Sorted by title.
+    // tunes_titled.cc: by any of its titles, by tune::fold_title. Tunes whose title is exactly that; if there is none,
+    // tunes with a title of which it is a part. Sorted by title.
     std::vector<tune::TuneRecord> tunes_titled(std::string_view title) const;
 
-    // tunes_by_id.cc: also tunes that are gone; of a tune of several settings the first that is not gone. Unknown ids are left out.
+    // tunes_by_id.cc: also tunes that are gone; of a tune of several settings the first that is not gone. Unknown ids
+    // are left out.
     std::optional<tune::TuneRecord> tune_by_id(tune::TuneId id) const;
-    std::vector<tune::TuneRecord> tunes_by_id(std::span<const tune::TuneId> ids) const;      // in the order of `ids`
-    std::vector<std::string> first_titles(std::span<const tune::TuneId> ids) const;          // one an id; empty when unknown or untitled
-    std::vector<tune::TuneRecord> settings_of(tune::TuneId id) const;                        // present ones, by id
+    std::vector<tune::TuneRecord> tunes_by_id(std::span<const tune::TuneId> ids) const;  // in the order of `ids`
+    std::vector<std::string> first_titles(
+        std::span<const tune::TuneId> ids) const;                      // one an id; empty when unknown or untitled
+    std::vector<tune::TuneRecord> settings_of(tune::TuneId id) const;  // present ones, by id
 
     // contents.cc
-    std::optional<AbcText> abc_of(tune::SettingId setting) const;                            // also of settings that are gone
+    std::optional<AbcText> abc_of(tune::SettingId setting) const;  // also of settings that are gone
     Counts counts() const;
-    std::vector<FileDiagnostic> diagnostics() const;                                         // by file, line, column; files present
+    std::vector<FileDiagnostic> diagnostics() const;  // by file, line, column; files present
 
 private:
     explicit Library(std::unique_ptr<Database> database);

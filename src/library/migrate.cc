@@ -11,7 +11,9 @@ namespace library {
 
 namespace {
 
-[[noreturn]] void refuse(const Database& database, const std::string& why) { throw base::Failure("open", database.file(), why); }
+[[noreturn]] void refuse(const Database& database, const std::string& why) {
+    throw base::Failure("open", database.file(), why);
+}
 
 // 0: nothing in it yet.
 int version_of(const Database& database, int newest) {
@@ -23,7 +25,8 @@ int version_of(const Database& database, int newest) {
         version = database.number("PRAGMA user_version");
         tables = database.number("SELECT count(*) FROM sqlite_schema");
     } catch (const base::Failure& failure) {
-        if (std::string_view(failure.what()).ends_with("file is not a database")) refuse(database, "the file is not a gamut library");
+        if (std::string_view(failure.what()).ends_with("file is not a database"))
+            refuse(database, "the file is not a gamut library");
         throw;
     }
     const bool is_blank = application == 0 && version == 0 && tables == 0;
@@ -51,8 +54,10 @@ void copy_before(const Database& database, int next_version) {
 void require_current(const Database& database, std::span<const Migration> steps) {
     const int newest = steps.back().version;
     const int version = version_of(database, newest);
-    if (version == 0) refuse(database, "there is nothing in it yet; `gamut import` with a folder of ABC files fills it");
-    if (version < newest) refuse(database, "the library was written by an older gamut; `gamut import` brings it up to date");
+    if (version == 0)
+        refuse(database, "there is nothing in it yet; `gamut import` with a folder of ABC files fills it");
+    if (version < newest)
+        refuse(database, "the library was written by an older gamut; `gamut import` brings it up to date");
 }
 
 void migrate(const Database& database, std::span<const Migration> steps) {
@@ -61,7 +66,8 @@ void migrate(const Database& database, std::span<const Migration> steps) {
     const int version = version_of(database, newest);
     if (version == newest) return;
     if (version > 0) copy_before(database, newest);
-    database.exec("PRAGMA foreign_keys = OFF");  // a step may rebuild a table that others point to; checked before the commit
+    database.exec(
+        "PRAGMA foreign_keys = OFF");  // a step may rebuild a table that others point to; checked before the commit
     {
         Transaction transaction(database);
         for (const Migration& step : steps)

@@ -7,7 +7,7 @@
 namespace library {
 
 struct Migration {
-    int version;              // 1, 2, 3 ... without gaps: what the library is when it has run
+    int version;  // 1, 2, 3 ... without gaps: what the library is when it has run
     std::string_view sql;
 };
 

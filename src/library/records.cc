@@ -13,7 +13,8 @@ namespace library {
 namespace {
 
 constexpr const char* kColumns =
-    "SELECT s.id, s.tune_id, f.shown, s.number, s.line, s.rhythm, s.rhythm_basis, s.rhythm_stated, s.meter, s.key_stated,"
+    "SELECT s.id, s.tune_id, f.shown, s.number, s.line, s.rhythm, s.rhythm_basis, s.rhythm_stated, s.meter, "
+    "s.key_stated,"
     " s.key_candidates, s.key_decided, n.low, n.high, o.low, o.high, s.note_count, s.first_note, s.last_note, s.bars,"
     " s.different_bars, s.errors FROM setting s JOIN file f ON f.id = s.file_id JOIN note_set n ON n.id = s.needed_id"
     " JOIN note_set o ON o.id = s.ornaments_id WHERE s.id = ?1";
@@ -40,7 +41,8 @@ tune::TuneRecord record_in(const Statement& row) {
     record.file = row.text(2);
     record.number = row.optional_text(3);
     record.line = static_cast<std::uint32_t>(row.number(4));
-    if (!row.is_null(5)) record.rhythm = {std::string(row.text(5)), tune::parse_basis(row.text(6)).value_or(tune::Basis::assumed)};
+    if (!row.is_null(5))
+        record.rhythm = {std::string(row.text(5)), tune::parse_basis(row.text(6)).value_or(tune::Basis::assumed)};
     record.rhythm_stated = row.optional_text(7);
     record.meter = row.text(8);
     record.key_stated = row.text(9);
@@ -81,7 +83,8 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
         titles.bind(settings[place]);
         while (titles.step()) records[place].titles.emplace_back(titles.text(0));
     }
-    if (!all_are_known) std::erase_if(records, [](const tune::TuneRecord& record) { return record.setting.value == 0; });
+    if (!all_are_known)
+        std::erase_if(records, [](const tune::TuneRecord& record) { return record.setting.value == 0; });
     return records;
 }
 

@@ -29,26 +29,28 @@ enum class Sort : std::uint8_t { title, key, rhythm, range, notes, file, added }
 std::string_view sort_token(Sort sort) noexcept;
 std::optional<Sort> parse_sort(std::string_view token) noexcept;
 
-// What is not given does not filter; all that is given must hold. "Needed" means melody notes, and grace notes too with `ornaments`.
+// What is not given does not filter; all that is given must hold. "Needed" means melody notes, and grace notes too with
+// `ornaments`.
 struct Selection {
-    std::optional<music::NoteSet> fits;         // every needed note is in it (true of a setting without notes)
+    std::optional<music::NoteSet> fits;  // every needed note is in it (true of a setting without notes)
     std::optional<Missing> missing;
-    std::vector<music::NoteSet> uses;           // of each entry at least one note is needed: an F# of any octave is one entry
-    std::optional<music::NoteSet> avoids;       // none of it is needed
-    std::optional<std::string> rhythm;          // a rhythm token, any case
-    std::optional<std::string> meter;           // `6/8`, `none`
-    std::optional<int> tonic;                   // pitch class of the computed key, 0..11
-    std::optional<music::Mode> mode;            // of the computed key
-    std::optional<music::NoteSet> starts_on;    // alternatives
+    std::vector<music::NoteSet> uses;  // of each entry at least one note is needed: an F# of any octave is one entry
+    std::optional<music::NoteSet> avoids;     // none of it is needed
+    std::optional<std::string> rhythm;        // a rhythm token, any case
+    std::optional<std::string> meter;         // `6/8`, `none`
+    std::optional<int> tonic;                 // pitch class of the computed key, 0..11
+    std::optional<music::Mode> mode;          // of the computed key
+    std::optional<music::NoteSet> starts_on;  // alternatives
     std::optional<music::NoteSet> ends_on;
-    std::optional<int> span;                    // range of at most so many semitones; a setting without notes has no range
+    std::optional<int> span;  // range of at most so many semitones; a setting without notes has no range
     std::optional<OctaveRange> octave;
-    std::optional<std::string> title;           // words, each the beginning of a word of one of its titles; case and accents ignored
-    std::optional<std::string> file;            // part of the shown file name, case ignored
-    bool ornaments = false;                     // grace notes count as needed
-    bool settings = false;                      // one row a setting instead of one a tune
+    std::optional<std::string>
+        title;  // words, each the beginning of a word of one of its titles; case and accents ignored
+    std::optional<std::string> file;  // part of the shown file name, case ignored
+    bool ornaments = false;           // grace notes count as needed
+    bool settings = false;            // one row a setting instead of one a tune
     Sort sort = Sort::title;
-    std::optional<std::int64_t> limit;          // rows at most
+    std::optional<std::int64_t> limit;  // rows at most
 };
 
 }  // namespace library

@@ -46,7 +46,8 @@ struct Alike {
 
 }  // namespace
 
-std::vector<std::optional<std::size_t>> match_settings(std::span<const Identity> stored, std::span<const Identity> incoming) {
+std::vector<std::optional<std::size_t>> match_settings(std::span<const Identity> stored,
+                                                       std::span<const Identity> incoming) {
     std::vector<std::optional<std::size_t>> matches(incoming.size());
     if (stored.empty()) return matches;
     std::vector<bool> taken(stored.size(), false);

@@ -1,12 +1,14 @@
-// What asks for notes is decided here on bit sets, what asks for words by SQLite in the same pass. Judging every setting by every
-// filter, rather than letting an index find the few that match, is what makes it possible to say why the others were left out.
-// Tested by tunes_that_test.cc against a slow filter over records.
+// What asks for notes is decided here on bit sets, what asks for words by SQLite in the same pass. Judging every
+// setting by every filter, rather than letting an index find the few that match, is what makes it possible to say why
+// the others were left out. Tested by tunes_that_test.cc against a slow filter over records.
 #include "library/sieve.h"
 
 #include <algorithm>
 #include <array>
 #include <bit>
+#include <optional>
 #include <string>
+#include <utility>
 
 #include "base/utf8.h"
 #include "library/statement.h"
@@ -18,9 +20,25 @@ namespace library {
 namespace {
 
 // In the order of Selection.
-constexpr std::array<std::string_view, 14> kFilters{"fits", "missing", "uses",      "avoids",  "rhythm", "meter",  "tonic",
-                                                    "mode", "starts-on", "ends-on", "span", "octave", "title", "file"};
-enum Filter : std::uint32_t { fits, missing, uses, avoids, rhythm, meter, tonic, mode, starts_on, ends_on, span, octave, title, file };
+constexpr std::array<std::string_view, 14> kFilters{"fits",  "missing", "uses",  "avoids",    "rhythm",
+                                                    "meter", "tonic",   "mode",  "starts-on", "ends-on",
+                                                    "span",  "octave",  "title", "file"};
+enum Filter : std::uint32_t {
+    fits,
+    missing,
+    uses,
+    avoids,
+    rhythm,
+    meter,
+    tonic,
+    mode,
+    starts_on,
+    ends_on,
+    span,
+    octave,
+    title,
+    file
+};
 
 constexpr std::uint32_t bit(Filter filter) { return std::uint32_t{1} << filter; }
 
@@ -117,31 +135,63 @@ std::string failed_by_words(std::uint32_t given) {
     return sum;
 }
 
-void count_one(Tally& tally, const std::vector<std::uint32_t>& filters, std::uint32_t failed) {
-    if (failed == 0) {
-        ++tally.matched;
-        return;
+// Takes the judged settings in the order of their tunes, and keeps of each tune the one that fails fewest filters.
+class Tallying {
+public:
+    Tallying(std::uint32_t given, bool one_row_a_setting) : one_row_a_setting_(one_row_a_setting) {
+        for (std::uint32_t i = 0; i < kFilters.size(); ++i) {
+            if ((given >> i & 1) == 0) continue;
+            filters_.push_back(std::uint32_t{1} << i);
+            sifting_.tally.why.push_back({kFilters[i], 0, 0});
+        }
     }
-    ++tally.left_out;
-    for (std::size_t i = 0; i < filters.size(); ++i) {
-        if ((failed & filters[i]) == 0) continue;
-        ++tally.why[i].fails;
-        if (failed == filters[i]) ++tally.why[i].alone;
+
+    void take(const Sifted& row) {
+        if (best_ && (one_row_a_setting_ || best_->tune != row.tune)) settle();
+        if (!best_ || std::popcount(row.failed) < std::popcount(best_->failed)) best_ = row;
     }
-}
+
+    Sifting finish() {
+        if (best_) settle();
+        return std::move(sifting_);
+    }
+
+private:
+    void settle() {
+        const std::uint32_t failed = best_->failed;
+        if (failed == 0) {
+            ++sifting_.tally.matched;
+            sifting_.passed.push_back(*best_);
+        } else {
+            ++sifting_.tally.left_out;
+        }
+        for (std::size_t i = 0; failed != 0 && i < filters_.size(); ++i) {
+            if ((failed & filters_[i]) == 0) continue;
+            ++sifting_.tally.why[i].fails;
+            if (failed == filters_[i]) ++sifting_.tally.why[i].alone;
+        }
+        best_.reset();
+    }
+
+    bool one_row_a_setting_;
+    std::vector<std::uint32_t> filters_;  // the bit of each filter given
+    std::optional<Sifted> best_;          // of the tune whose settings are coming
+    Sifting sifting_;
+};
 
 std::int64_t count_gone(const Database& database, bool settings) {
     if (settings) return database.number("SELECT count(*) FROM setting WHERE gone = 1");
-    return database.number("SELECT count(*) FROM (SELECT DISTINCT g.tune_id FROM setting g WHERE g.gone = 1 AND NOT EXISTS"
-                           " (SELECT 1 FROM setting p WHERE p.tune_id = g.tune_id AND p.gone = 0))");
+    return database.number(
+        "SELECT count(*) FROM (SELECT DISTINCT g.tune_id FROM setting g WHERE g.gone = 1 AND NOT EXISTS"
+        " (SELECT 1 FROM setting p WHERE p.tune_id = g.tune_id AND p.gone = 0))");
 }
 
-std::vector<Sifted> judge_all(const Database& database, const Selection& s, std::uint32_t given) {
+void judge_all(const Database& database, const Selection& s, std::uint32_t given, Tallying& tallying) {
     const std::vector<music::NoteSet> note_sets = note_sets_by_id(database);
     const std::vector<bool> files = s.file ? files_named(database, *s.file) : std::vector<bool>();
     const std::string rhythm_token = s.rhythm ? base::fold(*s.rhythm) : "";
     const std::string words = s.title ? words_to_match(*s.title) : "";
-    if (words.empty()) given &= ~bit(title);   // a title without a letter is in every title
+    if (words.empty()) given &= ~bit(title);  // a title without a letter is in every title
 
     Columns columns;
     const bool asks_tonic = s.tonic || s.octave == OctaveRange::home;
@@ -158,9 +208,9 @@ std::vector<Sifted> judge_all(const Database& database, const Selection& s, std:
     if (!words.empty()) rows.bind_one(4, words);
 
     const auto at = [&](int column) { return static_cast<std::size_t>(rows.number(column)); };
-    const auto is_one_of = [&](const music::NoteSet& notes, int column) { return !rows.is_null(column) && notes.has(rows.small_number(column)); };
-    std::vector<Sifted> all;
-    all.reserve(static_cast<std::size_t>(database.number("SELECT max(id) FROM setting")));
+    const auto is_one_of = [&](const music::NoteSet& notes, int column) {
+        return !rows.is_null(column) && notes.has(rows.small_number(column));
+    };
     while (rows.step()) {
         Sifted row{rows.number(0), rows.number(1), static_cast<std::uint32_t>(rows.number(3)), note_sets.at(at(2))};
         if (s.ornaments) row.needed = row.needed | note_sets.at(at(ornaments_column));
@@ -169,9 +219,8 @@ std::vector<Sifted> judge_all(const Database& database, const Selection& s, std:
         if (s.starts_on && !is_one_of(*s.starts_on, first_column)) row.failed |= bit(starts_on);
         if (s.ends_on && !is_one_of(*s.ends_on, last_column)) row.failed |= bit(ends_on);
         if (asks_tonic) row.failed |= failed_by_tonic(s, row.needed, rows.text(tonic_column));
-        all.push_back(row);
+        tallying.take(row);
     }
-    return all;
 }
 
 }  // namespace
@@ -189,23 +238,9 @@ std::vector<music::NoteSet> note_sets_by_id(const Database& database) {
 
 Sifting sift(const Database& database, const Selection& s) {
     const std::uint32_t given = filters_given(s);
-    const std::vector<Sifted> all = judge_all(database, s, given);
-    Sifting sifting;
-    std::vector<std::uint32_t> filters;
-    for (std::uint32_t i = 0; i < kFilters.size(); ++i) {
-        if ((given >> i & 1) == 0) continue;
-        filters.push_back(std::uint32_t{1} << i);
-        sifting.tally.why.push_back({kFilters[i], 0, 0});
-    }
-    for (std::size_t i = 0; i < all.size();) {
-        std::size_t best = i;
-        std::size_t end = i + 1;
-        for (; !s.settings && end < all.size() && all[end].tune == all[i].tune; ++end)
-            if (std::popcount(all[end].failed) < std::popcount(all[best].failed)) best = end;
-        count_one(sifting.tally, filters, all[best].failed);
-        if (all[best].failed == 0) sifting.passed.push_back(all[best]);
-        i = end;
-    }
+    Tallying tallying(given, s.settings);
+    judge_all(database, s, given, tallying);
+    Sifting sifting = tallying.finish();
     sifting.tally.gone = count_gone(database, s.settings);
     return sifting;
 }

@@ -13,8 +13,8 @@ namespace library {
 struct Sifted {
     std::int64_t tune = 0;
     std::int64_t setting = 0;
-    std::uint32_t failed = 0;       // bit n: does not pass the n-th filter given
-    music::NoteSet needed;          // grace notes included where the selection says so
+    std::uint32_t failed = 0;  // bit n: does not pass the n-th filter given
+    music::NoteSet needed;     // grace notes included where the selection says so
 };
 
 // The settings that pass, one a tune unless the selection asks for all, ascending by tune and setting; and the tally.

@@ -18,19 +18,23 @@ namespace library {
 
 namespace {
 
-constexpr std::array<std::pair<Sort, std::string_view>, 7> kSorts{{{Sort::title, "title"}, {Sort::key, "key"}, {Sort::rhythm, "rhythm"},
-                                                                   {Sort::range, "range"}, {Sort::notes, "notes"}, {Sort::file, "file"},
+constexpr std::array<std::pair<Sort, std::string_view>, 7> kSorts{{{Sort::title, "title"},
+                                                                   {Sort::key, "key"},
+                                                                   {Sort::rhythm, "rhythm"},
+                                                                   {Sort::range, "range"},
+                                                                   {Sort::notes, "notes"},
+                                                                   {Sort::file, "file"},
                                                                    {Sort::added, "added"}}};
 
 constexpr std::int64_t kLast = std::numeric_limits<std::int64_t>::max();
 
 // Compared from left to right.
 struct SortKey {
-    std::int64_t first = 0;       // what `sort` asks for, as a number
-    std::string word;             // or as a word: the rhythm
+    std::int64_t first = 0;  // what `sort` asks for, as a number
+    std::string word;        // or as a word: the rhythm
     bool untitled = false;
     std::string title;
-    std::size_t file = 0;         // its place among the files by name
+    std::size_t file = 0;  // its place among the files by name
     std::int64_t line = 0;
     std::int64_t id = 0;
 
@@ -60,9 +64,11 @@ std::int64_t key_place(std::string_view tonic, std::string_view mode) {
 
 class KeyReader {
 public:
-    KeyReader(const Database& database, Sort sort) : sort_(sort), files_(file_places(database)), note_sets_(note_sets_by_id(database)) {}
+    KeyReader(const Database& database, Sort sort)
+        : sort_(sort), files_(file_places(database)), note_sets_(note_sets_by_id(database)) {}
 
-    static constexpr std::string_view kColumns = "SELECT id, folded_title, file_id, line, tonic, mode, rhythm, needed_id FROM setting ";
+    static constexpr std::string_view kColumns =
+        "SELECT id, folded_title, file_id, line, tonic, mode, rhythm, needed_id FROM setting ";
 
     SortKey read(const Statement& row) const {
         SortKey key;
@@ -73,16 +79,27 @@ public:
         key.line = row.number(3);
         const music::NoteSet& needed = note_sets_.at(static_cast<std::size_t>(row.number(7)));
         switch (sort_) {
-            case Sort::title: break;
-            case Sort::file: key.untitled = false; break;
-            case Sort::key: key.first = row.is_null(4) ? kLast : key_place(row.text(4), row.text(5)); break;
+            case Sort::title:
+                break;
+            case Sort::file:
+                key.untitled = false;
+                break;
+            case Sort::key:
+                key.first = row.is_null(4) ? kLast : key_place(row.text(4), row.text(5));
+                break;
             case Sort::rhythm:
                 key.first = row.is_null(6) ? kLast : 0;
                 key.word = row.text(6);
                 break;
-            case Sort::range: key.first = needed.empty() ? kLast : needed.highest() - needed.lowest(); break;
-            case Sort::notes: key.first = needed.empty() ? kLast : needed.size(); break;
-            case Sort::added: key.first = -key.id; break;
+            case Sort::range:
+                key.first = needed.empty() ? kLast : needed.highest() - needed.lowest();
+                break;
+            case Sort::notes:
+                key.first = needed.empty() ? kLast : needed.size();
+                break;
+            case Sort::added:
+                key.first = -key.id;
+                break;
         }
         return key;
     }
@@ -99,7 +116,8 @@ std::vector<SortKey> keys_of(const Database& database, const std::vector<std::in
     std::vector<SortKey> keys;
     keys.reserve(settings.size());
     // Finding one row costs about as much as passing over eight.
-    const bool are_many = static_cast<std::int64_t>(settings.size()) * 8 > database.number("SELECT max(id) FROM setting");
+    const bool are_many =
+        static_cast<std::int64_t>(settings.size()) * 8 > database.number("SELECT max(id) FROM setting");
     if (are_many) {
         Statement rows(database, columns + "ORDER BY id");
         auto wanted = settings.begin();
@@ -137,8 +155,10 @@ std::vector<std::int64_t> in_order(const Database& database, const std::vector<s
     std::vector<SortKey> keys = keys_of(database, settings, sort);
     const std::size_t shown =
         limit ? std::min(keys.size(), static_cast<std::size_t>(std::max<std::int64_t>(*limit, 0))) : keys.size();
-    if (shown == keys.size()) std::sort(keys.begin(), keys.end());
-    else std::partial_sort(keys.begin(), keys.begin() + static_cast<std::ptrdiff_t>(shown), keys.end());
+    if (shown == keys.size())
+        std::sort(keys.begin(), keys.end());
+    else
+        std::partial_sort(keys.begin(), keys.begin() + static_cast<std::ptrdiff_t>(shown), keys.end());
     std::vector<std::int64_t> ordered;
     ordered.reserve(shown);
     for (std::size_t i = 0; i < shown; ++i) ordered.push_back(keys[i].id);

@@ -12,7 +12,8 @@ namespace library {
 
 Statement::Statement(const Database& database, std::string_view sql, bool is_kept) : database_(database) {
     const unsigned flags = is_kept ? SQLITE_PREPARE_PERSISTENT : 0;
-    if (sqlite3_prepare_v3(database.handle(), sql.data(), static_cast<int>(sql.size()), flags, &handle_, nullptr) != SQLITE_OK)
+    if (sqlite3_prepare_v3(database.handle(), sql.data(), static_cast<int>(sql.size()), flags, &handle_, nullptr) !=
+        SQLITE_OK)
         database_.fail("read");
     INVARIANT(handle_ != nullptr);
 }
@@ -22,7 +23,9 @@ Statement::~Statement() { sqlite3_finalize(handle_); }
 Statement::Statement(Statement&& other) noexcept
     : database_(other.database_), handle_(std::exchange(other.handle_, nullptr)) {}
 
-void Statement::bind_one(int place, std::int64_t value) { INVARIANT(sqlite3_bind_int64(handle_, place, value) == SQLITE_OK); }
+void Statement::bind_one(int place, std::int64_t value) {
+    INVARIANT(sqlite3_bind_int64(handle_, place, value) == SQLITE_OK);
+}
 
 void Statement::bind_one(int place, std::string_view value) {
     const char* text = value.data() != nullptr ? value.data() : "";  // a null pointer would bind NULL
@@ -43,7 +46,8 @@ bool Statement::step() {
 
 void Statement::run() {
     const Reset reset(*this);
-    while (step()) {}
+    while (step()) {
+    }
 }
 
 void Statement::reset() noexcept { sqlite3_reset(handle_); }

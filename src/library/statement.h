@@ -12,8 +12,8 @@ struct sqlite3_stmt;
 
 namespace library {
 
-// Texts that are bound are borrowed: they must live until the rows have been read. Columns count from 0. A text column lives until
-// the next step. Throws base::Failure when SQLite refuses.
+// Texts that are bound are borrowed: they must live until the rows have been read. Columns count from 0. A text column
+// lives until the next step. Throws base::Failure when SQLite refuses.
 class Statement {
 public:
     // `is_kept`: prepared once and used many times.
@@ -43,8 +43,8 @@ public:
         value ? bind_one(place, *value) : bind_null(place);
     }
 
-    bool step();                 // true: there is a row
-    void run();                  // to its end; ready to be bound again
+    bool step();  // true: there is a row
+    void run();   // to its end; ready to be bound again
     void reset() noexcept;
 
     bool is_null(int column) const noexcept;

@@ -18,9 +18,10 @@ std::vector<Identity> identities_of(const std::vector<StoredSetting>& settings) 
     std::vector<Identity> identities;
     identities.reserve(settings.size());
     for (const StoredSetting& setting : settings)
-        identities.push_back({setting.number,
-                              setting.titles.empty() ? std::nullopt : std::optional(tune::fold_title(setting.titles.front())),
-                              setting.facts.melody_hash, setting.facts.note_count > 0, false});
+        identities.push_back(
+            {setting.number,
+             setting.titles.empty() ? std::nullopt : std::optional(tune::fold_title(setting.titles.front())),
+             setting.facts.melody_hash, setting.facts.note_count > 0, false});
     return identities;
 }
 
@@ -61,7 +62,8 @@ Intake::Writer::FileRow Intake::Writer::file_row(const StoredFile& file) {
     }
     if (!id) id = moved_from(file);
     if (id) {
-        update_file_.bind(*id, file.path, file.shown, file.size, file.mtime_ns, file.imported_ns, file.content_hash).run();
+        update_file_.bind(*id, file.path, file.shown, file.size, file.mtime_ns, file.imported_ns, file.content_hash)
+            .run();
         return {*id, false};
     }
     insert_file_.bind(file.path, file.shown, file.size, file.mtime_ns, file.imported_ns, file.content_hash).run();
@@ -96,7 +98,8 @@ SettingCounts Intake::Writer::store_file(const StoredFile& file) {
         ++(is_same ? counts.same : counts.changed);
         if (!is_same || old.analysis_version != tune::kAnalysisVersion) {
             update_setting(old.id, setting, incoming[i], place);
-        } else if (old.identity.gone || old.file_id != row.id || old.line != setting.line || old.occurrence != place.occurrence) {
+        } else if (old.identity.gone || old.file_id != row.id || old.line != setting.line ||
+                   old.occurrence != place.occurrence) {
             place_setting_.bind(old.id, row.id, setting.line, place.occurrence).run();
         }
         // The file it came from is no longer what its row says: should it come back, it must be read.

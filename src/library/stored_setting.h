@@ -12,8 +12,8 @@
 
 namespace library {
 
-// One setting. Of `facts` everything is stored but `uses` and the evidence of the key, which are made again from `abc` when
-// they are asked for.
+// One setting. Of `facts` everything is stored but `uses` and the evidence of the key, which are made again from `abc`
+// when they are asked for.
 struct StoredSetting {
     std::optional<std::string> number;         // of X:
     std::uint32_t line = 1;                    // from 1
@@ -22,7 +22,7 @@ struct StoredSetting {
     std::string key_stated = "none";           // as music::to_string(StatedKey) writes it
     std::size_t errors = 0;                    // faults met when it was read
     tune::TuneFacts facts;
-    std::string abc;                           // the block's own text, UTF-8
+    std::string abc;  // the block's own text, UTF-8
 };
 
 // A diagnostic at its place; lines and columns from 1.
@@ -37,14 +37,14 @@ struct StoredDiagnostic {
 };
 
 struct StoredFile {
-    std::string path;                          // absolute, as bytes; unique in a library
-    std::string shown;                         // relative to the imported folder, UTF-8; kept from the first import
-    std::int64_t size = 0;                     // bytes
-    std::int64_t mtime_ns = 0;                 // nanoseconds since 1970
-    std::int64_t imported_ns = 0;              // when the import began
-    std::string content_hash;                  // as content_hash() makes it
-    std::string header;                        // the file header's text, without which a block may not be understood
-    std::vector<StoredSetting> settings;       // in the order of the file
+    std::string path;                     // absolute, as bytes; unique in a library
+    std::string shown;                    // relative to the imported folder, UTF-8; kept from the first import
+    std::int64_t size = 0;                // bytes
+    std::int64_t mtime_ns = 0;            // nanoseconds since 1970
+    std::int64_t imported_ns = 0;         // when the import began
+    std::string content_hash;             // as content_hash() makes it
+    std::string header;                   // the file header's text, without which a block may not be understood
+    std::vector<StoredSetting> settings;  // in the order of the file
     std::vector<StoredDiagnostic> diagnostics;
 };
 

@@ -35,7 +35,8 @@ std::vector<tune::TuneRecord> Library::tunes_by_id(std::span<const tune::TuneId>
 std::vector<std::string> Library::first_titles(std::span<const tune::TuneId> ids) const {
     std::vector<std::string> titles;
     titles.reserve(ids.size());
-    Statement row(*database_, "SELECT text FROM title WHERE place = 0 AND setting_id = (" + std::string(kFirstSetting) + ")");
+    Statement row(*database_,
+                  "SELECT text FROM title WHERE place = 0 AND setting_id = (" + std::string(kFirstSetting) + ")");
     for (const tune::TuneId id : ids) {
         const Reset reset(row);
         titles.emplace_back(row.bind(id.value).step() ? row.text(0) : std::string_view());

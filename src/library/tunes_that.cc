@@ -15,7 +15,8 @@ Answer Library::select_tunes(const Selection& selection) const {
     settings.reserve(sifting.passed.size());
     for (const Sifted& row : sifting.passed) settings.push_back(row.setting);
     std::sort(settings.begin(), settings.end());
-    return {std::move(sifting.tally), records_of(*database_, in_order(*database_, settings, selection.sort, selection.limit))};
+    return {std::move(sifting.tally),
+            records_of(*database_, in_order(*database_, settings, selection.sort, selection.limit))};
 }
 
 NotesAnswer Library::select_notes(const Selection& selection) const {

@@ -23,8 +23,9 @@ std::vector<tune::TuneRecord> Library::tunes_titled(std::string_view title) cons
     if (folded.empty()) return {};
     FirstOfTune exactly;
     FirstOfTune partly;
-    Statement rows(*database_, "SELECT s.tune_id, s.id, t.folded = ?1 FROM title t CROSS JOIN setting s ON s.id = t.setting_id"
-                               " WHERE instr(t.folded, ?1) > 0 AND s.gone = 0 ORDER BY t.setting_id, t.place");
+    Statement rows(*database_,
+                   "SELECT s.tune_id, s.id, t.folded = ?1 FROM title t CROSS JOIN setting s ON s.id = t.setting_id"
+                   " WHERE instr(t.folded, ?1) > 0 AND s.gone = 0 ORDER BY t.setting_id, t.place");
     rows.bind(folded);
     while (rows.step()) (rows.number(2) != 0 ? exactly : partly).emplace(rows.number(0), rows.number(1));
     std::vector<std::int64_t> settings;

@@ -11,10 +11,11 @@ namespace library {
 
 namespace {
 
-// Pages kept in memory while importing, in KiB, and pages of journal before they are copied into the library. Source: house choice,
-// measured: more of either does not make an import of 100,000 settings faster.
+// Pages kept in memory while importing, in KiB, and pages of journal before they are copied into the library. Source:
+// house choice, measured: more of either does not make an import of 100,000 settings faster.
 constexpr const char* kWhileImporting =
-    "PRAGMA journal_mode = WAL; PRAGMA synchronous = NORMAL; PRAGMA cache_size = -65536; PRAGMA wal_autocheckpoint = 4000;";
+    "PRAGMA journal_mode = WAL; PRAGMA synchronous = NORMAL; PRAGMA cache_size = -65536; PRAGMA wal_autocheckpoint = "
+    "4000;";
 
 const Database& made_ready(const Database& database) {
     migrate(database);
@@ -43,33 +44,39 @@ void bind_setting(Statement& statement, const StoredSetting& setting, const Iden
     const std::string meter = music::to_string(facts.meter.value);
     statement
         .bind(own_id, file_id, needed_id, ornaments_id, facts.first_note, facts.last_note, tonic, mode,
-              facts.key && facts.key->decided, candidates, rhythm, rhythm_basis, meter, setting.line, identity.number, occurrence,
-              identity.folded_title, setting.rhythm_stated, setting.key_stated, facts.note_count, facts.bars, facts.different_bars,
-              static_cast<std::int64_t>(setting.errors), facts.melody_hash, text_hash, tune::kAnalysisVersion)
+              facts.key && facts.key->decided, candidates, rhythm, rhythm_basis, meter, setting.line, identity.number,
+              occurrence, identity.folded_title, setting.rhythm_stated, setting.key_stated, facts.note_count,
+              facts.bars, facts.different_bars, static_cast<std::int64_t>(setting.errors), facts.melody_hash, text_hash,
+              tune::kAnalysisVersion)
         .run();
 }
 
 constexpr const char* kInsertSetting =
     "INSERT INTO setting (tune_id, file_id, needed_id, ornaments_id, first_note, last_note, tonic, mode, key_decided,"
-    " key_candidates, rhythm, rhythm_basis, meter, line, number, occurrence, folded_title, rhythm_stated, key_stated, note_count,"
+    " key_candidates, rhythm, rhythm_basis, meter, line, number, occurrence, folded_title, rhythm_stated, key_stated, "
+    "note_count,"
     " bars, different_bars, errors, melody_hash, text_hash, analysis_version)"
-    " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24, ?25, ?26)";
+    " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, "
+    "?23, ?24, ?25, ?26)";
 
 constexpr const char* kUpdateSetting =
-    "UPDATE setting SET gone = 0, file_id = ?2, needed_id = ?3, ornaments_id = ?4, first_note = ?5, last_note = ?6, tonic = ?7,"
-    " mode = ?8, key_decided = ?9, key_candidates = ?10, rhythm = ?11, rhythm_basis = ?12, meter = ?13, line = ?14, number = ?15,"
+    "UPDATE setting SET gone = 0, file_id = ?2, needed_id = ?3, ornaments_id = ?4, first_note = ?5, last_note = ?6, "
+    "tonic = ?7,"
+    " mode = ?8, key_decided = ?9, key_candidates = ?10, rhythm = ?11, rhythm_basis = ?12, meter = ?13, line = ?14, "
+    "number = ?15,"
     " occurrence = ?16, folded_title = ?17, rhythm_stated = ?18, key_stated = ?19, note_count = ?20, bars = ?21,"
     " different_bars = ?22, errors = ?23, melody_hash = ?24, text_hash = ?25, analysis_version = ?26 WHERE id = ?1";
 
 constexpr const char* kIdentityColumns =
-    "SELECT s.id, s.number, s.folded_title, s.melody_hash, s.note_count > 0, s.gone, s.file_id, s.line, s.occurrence, s.text_hash,"
+    "SELECT s.id, s.number, s.folded_title, s.melody_hash, s.note_count > 0, s.gone, s.file_id, s.line, s.occurrence, "
+    "s.text_hash,"
     " s.analysis_version FROM setting s ";
 
 StoredIdentity identity_of(const Statement& row) {
     StoredIdentity stored;
     stored.id = row.number(0);
-    stored.identity = {row.optional_text(1), row.optional_text(2), static_cast<std::uint64_t>(row.number(3)), row.number(4) != 0,
-                       row.number(5) != 0};
+    stored.identity = {row.optional_text(1), row.optional_text(2), static_cast<std::uint64_t>(row.number(3)),
+                       row.number(4) != 0, row.number(5) != 0};
     stored.file_id = row.number(6);
     stored.line = row.number(7);
     stored.occurrence = row.number(8);
@@ -91,22 +98,31 @@ Intake::Writer::Writer(const std::filesystem::path& file)
       any_gone_(made_ready(database_).number("SELECT EXISTS (SELECT 1 FROM setting WHERE gone = 1)") != 0),
       find_file_(database_, "SELECT id FROM file WHERE path = ?1", true),
       find_content_(database_, "SELECT id, gone FROM file WHERE content_hash = ?1 ORDER BY id", true),
-      insert_file_(database_, "INSERT INTO file (path, shown, size, mtime_ns, imported_ns, content_hash) VALUES (?1, ?2, ?3, ?4, ?5, ?6)", true),
-      update_file_(database_, "UPDATE file SET path = ?2, shown = iif(path = ?2, shown, ?3), size = ?4, mtime_ns = ?5, imported_ns = ?6,"
-                              " content_hash = ?7, gone = 0 WHERE id = ?1", true),
+      insert_file_(
+          database_,
+          "INSERT INTO file (path, shown, size, mtime_ns, imported_ns, content_hash) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+          true),
+      update_file_(
+          database_,
+          "UPDATE file SET path = ?2, shown = iif(path = ?2, shown, ?3), size = ?4, mtime_ns = ?5, imported_ns = ?6,"
+          " content_hash = ?7, gone = 0 WHERE id = ?1",
+          true),
       forget_content_(database_, "UPDATE file SET content_hash = '' WHERE id = ?1", true),
       find_settings_(database_, std::string(kIdentityColumns) + "WHERE s.file_id = ?1 ORDER BY s.line, s.id", true),
-      find_gone_(database_, std::string(kIdentityColumns) + "WHERE s.melody_hash = ?1 AND s.gone = 1 ORDER BY s.id", true),
+      find_gone_(database_, std::string(kIdentityColumns) + "WHERE s.melody_hash = ?1 AND s.gone = 1 ORDER BY s.id",
+                 true),
       insert_tune_(database_, "INSERT INTO tune DEFAULT VALUES", true),
       insert_setting_(database_, kInsertSetting, true),
       update_setting_(database_, kUpdateSetting, true),
-      place_setting_(database_, "UPDATE setting SET gone = 0, file_id = ?2, line = ?3, occurrence = ?4 WHERE id = ?1", true),
+      place_setting_(database_, "UPDATE setting SET gone = 0, file_id = ?2, line = ?3, occurrence = ?4 WHERE id = ?1",
+                     true),
       lose_setting_(database_, "UPDATE setting SET gone = 1 WHERE id = ?1", true),
       find_words_(database_, "SELECT folded FROM title WHERE setting_id = ?1 ORDER BY place", true),
       insert_title_(database_, "INSERT INTO title (setting_id, place, text, folded) VALUES (?1, ?2, ?3, ?4)", true),
       delete_titles_(database_, "DELETE FROM title WHERE setting_id = ?1", true),
       insert_words_(database_, "INSERT INTO title_search (rowid, folded) VALUES (?1, ?2)", true),
-      delete_words_(database_, "INSERT INTO title_search (title_search, rowid, folded) VALUES ('delete', ?1, ?2)", true),
+      delete_words_(database_, "INSERT INTO title_search (title_search, rowid, folded) VALUES ('delete', ?1, ?2)",
+                    true),
       insert_abc_(database_, "INSERT INTO abc (setting_id, header_id, text) VALUES (?1, ?2, ?3)", true),
       update_abc_(database_, "UPDATE abc SET header_id = ?2, text = ?3 WHERE setting_id = ?1", true),
       find_header_(database_, "SELECT id FROM abc_header WHERE hash = ?1", true),
@@ -114,8 +130,10 @@ Intake::Writer::Writer(const std::filesystem::path& file)
       find_note_set_(database_, "SELECT id FROM note_set WHERE low = ?1 AND high = ?2", true),
       insert_note_set_(database_, "INSERT INTO note_set (low, high) VALUES (?1, ?2)", true),
       delete_diagnostics_(database_, "DELETE FROM diagnostic WHERE file_id = ?1", true),
-      insert_diagnostic_(database_, "INSERT INTO diagnostic (file_id, line, \"column\", severity, code, message)"
-                                    " VALUES (?1, ?2, ?3, ?4, ?5, ?6)", true) {}
+      insert_diagnostic_(database_,
+                         "INSERT INTO diagnostic (file_id, line, \"column\", severity, code, message)"
+                         " VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+                         true) {}
 
 std::vector<StoredIdentity> Intake::Writer::settings_in(std::int64_t file_id) {
     const Reset reset(find_settings_);
@@ -136,7 +154,8 @@ std::vector<StoredIdentity> Intake::Writer::lost_settings(std::uint64_t melody_h
     if (!vanished_are_loaded_) {
         for (const std::int64_t file : vanished_)
             for (StoredIdentity& setting : settings_in(file))
-                if (!setting.identity.gone) vanished_settings_.emplace(setting.identity.melody_hash, std::move(setting));
+                if (!setting.identity.gone)
+                    vanished_settings_.emplace(setting.identity.melody_hash, std::move(setting));
         vanished_are_loaded_ = true;
     }
     std::vector<StoredIdentity> lost;
@@ -162,7 +181,8 @@ void Intake::Writer::match_elsewhere(std::span<const Identity> incoming, std::ve
             for (StoredIdentity& found : lost_settings(incoming[i].melody_hash)) {
                 if (taken.contains(found.id) || (same_number && found.identity.number != incoming[i].number)) continue;
                 const bool same_title = found.identity.folded_title == incoming[i].folded_title;
-                if (!best || (same_title && best->identity.folded_title != incoming[i].folded_title)) best = std::move(found);
+                if (!best || (same_title && best->identity.folded_title != incoming[i].folded_title))
+                    best = std::move(found);
             }
             if (!best) continue;
             taken.insert(best->id);
@@ -177,13 +197,15 @@ void Intake::Writer::insert_setting(const StoredSetting& setting, const Identity
     const std::int64_t ornaments_id = note_set_id(setting.facts.ornaments);
     insert_tune_.run();
     const std::int64_t tune_id = database_.last_id();
-    bind_setting(insert_setting_, setting, identity, place.file_id, needed_id, ornaments_id, place.occurrence, place.text_hash, tune_id);
+    bind_setting(insert_setting_, setting, identity, place.file_id, needed_id, ornaments_id, place.occurrence,
+                 place.text_hash, tune_id);
     const std::int64_t id = database_.last_id();
     insert_titles(id, setting, identity);
     insert_abc_.bind(id, place.header_id, setting.abc).run();
 }
 
-void Intake::Writer::update_setting(std::int64_t id, const StoredSetting& setting, const Identity& identity, const Place& place) {
+void Intake::Writer::update_setting(std::int64_t id, const StoredSetting& setting, const Identity& identity,
+                                    const Place& place) {
     bind_setting(update_setting_, setting, identity, place.file_id, note_set_id(setting.facts.needed),
                  note_set_id(setting.facts.ornaments), place.occurrence, place.text_hash, id);
     remove_titles(id);
@@ -216,7 +238,9 @@ void Intake::Writer::insert_titles(std::int64_t setting_id, const StoredSetting&
 void Intake::Writer::store_diagnostics(std::int64_t file_id, const StoredFile& file, bool is_new) {
     if (!is_new) delete_diagnostics_.bind(file_id).run();
     for (const StoredDiagnostic& odd : file.diagnostics)
-        insert_diagnostic_.bind(file_id, odd.line, odd.column, base::severity_token(odd.severity), odd.code, odd.message).run();
+        insert_diagnostic_
+            .bind(file_id, odd.line, odd.column, base::severity_token(odd.severity), odd.code, odd.message)
+            .run();
 }
 
 std::int64_t Intake::Writer::note_set_id(const music::NoteSet& notes) {

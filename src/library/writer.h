@@ -37,7 +37,7 @@ public:
     void touch_files(std::span<const Touch> files);
     std::vector<KnownFile> known_files() const;
     void rest();
-    void forget_note_sets() { note_sets_.clear(); }   // after a transaction was undone their ids may be gone
+    void forget_note_sets() { note_sets_.clear(); }  // after a transaction was undone their ids may be gone
     void set_vanished(std::span<const FileId> files);
 
 private:
@@ -45,7 +45,7 @@ private:
         std::int64_t id = 0;
         bool is_new = false;
     };
-    struct Place {              // of an incoming setting
+    struct Place {  // of an incoming setting
         std::int64_t file_id = 0;
         std::int64_t occurrence = 0;
         std::uint64_t text_hash = 0;
@@ -60,7 +60,8 @@ private:
                          std::vector<std::optional<std::size_t>>& matches);
     void insert_setting(const StoredSetting& setting, const Identity& identity, const Place& place);
     void update_setting(std::int64_t id, const StoredSetting& setting, const Identity& identity, const Place& place);
-    // The settings of this melody that are gone or in vanished files; of equals those of vanished files first, then by id.
+    // The settings of this melody that are gone or in vanished files; of equals those of vanished files first, then by
+    // id.
     std::vector<StoredIdentity> lost_settings(std::uint64_t melody_hash);
     void remove_titles(std::int64_t setting_id);
     void insert_titles(std::int64_t setting_id, const StoredSetting& setting, const Identity& identity);
@@ -72,18 +73,20 @@ private:
         std::size_t operator()(const music::NoteSet& notes) const noexcept;
     };
 
-    ImportLock lock_;           // before the database and, so, released after it
+    ImportLock lock_;  // before the database and, so, released after it
     Database database_;
-    bool any_gone_ = false;     // some setting is: only then is it worth looking for what has come back elsewhere
+    bool any_gone_ = false;  // some setting is: only then is it worth looking for what has come back elsewhere
     std::unordered_map<music::NoteSet, std::int64_t, NoteSetHash> note_sets_;
-    std::unordered_set<std::int64_t> vanished_;                                  // files no longer on the disk, not marked gone
-    std::unordered_multimap<std::uint64_t, StoredIdentity> vanished_settings_;   // by melody, once they have been asked for
+    std::unordered_set<std::int64_t> vanished_;  // files no longer on the disk, not marked gone
+    std::unordered_multimap<std::uint64_t, StoredIdentity>
+        vanished_settings_;  // by melody, once they have been asked for
     bool vanished_are_loaded_ = false;
 
     Statement find_file_, find_content_, insert_file_, update_file_, forget_content_;
     Statement find_settings_, find_gone_;
     Statement insert_tune_, insert_setting_, update_setting_, place_setting_, lose_setting_;
-    Statement find_words_, insert_title_, delete_titles_, insert_words_, delete_words_, insert_abc_, update_abc_, find_header_, insert_header_;
+    Statement find_words_, insert_title_, delete_titles_, insert_words_, delete_words_, insert_abc_, update_abc_,
+        find_header_, insert_header_;
     Statement find_note_set_, insert_note_set_, delete_diagnostics_, insert_diagnostic_;
 };
 

@@ -21,10 +21,11 @@ namespace {
 // Source: house choice, measured: up to here the table takes half a millisecond.
 constexpr std::size_t kTableAtOnce = 16;
 
-// States of the first search, so that it costs at most as much as the table would: one state takes about as long as a few
-// hundred entries. Source: house choice, measured.
+// States of the first search where a table may follow: at most about half of the table's time. Source: house choice, measured: a
+// state takes as long as a few hundred entries of the table, and small blocks do not end so soon.
 std::size_t first_search_states(std::size_t units) noexcept {
-    return std::size_t{1} << std::clamp<std::size_t>(units, 16, 22) >> 8;
+    const std::size_t entries = std::size_t{1} << std::min<std::size_t>(units, 40);
+    return std::max(std::min(entries >> 8, std::size_t{1} << 14), entries >> 10);
 }
 
 std::optional<TableOrder> try_table(const BlockProblem& problem, const music::NoteSet& known, const Limits& limits,
@@ -64,9 +65,10 @@ BlockOrder order_units(const Block& block, const BlockProblem& problem, const mu
     if (problem.units.size() <= kTableAtOnce)
         if (const std::optional<BlockOrder> answer = from_table()) return *answer;
     const std::vector<int> start = improve_by_moves(problem, greedy_units(block, problem));
-    const std::size_t first_states = std::min(limits.max_states, first_search_states(problem.units.size()));
-    SearchOrder found = search(start, first_states);
-    if (!found.is_proven()) {
+    const bool has_table = table_bytes(problem) <= limits.max_table_bytes;
+    const std::size_t first_states = has_table ? first_search_states(problem.units.size()) : limits.max_states;
+    SearchOrder found = search(start, std::min(limits.max_states, first_states));
+    if (!found.is_proven() && has_table) {
         if (const std::optional<BlockOrder> answer = from_table()) return *answer;
         if (first_states < limits.max_states && !deadline.has_passed()) found = search(start, limits.max_states);
     }

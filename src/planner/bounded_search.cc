@@ -24,7 +24,7 @@ constexpr std::uint32_t kNone = std::numeric_limits<std::uint32_t>::max();
 struct State {
     std::uint64_t learnt = 0;
     std::int64_t cost = 0;              // the least on the way here
-    std::int64_t least = 0;             // no order through here costs less
+    std::int64_t to_come = 0;           // no way from here to the end costs less
     std::uint32_t last_way = kNone;     // a list of the cheapest ways here, into ways_
 };
 
@@ -42,8 +42,10 @@ public:
           layers_(static_cast<std::size_t>(problem.time) + 1),
           prices_of_(layers_.size()),
           state_of_(layers_.size()) {
-        states_.emplace_back();
+        outlook_.look_from(0);
+        states_.push_back({0, 0, outlook_.least_beyond(0, {}, best_cost), kNone});
         layers_[0].push_back(0);
+        prices_of_[0].assign(outlook_.prices().begin(), outlook_.prices().end());
     }
 
     // False when the limits ended it.
@@ -65,8 +67,10 @@ public:
     std::int64_t lower_bound() const {
         std::int64_t least = best_cost_;
         for (std::size_t layer = layer_; layer < layers_.size(); ++layer)
-            for (std::size_t i = layer == layer_ ? done_in_layer_ : 0; i < layers_[layer].size(); ++i)
-                least = std::min(least, states_[layers_[layer][i]].least);
+            for (std::size_t i = layer == layer_ ? done_in_layer_ : 0; i < layers_[layer].size(); ++i) {
+                const State& state = states_[layers_[layer][i]];
+                least = std::min(least, state.cost + state.to_come);
+            }
         return least;
     }
 
@@ -98,36 +102,30 @@ private:
 
     void follow(std::uint32_t at) {
         const State state = states_[at];
-        outlook_.look_from(state.learnt, prices_of(layer_, done_in_layer_));
-        const std::int64_t least = std::max(state.least, state.cost + outlook_.least_to_come(best_cost_ - state.cost));
-        if (least > best_cost_) return;
-        for (const std::uint64_t way : outlook_.smallest_ways()) {
-            const std::int64_t time = problem_.time_of(way);
-            const State then{state.learnt | way, state.cost + time * outlook_.waiting(), least, kNone};
-            arrive(at, then, layer_ + static_cast<std::size_t>(time));
-        }
+        if (state.cost + state.to_come > best_cost_) return;
+        outlook_.look_from(state.learnt);
+        const auto units = static_cast<std::ptrdiff_t>(problem_.units.size());
+        const auto prices = prices_of_[layer_].begin() + static_cast<std::ptrdiff_t>(done_in_layer_) * units;
+        prices_here_.assign(prices, prices + units);
+        for (const std::uint64_t way : outlook_.smallest_ways()) arrive(at, way);
     }
 
-    // Found by the state that first led to this one; none for the start.
-    std::span<const Outlook::Price> prices_of(std::size_t layer, std::size_t place) const {
-        const std::size_t units = problem_.units.size();
-        if (layer == 0) return {};
-        return std::span(prices_of_[layer]).subspan(place * units, units);
-    }
-
-    void arrive(std::uint32_t from, const State& reached, std::size_t layer) {
-        const auto [entry, is_new] =
-            state_of_[layer].try_emplace(reached.learnt, static_cast<std::uint32_t>(states_.size()));
+    void arrive(std::uint32_t from, std::uint64_t way) {
+        const std::int64_t time = problem_.time_of(way);
+        const std::size_t layer = layer_ + static_cast<std::size_t>(time);
+        const std::int64_t cost = states_[from].cost + time * outlook_.waiting();
+        const std::uint64_t learnt = states_[from].learnt | way;
+        const auto [entry, is_new] = state_of_[layer].try_emplace(learnt, static_cast<std::uint32_t>(states_.size()));
         if (is_new) {
+            const std::int64_t to_come = outlook_.least_beyond(way, prices_here_, best_cost_ - cost);
             layers_[layer].push_back(entry->second);
-            states_.push_back(reached);
+            states_.push_back({learnt, cost, to_come, kNone});
             prices_of_[layer].insert(prices_of_[layer].end(), outlook_.prices().begin(), outlook_.prices().end());
         }
         State& state = states_[entry->second];
-        state.least = std::min(state.least, reached.least);
-        if (reached.cost > state.cost) return;
-        if (reached.cost < state.cost) state.last_way = kNone;
-        state.cost = reached.cost;
+        if (cost > state.cost) return;
+        if (cost < state.cost) state.last_way = kNone;
+        state.cost = cost;
         ways_.push_back({from, state.last_way});
         state.last_way = static_cast<std::uint32_t>(ways_.size() - 1);
     }
@@ -181,6 +179,7 @@ private:
     const BlockProblem& problem_;
     Outlook outlook_;
     std::int64_t best_cost_;
+    std::vector<Outlook::Price> prices_here_;
     std::vector<State> states_;
     std::vector<Way> ways_;
     std::vector<std::vector<std::uint32_t>> layers_;                            // states by the time they take

@@ -33,44 +33,69 @@ constexpr int kMostScaleBits = 30;
 
 Outlook::Outlook(const BlockProblem& problem)
     : problem_(problem),
-      has_unit_times_(problem.time == static_cast<std::int64_t>(problem.units.size())),
       scale_bits_(std::min(kMostScaleBits,
                            kShareBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(problem.weight))))) {}
 
-void Outlook::look_from(std::uint64_t learnt, std::span<const Price> prices) {
-    rounds_ = prices.empty() ? kFirstRounds : kRounds;
-    prices_.fill(kTopPrice);
-    std::copy(prices.begin(), prices.end(), prices_.begin());
-
-    std::uint64_t rest = problem_.all_units() & ~learnt;
-    const auto rest_time = static_cast<std::size_t>(problem_.time_of(rest));
-    rest_.clear();
-    for (; rest != 0; rest &= rest - 1) rest_.push_back(std::countr_zero(rest));
-
+void Outlook::look_from(std::uint64_t learnt) {
+    learnt_ = learnt;
     waiting_ = 0;
     unsorted_.clear();
-    times_.clear();
-    end_of_time_.assign(rest_time + 1, 0);
+    // The more is learnt, the more demands lack the same: each set once, found by open addressing.
+    constexpr std::uint32_t kFree = ~std::uint32_t{0};
+    const int slot_bits = static_cast<int>(std::bit_width(2 * problem_.demands.size()));
+    slots_.assign(std::size_t{1} << slot_bits, kFree);
     for (const UnitDemand& demand : problem_.demands) {
         const std::uint64_t units = demand.units & ~learnt;
         if (units == 0) continue;
-        const auto time = static_cast<std::size_t>(has_unit_times_ ? std::popcount(units) : problem_.time_of(units));
-        unsorted_.push_back({units, demand.weight});
-        times_.push_back(time);
-        ++end_of_time_[time];
         waiting_ += demand.weight;
+        // Source of the factor: 2^64 / golden ratio, D. E. Knuth, "The Art of Computer Programming" vol. 3, section 6.4.
+        std::size_t slot = static_cast<std::size_t>(units * 0x9E3779B97F4A7C15U >> (64 - slot_bits));
+        while (slots_[slot] != kFree && unsorted_[slots_[slot]].units != units) slot = (slot + 1) % slots_.size();
+        if (slots_[slot] == kFree) {
+            slots_[slot] = static_cast<std::uint32_t>(unsorted_.size());
+            unsorted_.push_back({units, 0, static_cast<std::size_t>(problem_.time_of(units))});
+        }
+        unsorted_[slots_[slot]].weight += demand.weight;
     }
-    // Sorted by counting: the places of each time are first counted from its begin, and end where the next time begins.
-    std::size_t begin = 0;
-    for (std::size_t& place : end_of_time_) begin += std::exchange(place, begin);
-    missing_.resize(unsorted_.size());
-    for (std::size_t i = 0; i < unsorted_.size(); ++i) missing_[end_of_time_[times_[i]]++] = unsorted_[i];
+    sort_by_time(problem_.all_units() & ~learnt, missing_);
 }
 
-std::int64_t Outlook::least_to_come(std::int64_t enough) {
-    std::int64_t least = 0;
+// unsorted_ into `sorted`, by counting: the places of each time are first counted from its begin, and end where the next begins.
+void Outlook::sort_by_time(std::uint64_t rest, std::vector<Missing>& sorted) {
+    end_of_time_.assign(static_cast<std::size_t>(problem_.time_of(rest)) + 1, 0);
+    for (const Missing& missing : unsorted_) ++end_of_time_[missing.time];
+    std::size_t begin = 0;
+    for (std::size_t& place : end_of_time_) begin += std::exchange(place, begin);
+    sorted.resize(unsorted_.size());
+    for (const Missing& missing : unsorted_) sorted[end_of_time_[missing.time]++] = missing;
+}
+
+void Outlook::look_beyond(std::uint64_t way) {
+    const std::uint64_t rest = problem_.all_units() & ~(learnt_ | way);
+    rest_.clear();
+    for (std::uint64_t units = rest; units != 0; units &= units - 1) rest_.push_back(std::countr_zero(units));
+
+    waiting_beyond_ = 0;
+    unsorted_.resize(missing_.size());
+    std::size_t count = 0;
+    for (const Missing& missing : missing_) {
+        const std::uint64_t units = missing.units & ~way;
+        if (units == 0) continue;
+        const auto learnt_time = static_cast<std::size_t>(problem_.time_of(missing.units & way));
+        unsorted_[count++] = {units, missing.weight, missing.time - learnt_time};
+        waiting_beyond_ += missing.weight;
+    }
+    unsorted_.resize(count);
+    sort_by_time(rest, missing_beyond_);
+}
+
+std::int64_t Outlook::least_beyond(std::uint64_t way, std::span<const Price> prices, std::int64_t enough) {
+    look_beyond(way);
+    prices_.fill(kTopPrice);
+    std::copy(prices.begin(), prices.end(), prices_.begin());
     std::array<Price, kMaxUnits> best_prices = prices_;
-    for (int round = 0; round < rounds_ && least <= enough; ++round) {
+    std::int64_t least = 0;
+    for (int round = 0; round < (prices.empty() ? kFirstRounds : kRounds) && least <= enough; ++round) {
         if (round > 0) level_prices();
         const std::int64_t bound = bound_by_shares();
         if (bound <= least) continue;
@@ -88,11 +113,11 @@ std::int64_t Outlook::bound_by_shares() {
     shares_.fill(0);
     for (std::size_t time = 0; time < end_of_time_.size(); ++time) {
         for (; shared_out < end_of_time_[time]; ++shared_out) {
-            share_out(missing_[shared_out]);
-            could_be_met += missing_[shared_out].weight;
+            share_out(missing_beyond_[shared_out]);
+            could_be_met += missing_beyond_[shared_out].weight;
         }
         sort_by_share();
-        least += waiting_ - std::min(could_be_met, most_met_within(static_cast<std::int64_t>(time)));
+        least += waiting_beyond_ - std::min(could_be_met, most_met_within(static_cast<std::int64_t>(time)));
     }
     return least;
 }

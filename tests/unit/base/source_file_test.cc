@@ -1,0 +1,147 @@
+#include "base/source_file.h"
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <string>
+#include <unistd.h>
+
+#include "base/failure.h"
+
+using base::Decoding;
+using base::SourceFile;
+
+namespace {
+
+std::string place_words(const SourceFile& source, std::uint32_t offset) {
+    const base::Place place = source.place_of(offset);
+    return std::to_string(place.line) + ":" + std::to_string(place.column);
+}
+
+// A fresh folder, gone with its contents at the end of the test.
+class ScratchFolder {
+public:
+    ScratchFolder() {
+        std::string name = (std::filesystem::temp_directory_path() / "gamut-source-XXXXXX").string();
+        REQUIRE(::mkdtemp(name.data()) != nullptr);
+        path_ = name;
+    }
+    ~ScratchFolder() {
+        std::error_code ignored;
+        std::filesystem::remove_all(path_, ignored);
+    }
+    ScratchFolder(const ScratchFolder&) = delete;
+    ScratchFolder& operator=(const ScratchFolder&) = delete;
+    const std::filesystem::path& path() const { return path_; }
+
+private:
+    std::filesystem::path path_;
+};
+
+}  // namespace
+
+TEST_CASE("source file: lines end at LF, CR LF or a lone CR, also mixed", "[base][source]") {
+    // Source: ABC standard 2.1, section 8 (line ends).
+    const SourceFile source("mixed.abc", "one\ntwo\r\nthree\rfour");
+    CHECK(source.line_text(1) == "one");
+    CHECK(source.line_text(2) == "two");
+    CHECK(source.line_text(3) == "three");
+    CHECK(source.line_text(4) == "four");
+    CHECK(source.line_text(5).empty());
+    CHECK(source.line_text(0).empty());
+    CHECK(source.line_begin(3) == 9);
+    CHECK(place_words(source, 0) == "1:1");
+    CHECK(place_words(source, 3) == "1:4");
+    CHECK(place_words(source, 4) == "2:1");
+    CHECK(place_words(source, 9) == "3:1");
+    CHECK(place_words(source, 15) == "4:1");
+    CHECK(place_words(source, 9999) == "4:5");
+}
+
+TEST_CASE("source file: columns count letters, not bytes", "[base][source]") {
+    const SourceFile source("accents.abc", "T:Été\nGAB");
+    CHECK(place_words(source, 2) == "1:3");
+    CHECK(place_words(source, 4) == "1:4");   // after the two bytes of É
+    CHECK(place_words(source, 7) == "1:6");
+    CHECK(place_words(source, 8) == "2:1");
+}
+
+TEST_CASE("source file: an empty text has one empty line", "[base][source]") {
+    const SourceFile source("empty.abc", "");
+    CHECK(place_words(source, 0) == "1:1");
+    CHECK(source.line_text(1).empty());
+}
+
+TEST_CASE("source file: every offset has a place on the line that holds it", "[base][source]") {
+    const std::string text = "a\r\n\r\nb\n\n\rç d\re";
+    const SourceFile source("law.abc", text);
+    std::uint32_t line_before = 1;
+    for (std::uint32_t offset = 0; offset <= text.size(); ++offset) {
+        const base::Place place = source.place_of(offset);
+        CHECK(place.line >= line_before);
+        CHECK(source.line_begin(place.line) <= offset);
+        CHECK(place.column >= 1);
+        line_before = place.line;
+    }
+}
+
+TEST_CASE("source file: a byte order mark is dropped", "[base][source]") {
+    // Source: ABC standard 2.1, section 2.1.
+    const SourceFile source = base::decode_source("bom.abc", "\xEF\xBB\xBFX:1\n");
+    CHECK(source.text() == "X:1\n");
+    CHECK(source.decoding() == Decoding::utf8);
+}
+
+TEST_CASE("source file: a named charset is obeyed", "[base][source]") {
+    // Source: ABC standard 2.1, section 3.1.17.
+    for (const char* head : {"I:abc-charset iso-8859-2\n", "%%abc-charset iso-8859-2\n", "I: abc-charset ISO-8859-2\n", "%abc\nI:abc-charset\tiso-8859-2\r\n"}) {
+        CAPTURE(head);
+        const SourceFile source = base::decode_source("named.abc", std::string(head) + "T:\xB1");
+        CHECK(source.decoding() == Decoding::named_charset);
+        CHECK(source.text() == std::string(head) + "T:ą");
+    }
+    CHECK(base::decode_source("ten.abc", "I:abc-charset iso-8859-10\nT:\xBF").text() == "I:abc-charset iso-8859-10\nT:ŋ");
+}
+
+TEST_CASE("source file: a charset named utf-8 or not known leaves UTF-8 alone", "[base][source]") {
+    for (const char* name : {"utf-8", "us-ascii", "iso-8859-77", "klingon"}) {
+        const std::string text = std::string("%%abc-charset ") + name + "\nT:é";
+        CAPTURE(name);
+        CHECK(base::decode_source("utf.abc", text).text() == text);
+    }
+}
+
+TEST_CASE("source file: the word abc-charset inside a title names nothing", "[base][source]") {
+    const SourceFile source = base::decode_source("title.abc", "X:1\nT:my abc-charset iso-8859-5 notes\nT:\xE9\n");
+    CHECK(source.decoding() == Decoding::assumed_windows_1252);
+    CHECK(source.text() == "X:1\nT:my abc-charset iso-8859-5 notes\nT:é\n");
+}
+
+TEST_CASE("source file: bytes that are no UTF-8 and name no charset are read as Windows-1252", "[base][source]") {
+    const SourceFile source = base::decode_source("old.abc", "T:\x93" "Caf\xE9\x94");
+    CHECK(source.decoding() == Decoding::assumed_windows_1252);
+    CHECK(source.text() == "T:“Café”");
+}
+
+TEST_CASE("source file: a NUL near the start is no text", "[base][source]") {
+    CHECK(base::looks_binary(std::string("X:1\n\0", 5)));
+    CHECK_FALSE(base::looks_binary("X:1\n"));
+    CHECK_FALSE(base::looks_binary(""));
+}
+
+TEST_CASE("source file: bytes are read as they lie on the disk", "[base][source]") {
+    const ScratchFolder folder;
+    std::string bytes;
+    for (int i = 0; i < 200000; ++i) bytes += static_cast<char>(i * 31 % 256);
+    std::ofstream(folder.path() / "all.abc", std::ios::binary) << bytes;
+    std::ofstream(folder.path() / "empty.abc", std::ios::binary) << "";
+    CHECK(base::read_bytes(folder.path() / "all.abc") == bytes);
+    CHECK(base::read_bytes(folder.path() / "empty.abc").empty());
+}
+
+TEST_CASE("source file: what cannot be read is a Failure that names it", "[base][source]") {
+    const ScratchFolder folder;
+    CHECK_THROWS_AS(base::read_bytes(folder.path() / "missing.abc"), base::Failure);
+    CHECK_THROWS_AS(base::read_bytes(folder.path()), base::Failure);
+    CHECK_THROWS_WITH(base::read_bytes(folder.path() / "missing.abc"), Catch::Contains("missing.abc") && Catch::StartsWith("could not read "));
+}

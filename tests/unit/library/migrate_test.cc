@@ -1,0 +1,142 @@
+#include "library/migrate.h"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+
+#include "base/failure.h"
+#include "library/database.h"
+#include "library/intake.h"
+#include "library/library.h"
+#include "library/statement.h"
+#include "sample.h"
+#include "support/scratch.h"
+
+using library::Access;
+using library::Database;
+using library::Migration;
+
+namespace {
+
+// The released steps and a made-up one more.
+std::vector<Migration> with_next(std::string_view sql) {
+    std::vector<Migration> steps(library::migrations().begin(), library::migrations().end());
+    steps.push_back({steps.back().version + 1, sql});
+    return steps;
+}
+
+int newest() { return library::migrations().back().version; }
+
+void make_library_of_two(const std::filesystem::path& file) {
+    library::Intake intake = library::Intake::open(file);
+    intake.store_file(
+        sample::file("/tunes/a.abc", {sample::setting("1", "Lamp", 11), sample::setting("2", "Rope", 22)}));
+    intake.close();
+}
+
+}  // namespace
+
+TEST_CASE("migrations: numbered from 1 without gaps", "[library][migrate]") {
+    int expected = 1;
+    for (const Migration& step : library::migrations()) CHECK(step.version == expected++);
+    CHECK(expected > 1);
+}
+
+TEST_CASE("migrate: from nothing to the present, marked as ours", "[library][migrate]") {
+    const support::Scratch scratch;
+    const Database database(scratch / "new.db", Access::write);
+    library::migrate(database);
+    CHECK(database.number("PRAGMA user_version") == newest());
+    CHECK(database.number("PRAGMA application_id") == library::kApplicationId);
+    CHECK(database.text("PRAGMA integrity_check") == "ok");
+    CHECK(database.number("SELECT count(*) FROM setting") == 0);
+    CHECK_NOTHROW(library::require_current(database));
+    CHECK_NOTHROW(library::migrate(database));
+    CHECK(std::distance(std::filesystem::directory_iterator(scratch.path()), {}) == 1);  // no copy of nothing
+}
+
+TEST_CASE("migrate: every table of ours is STRICT", "[library][migrate]") {
+    const support::Scratch scratch;
+    const Database database(scratch / "new.db", Access::write);
+    library::migrate(database);
+    CHECK(database.text(
+              "SELECT group_concat(name) FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND strict = 0"
+              " AND name NOT LIKE 'sqlite_%'") == "");
+    CHECK_THROWS_AS(database.exec("INSERT INTO note_set (low, high) VALUES ('a', 0)"), base::Failure);
+}
+
+TEST_CASE("migrate: an older library keeps its rows and a copy of itself", "[library][migrate]") {
+    const support::Scratch scratch;
+    make_library_of_two(scratch / "l.db");
+    const auto steps = with_next("ALTER TABLE tune ADD COLUMN note TEXT; UPDATE tune SET note = 'tune ' || id;");
+    {
+        const Database database(scratch / "l.db", Access::write);
+        library::migrate(database, steps);
+        CHECK(database.number("PRAGMA user_version") == newest() + 1);
+        CHECK(database.text("SELECT note FROM tune WHERE id = 2") == "tune 2");
+        CHECK(database.number("SELECT count(*) FROM setting") == 2);
+        CHECK(database.number("PRAGMA foreign_keys") == 1);
+    }
+    const std::string copy = "l.db.before-v" + std::to_string(newest() + 1);
+    REQUIRE(std::filesystem::exists(scratch / copy));
+    const library::Library older = library::Library::open_existing(scratch / copy);
+    CHECK(sample::all_settings(older).size() == 2);
+    CHECK(sample::id_titled(older, "Rope") == 2);
+}
+
+TEST_CASE("migrate: a step that fails half way changes nothing", "[library][migrate]") {
+    const support::Scratch scratch;
+    make_library_of_two(scratch / "l.db");
+    const auto steps = with_next("ALTER TABLE tune ADD COLUMN note TEXT; INSERT INTO no_such_table VALUES (1);");
+    {
+        const Database database(scratch / "l.db", Access::write);
+        CHECK_THROWS_WITH(library::migrate(database, steps), Catch::Contains("no_such_table"));
+        CHECK(database.number("PRAGMA user_version") == newest());
+        CHECK(database.number("SELECT count(*) FROM pragma_table_info('tune')") == 1);
+    }
+    CHECK(sample::all_settings(library::Library::open_existing(scratch / "l.db")).size() == 2);
+}
+
+TEST_CASE("migrate: a step that leaves rows pointing nowhere changes nothing", "[library][migrate]") {
+    const support::Scratch scratch;
+    make_library_of_two(scratch / "l.db");
+    const Database database(scratch / "l.db", Access::write);
+    CHECK_THROWS_WITH(library::migrate(database, with_next("DELETE FROM tune WHERE id = 1;")),
+                      Catch::Contains("point nowhere"));
+    CHECK(database.number("SELECT count(*) FROM tune") == 2);
+    CHECK(database.number("PRAGMA user_version") == newest());
+}
+
+TEST_CASE("migrate: a library of a newer gamut is refused in one sentence", "[library][migrate]") {
+    const support::Scratch scratch;
+    make_library_of_two(scratch / "l.db");
+    {
+        const Database database(scratch / "l.db", Access::write);
+        database.exec("PRAGMA user_version = " + std::to_string(newest() + 4));
+        CHECK_THROWS_WITH(library::migrate(database), Catch::Contains("written by a newer gamut"));
+        CHECK_THROWS_WITH(library::require_current(database),
+                          Catch::Contains("version " + std::to_string(newest() + 4)));
+    }
+    CHECK_THROWS_AS(library::Intake::open(scratch / "l.db"), base::Failure);
+    CHECK_THROWS_AS(library::Library::open_existing(scratch / "l.db"), base::Failure);
+}
+
+TEST_CASE("migrate: what is no library is refused and left as it is", "[library][migrate]") {
+    const support::Scratch scratch;
+    const std::string text(5000, 'x');
+    scratch.write("letter.txt", text);
+    CHECK_THROWS_WITH(library::Intake::open(scratch / "letter.txt"), Catch::Contains("is not a gamut library"));
+    CHECK_THROWS_WITH(library::Library::open_existing(scratch / "letter.txt"),
+                      Catch::Contains("is not a gamut library"));
+    CHECK(scratch.read("letter.txt") == text);
+
+    {
+        const Database other(scratch / "other.db", Access::write);
+        other.exec(
+            "CREATE TABLE recipe (id INTEGER PRIMARY KEY, name TEXT); PRAGMA application_id = 77; PRAGMA user_version "
+            "= 1");
+    }
+    const std::string other_bytes = scratch.read("other.db");
+    CHECK_THROWS_WITH(library::Intake::open(scratch / "other.db"), Catch::Contains("is not a gamut library"));
+    CHECK(scratch.read("other.db") == other_bytes);
+}

@@ -1,0 +1,129 @@
+#include "report/text.h"
+
+#include <catch2/catch.hpp>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "base/utf8.h"
+
+using report::Cell;
+using report::Document;
+using report::render_text;
+using report::Share;
+using report::Table;
+
+namespace {
+
+Cell number(std::int64_t value) { return Cell(value); }
+Cell text(const char* value) { return Cell(std::string(value)); }
+
+Document table_of_tunes() {
+    Table table{{{"id", false}, {"title", true}, {"range", false}, {"share", false}}, {}};
+    table.rows.push_back({number(7), text("Rain on the Slipway"), text("D4..B5"), Cell(Share{0.5})});
+    table.rows.push_back({number(1234), text("A very long title indeed, of the kind that no page is wide enough for, and on it goes"), text("A3..A4"), Cell(Share{0.0625})});
+    table.rows.push_back({number(80), text("Café"), Cell(), Cell(Share{1})});
+    return {{table}};
+}
+
+std::string rendered(const Document& document, std::size_t width, bool color = false) {
+    return render_text(document, {.width_chars = width, .color = color});
+}
+
+std::vector<std::string> lines(const std::string& rendered) {
+    std::vector<std::string> all;
+    std::istringstream in(rendered);
+    for (std::string line; std::getline(in, line);) all.push_back(line);
+    return all;
+}
+
+}  // namespace
+
+TEST_CASE("text: a table at 80 columns", "[report][text]") {
+    CHECK(rendered(table_of_tunes(), 80) ==
+          "  id  title                                                      range     share\n"
+          "   7  Rain on the Slipway                                        D4..B5   50.0 %\n"
+          "1234  A very long title indeed, of the kind that no page is wi…  A3..A4    6.3 %\n"
+          "  80  Café                                                       -       100.0 %\n");
+}
+
+TEST_CASE("text: a table at 40 columns", "[report][text]") {
+    CHECK(rendered(table_of_tunes(), 40) ==
+          "  id  title              range     share\n"
+          "   7  Rain on the Slip…  D4..B5   50.0 %\n"
+          "1234  A very long titl…  A3..A4    6.3 %\n"
+          "  80  Café               -       100.0 %\n");
+}
+
+TEST_CASE("text: a table takes no more room than it needs", "[report][text]") {
+    CHECK(rendered(Document{{Table{{{"note", false}, {"times", false}}, {{text("A3"), number(12)}}}}}, 80) == "note  times\nA3       12\n");
+}
+
+TEST_CASE("text: no line of a table is wider than the page while a column can shrink", "[report][text]") {
+    for (std::size_t width = 40; width <= 120; ++width)
+        for (const std::string& line : lines(rendered(table_of_tunes(), width))) {
+            CAPTURE(width, line);
+            CHECK(base::display_width(line) <= width);
+        }
+}
+
+TEST_CASE("text: columns that may not shrink are shown whole", "[report][text]") {
+    const Document document{{Table{{{"notes", false}, {"title", true}}, {{text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5"), text("Rain on the Slipway")}}}}};
+    CHECK(rendered(document, 40).find("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5") != std::string::npos);
+}
+
+TEST_CASE("text: what is cut never breaks a letter", "[report][text]") {
+    const Document document{{Table{{{"title", true}, {"n", false}}, {{text("éééééééééééééééééééééééééééééééééééééééééééééééééééééééé"), number(1)},
+                                                                    {text("漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字"), number(2)}}}}};
+    for (std::size_t width = 40; width < 60; ++width) {
+        const std::string out = rendered(document, width);
+        CHECK(base::is_utf8(out));
+        for (const std::string& line : lines(out)) CHECK(base::display_width(line) <= width);
+    }
+}
+
+TEST_CASE("text: paragraphs are wrapped at blanks", "[report][text]") {
+    const std::string words = "One note more and three of the tunes you already hear every week lie under your fingers.";
+    CHECK(rendered(Document{{report::Paragraph{words}}}, 40) ==
+          "One note more and three of the tunes you\n"
+          "already hear every week lie under your\n"
+          "fingers.\n");
+    CHECK(rendered(Document{{report::Paragraph{words}}}, 200) == words + "\n");
+    const std::string long_word(60, 'x');
+    CHECK(rendered(Document{{report::Paragraph{"a " + long_word + " b"}}}, 40) == "a\n" + long_word + "\nb\n");
+}
+
+TEST_CASE("text: particulars stand in two columns and wrap under themselves", "[report][text]") {
+    CHECK(rendered(Document{{report::Particulars{{{"key", "A dorian"}, {"notes needed", "A3 B3 D4 E4 F#4 G4 A4 B4"}}}}}, 40) ==
+          "  key           A dorian\n"
+          "  notes needed  A3 B3 D4 E4 F#4 G4 A4 B4\n");
+    CHECK(rendered(Document{{report::Particulars{{{"notes", "A3 B3 D4 E4 F#4 G4 A4 B4 C#5 D5 E5 F#5"}}}}}, 40) ==
+          "  notes  A3 B3 D4 E4 F#4 G4 A4 B4 C#5 D5\n"
+          "         E5 F#5\n");
+}
+
+TEST_CASE("text: headings are parted from what stands above them", "[report][text]") {
+    CHECK(rendered(Document{{report::Heading{"One"}, report::Paragraph{"a"}, report::Heading{"Two"}, report::Verbatim{"  as it stands\n"}}}, 80) ==
+          "One\na\n\nTwo\n  as it stands\n");
+}
+
+TEST_CASE("text: colour adds nothing but colour", "[report][text]") {
+    Document document = table_of_tunes();
+    document.blocks.insert(document.blocks.begin(), report::Heading{"Tunes"});
+    const std::string plain = rendered(document, 80);
+    std::string coloured = rendered(document, 80, true);
+    CHECK(coloured != plain);
+    for (std::size_t at = coloured.find('\x1b'); at != std::string::npos; at = coloured.find('\x1b')) coloured.erase(at, coloured.find('m', at) - at + 1);
+    CHECK(coloured == plain);
+    CHECK(plain.find('\x1b') == std::string::npos);
+}
+
+TEST_CASE("text: control characters of titles are made harmless", "[report][text]") {
+    Document document{{Table{{{"title", true}}, {{text("Rain\x1b[31m\nwet")}}}, report::Paragraph{"a\x07z"}, report::Heading{"h\x1b"}}};
+    document.blocks.emplace_back(report::Particulars{{{"file", "x\x1b\ry"}}});
+    const std::string out = rendered(document, 80);
+    CHECK(out.find('\x1b') == std::string::npos);
+    CHECK(out.find('\x07') == std::string::npos);
+    CHECK(out.find('\r') == std::string::npos);
+    CHECK(lines(out).size() == 6);
+}

@@ -1,0 +1,31 @@
+#include "tune/record.h"
+
+#include <catch2/catch.hpp>
+
+namespace {
+
+int fifths_beside(const char* key_stated) {
+    tune::TuneRecord record;
+    record.key_stated = key_stated;
+    return tune::spelling_fifths(record);
+}
+
+}  // namespace
+
+TEST_CASE("record: notes are spelled beside the signature the file states", "[tune][record]") {
+    CHECK(fifths_beside("D major") == 2);
+    CHECK(fifths_beside("A dorian") == 1);
+    CHECK(fifths_beside("Eb aeolian") == -6);
+    CHECK(fifths_beside("highland-pipes") == 2);
+}
+
+TEST_CASE("record: without a stated key, or with accidentals of its own, notes are spelled plainly", "[tune][record]") {
+    CHECK(fifths_beside("none") == 0);
+    CHECK(fifths_beside("A explicit") == 0);
+    CHECK(fifths_beside("") == 0);
+}
+
+TEST_CASE("record: a signature beyond seven signs is spelled beside seven", "[tune][record]") {
+    CHECK(fifths_beside("D# lydian") == 7);
+    CHECK(fifths_beside("Fb phrygian") == -7);
+}
