@@ -64,7 +64,7 @@ CREATE TABLE setting (
 
 -- Every index here grows at its end while files are taken in; one in the order of a hash would be written all over.
 
--- Holds all that a filter looks at: judging every setting by every filter reads a third of what the table holds.
+-- Holds all that a filter looks at: judging every setting by every filter reads less than half of what the table holds.
 CREATE INDEX setting_present ON setting (
     tune_id, id, needed_id, ornaments_id, file_id, first_note, last_note, tonic, mode, rhythm, meter, gone
 ) WHERE gone = 0;

@@ -30,6 +30,17 @@ constexpr std::string_view without_comment(std::string_view text) noexcept {
     return text;
 }
 
+// The same for a line of music, where `\%` is a percent sign only inside a quoted text; elsewhere the backslash joins lines and the
+// comment begins.
+constexpr std::string_view music_without_comment(std::string_view text) noexcept {
+    bool in_quotes = false;
+    for (std::size_t at = 0; at < text.size(); ++at) {
+        if (text[at] == '"') in_quotes = !in_quotes;
+        if (text[at] == '%' && !(in_quotes && text[at - 1] == '\\')) return text.substr(0, at);
+    }
+    return text;
+}
+
 // The first word, up to a blank; `text` keeps the rest without the blanks between.
 constexpr std::string_view take_word(std::string_view& text) noexcept {
     text = trim(text);

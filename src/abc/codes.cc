@@ -7,7 +7,7 @@ namespace abc {
 std::span<const Code> all_codes() noexcept {
     using namespace code;
     static constexpr std::array kAll{
-        kNoNumber,      kBadNumber,      kNumberAgain,   kNoBlankLine,  kFieldsOutside, kNoTitle,       kNoKey,
+        kNoNumber,      kBadNumber,      kNumberAgain,   kNoBlankLine,  kFieldsOutside, kMusicOutside, kNoTitle,       kNoKey,
         kNoMusic,       kTextInHeader,   kIndentedField, kUnknownField, kStrayField,    kUnclosedField, kUnknownKey,
         kOddKey,        kWordsAfterKey,  kBadMeter,      kBadUnit,      kBadMacro,      kBadSymbol,     kBadVoice,
         kBadInstruction, kIncludeNotRead, kGuessedCharset, kLongLine,   kLongTune, kOldContinuation, kBadLength,     kLoneAccidental, kMicrotone,

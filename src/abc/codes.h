@@ -24,6 +24,7 @@ inline constexpr Code kBadNumber{"abc-bad-number", Severity::warning};
 inline constexpr Code kNumberAgain{"abc-number-again", Severity::remark};
 inline constexpr Code kNoBlankLine{"abc-no-blank-line", Severity::warning};
 inline constexpr Code kFieldsOutside{"abc-fields-outside", Severity::warning};
+inline constexpr Code kMusicOutside{"abc-music-outside", Severity::warning};
 inline constexpr Code kNoTitle{"abc-no-title", Severity::remark};
 inline constexpr Code kNoKey{"abc-no-key", Severity::warning};
 inline constexpr Code kNoMusic{"abc-no-music", Severity::remark};

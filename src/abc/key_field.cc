@@ -175,7 +175,7 @@ KeyField read_key_field(std::string_view text) {
     if (rest == "Hp" || rest == "HP" || rest.starts_with("Hp ") || rest.starts_with("HP ")) {
         field = pipes();
         rest = trim(rest.substr(2));
-    } else if (std::string_view first = rest; lowered(take_word(first)) == "none") {
+    } else if (std::string_view first = rest; lowered(take_word(first)) == "none" || lowered(rest.substr(0, rest.find(' '))) == "exp") {
         field.key = StatedKey{};
         rest = first;
     } else if (const auto tonic = take_tonic(rest)) {
@@ -196,6 +196,7 @@ KeyField read_key_field(std::string_view text) {
         if (read_clef_word(word, field.shift)) continue;
         if (take_accidental(accidentals, field.signature)) {
             while (take_accidental(accidentals, field.signature)) {}
+            if (!field.key) field.key = StatedKey{};
             if (accidentals.empty()) continue;
         }
         if (word.find('=') != std::string_view::npos) continue;  // a specifier of later standards: skipped, section 7.1

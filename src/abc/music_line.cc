@@ -234,6 +234,7 @@ private:
             add(TokenKind::skipped, from, at_);
             return;
         }
+        if (in_grace_ && grace_from_ > chord_from_) close_grace("grace notes inside a chord are open at its end");
         in_chord_ = false;
         const Length length = take_length();
         put_length(add(TokenKind::chord_close, from, at_), length);
@@ -319,6 +320,7 @@ private:
     }
     void scan_grace_close() {
         if (in_grace_) {
+            if (in_chord_ && chord_from_ > grace_from_) close_chord("a chord of grace notes is open at their end");
             in_grace_ = false;
             return single(TokenKind::grace_close);
         }

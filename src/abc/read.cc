@@ -26,21 +26,24 @@ void report_charset(const base::SourceFile& source, base::Diagnostics& diagnosti
     report(diagnostics, code::kGuessedCharset, {at, at + 1}, "the file is not UTF-8 and names no charset; read as Windows-1252");
 }
 
-// A tune starts at its X:, though comments or a title may stand above it in the same block.
-void place_setting(const base::SourceFile& source, const Block& block, const Tokens& tokens, tune::Setting& setting) {
+// A tune's line is that of its X:, though comments, directives or a title may stand above it in the same block. Returns where
+// findings about the tune as a whole point.
+base::Span place_setting(const base::SourceFile& source, const Block& block, const Tokens& tokens, tune::Setting& setting) {
     setting.where = block.where;
     setting.line = block.line;
     const auto number = std::find_if(tokens.all.begin(), tokens.all.end(), [](const Token& token) {
         return token.in_body || (token.kind == TokenKind::field && token.letter == 'X');
     });
-    if (number == tokens.all.end() || number->in_body) return;
-    LineWalk walk(source.text(), block.where.begin, block.where.end);
-    while (walk.next() && walk.begin + walk.line.size() < number->where.begin) ++setting.line;
-    setting.where.begin = number->where.begin;
+    std::uint32_t begin = block.where.begin;
+    if (number != tokens.all.end() && !number->in_body) {
+        LineWalk walk(source.text(), block.where.begin, block.where.end);
+        while (walk.next() && walk.begin + walk.line.size() < number->where.begin) ++setting.line;
+        begin = number->where.begin;
+    }
+    return {begin, std::min(begin + 2, block.where.end)};
 }
 
-void check_identity(const tune::Setting& setting, FileState& state, base::Diagnostics& diagnostics) {
-    const base::Span start{setting.where.begin, std::min(setting.where.begin + 2, setting.where.end)};
+void check_identity(const tune::Setting& setting, base::Span start, FileState& state, base::Diagnostics& diagnostics) {
     if (!setting.number) report(diagnostics, code::kNoNumber, start, "a tune without a number; it is known by its melody");
     else if (state.numbers[*setting.number]++ > 0)
         report(diagnostics, code::kNumberAgain, start, "the number X:" + *setting.number + " stands in this file before");
@@ -54,6 +57,11 @@ void check_identity(const tune::Setting& setting, FileState& state, base::Diagno
 
 std::vector<tune::Setting> read_settings(const base::SourceFile& source, base::Diagnostics& diagnostics) {
     std::vector<tune::Setting> settings;
+    read_each_setting(source, diagnostics, [&](tune::Setting&& setting) { settings.push_back(std::move(setting)); });
+    return settings;
+}
+
+void read_each_setting(const base::SourceFile& source, base::Diagnostics& diagnostics, const std::function<void(tune::Setting&&)>& take) {
     report_charset(source, diagnostics);
     const Tunebook book = split_tunebook(source, diagnostics);
     FileState state;
@@ -67,14 +75,14 @@ std::vector<tune::Setting> read_settings(const base::SourceFile& source, base::D
             Dialect dialect = state.dialect;  // what a tune sets ends with it
             const std::size_t errors_before = diagnostics.count(base::Severity::error);
             read_tokens(source, block, dialect, tokens, diagnostics);
-            tune::Setting& setting = settings.emplace_back(read_tune(tokens, state.header, diagnostics));
-            place_setting(source, block, tokens, setting);
-            check_identity(setting, state, diagnostics);
+            tune::Setting setting = read_tune(tokens, state.header, diagnostics);
+            const base::Span start = place_setting(source, block, tokens, setting);
+            check_identity(setting, start, state, diagnostics);
             setting.errors = diagnostics.count(base::Severity::error) - errors_before;
+            take(std::move(setting));
         }
     }
     diagnostics.order_by_place();
-    return settings;
 }
 
 void walk_tokens(const base::SourceFile& source, base::Diagnostics& diagnostics,

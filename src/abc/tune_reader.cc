@@ -141,7 +141,9 @@ private:
     // A field on its own line before any voice is named counts for all voices; else for the voice it stands in. Section 7.3.
     template <typename Change>
     void for_voices(const Token& token, Change change) {
-        if (token.is_inline || voice_was_named_ || layer_) return change(target());
+        if (token.is_inline) return change(target());
+        if (layer_) change(*layer_);
+        if (voice_was_named_) return change(*current_);
         for (Voice& voice : voices_) change(voice);
         start_ = current_->state();
         start_.accidentals.forget_bar();

@@ -69,7 +69,8 @@ private:
             add(TokenKind::comment, begin, line.size(), trim(line));
             return;
         }
-        const std::string_view content = without_comment(line);
+        const bool may_be_music = in_body_ && !has_field_head(line);
+        const std::string_view content = may_be_music ? music_without_comment(line) : without_comment(line);
         if (content.starts_with("+:")) {
             add(TokenKind::continued, begin, line.size(), trim(content.substr(2)));
             return;
@@ -175,7 +176,7 @@ private:
             const bool is_music = content.size() > 2 && (content[2] == '|' || content[2] == ':');
             if (may_name_a_body_field(letter)) return read_body_field(letter, content, begin);
             if (letter == 'K') return read_field(letter, content, begin);
-            if (!is_music && kStrayInBody.find(letter) != std::string_view::npos && content.size() > 2) {
+            if (!is_music && kStrayInBody.find(letter) != std::string_view::npos) {
                 fault(code::kStrayField, begin, 2, std::string(content.substr(0, 2)) +
                                                        " belongs in the header; the line is left out, its letters are no notes");
                 add(TokenKind::skipped, begin, content.size(), content);

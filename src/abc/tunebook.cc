@@ -18,7 +18,8 @@ struct Run {
     bool has_key = false;
     bool has_fields = false;
     bool has_other = false;     // a line that is no field, directive or comment
-    std::uint32_t line_of_number = 0;
+    bool starts_with_field = false;
+    bool has_music = false;     // a line that can only be music
 };
 
 // `%abc-2.1` or later asks for strict reading. ABC 2.1, section 2.1.
@@ -26,12 +27,22 @@ bool names_strict_version(std::string_view first_line) {
     constexpr std::string_view kMark = "%abc-";
     if (!first_line.starts_with(kMark)) return false;
     const std::string_view version = first_line.substr(kMark.size());
-    return version.size() >= 3 && (version[0] > '2' || (version[0] == '2' && version[1] == '.' && version[2] >= '1'));
+    return version.size() >= 3 && is_digit(version[0]) && (version[0] > '2' || (version[0] == '2' && version[1] == '.' && version[2] >= '1'));
 }
 
 // `X:1`, but not the rest and repeat sign `X:|` of a tune's body, where X names no field. ABC 2.1, section 3.
 bool starts_tune(std::string_view line) {
     return is_field(line, 'X') && !(line.size() > 2 && (line[2] == '|' || line[2] == ':'));
+}
+
+// Note letters, rests and signs with a bar among them, and not a word besides.
+bool looks_like_music(std::string_view line) {
+    int notes = 0;
+    for (const char c : line) {
+        if (is_note_letter(c)) ++notes;
+        else if (is_letter(c) && c != 'z' && c != 'x' && c != '~') return false;
+    }
+    return notes >= 3 && line.find('|') != std::string_view::npos;
 }
 
 class Splitter {
@@ -52,19 +63,37 @@ public:
 
 private:
     void take(std::string_view line, std::uint32_t begin, std::uint32_t number) {
+        if (in_typeset_text_ || opens_typeset_text(line, begin)) return take_typeset_line(line, begin, number);
         if (starts_tune(line) && run_.is_open) start_tune_inside(begin);
+        extend_run(line, begin, number);
+        if (starts_tune(line)) run_.has_number = true;
+        if (is_field(line, 'K')) run_.has_key = true;
+        if (is_field(line, 'T')) run_.has_title = true;
+        if (has_field_head(line) || line.starts_with("+:")) run_.has_fields = true;
+        else if (!is_directive(line) && !is_comment(line)) {
+            run_.has_other = true;
+            run_.has_music = run_.has_music || looks_like_music(line);
+        }
+    }
+
+    void extend_run(std::string_view line, std::uint32_t begin, std::uint32_t number) {
         if (!run_.is_open) {
             run_ = Run{};
             run_.is_open = true;
             run_.block.where.begin = begin;
             run_.block.line = number;
+            run_.starts_with_field = has_field_head(line);
         }
         run_.block.where.end = begin + static_cast<std::uint32_t>(line.size());
-        if (starts_tune(line)) run_.has_number = true;
-        if (is_field(line, 'K')) run_.has_key = true;
-        if (is_field(line, 'T')) run_.has_title = true;
-        if (has_field_head(line) || line.starts_with("+:")) run_.has_fields = true;
-        else if (!is_directive(line) && !is_comment(line)) run_.has_other = true;
+    }
+
+    // `%%begintext` counts where its end is there too; what lies between starts no tune, whatever it looks like.
+    bool opens_typeset_text(std::string_view line, std::uint32_t begin) const {
+        return line.starts_with("%%begintext") && source_.text().find("%%endtext", begin) != std::string_view::npos;
+    }
+    void take_typeset_line(std::string_view line, std::uint32_t begin, std::uint32_t number) {
+        in_typeset_text_ = !trim(line).starts_with("%%endtext");
+        extend_run(line, begin, number);
     }
 
     // An X: line while a run is open: the run ends here, unless it is a tune whose other fields came before its X:.
@@ -84,11 +113,15 @@ private:
         run_.is_open = false;
         const bool is_first = book_.blocks.empty();
         Block& block = run_.block;
-        if (run_.has_number || (run_.has_key && (run_.has_fields))) block.kind = Block::Kind::tune;
+        const bool follows_tune = !is_first && book_.blocks.back().kind == Block::Kind::tune;
+        if (run_.has_number || run_.has_key) block.kind = Block::Kind::tune;
         else if (is_first && !run_.has_other) block.kind = Block::Kind::file_header;
-        else if (run_.has_fields && !run_.has_other)
+        else if (run_.has_fields && (run_.starts_with_field || !run_.has_other))
             diagnostics_.add(code::kFieldsOutside.severity, code::kFieldsOutside.token, block.where,
-                             "fields without X: between tunes; left aside as free text");
+                             "fields without X: between tunes; left aside as free text, with what stands below them");
+        else if (follows_tune && run_.has_music)
+            diagnostics_.add(code::kMusicOutside.severity, code::kMusicOutside.token, block.where,
+                             "music after an empty line, which ended the tune above; left aside as free text");
         book_.blocks.push_back(block);
     }
 
@@ -96,6 +129,7 @@ private:
     base::Diagnostics& diagnostics_;
     Tunebook book_;
     Run run_;
+    bool in_typeset_text_ = false;
 };
 
 }  // namespace

@@ -245,7 +245,7 @@ void Voice::stretch_last(const Duration& factor) {
 // `>`: first x 3/2, second x 1/2; each further sign halves the short one again. ABC 2.1, section 4.4.
 void Voice::take_broken(const Token& token) {
     if (in_grace_ || in_chord_) return;
-    if (!last_timed_ || token.text.size() > 6) {
+    if (!last_timed_ || token.text.size() > 6 || next_factor_) {
         fault(code::kLoneBroken, token.where, std::string(token.text.substr(0, 10)) + " has no note before it, or is too long; left out");
         return;
     }

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <vector>
 
+#include "analysis/note_uses.h"
+
 namespace analysis {
 
 namespace {
@@ -30,10 +32,11 @@ BarCount count_bars(const music::Melody& melody) {
     for (std::size_t bar = 0; bar < melody.bars.size(); ++bar) {
         shape.clear();
         for (; at < melody.sounds.size() && melody.sounds[at].bar == bar; ++at) append_sound(shape, melody, melody.sounds[at]);
-        if (shape.empty()) continue;
-        count.written += static_cast<int>(melody.bars[bar].unit_rests);
+        if (shape.empty() || is_pickup(melody, bar)) continue;
         hashes.push_back(hash_of(shape));
     }
+    const std::vector<int> numbers = number_bars(melody);
+    if (!hashes.empty()) count.written = numbers.back() + static_cast<int>(melody.bars.back().unit_rests) - 1;
     std::sort(hashes.begin(), hashes.end());
     count.different = static_cast<int>(std::unique(hashes.begin(), hashes.end()) - hashes.begin());
     return count;

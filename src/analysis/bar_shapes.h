@@ -8,8 +8,8 @@
 namespace analysis {
 
 struct BarCount {
-    int written = 0;        // a rest of four bars counts four
-    int different = 0;      // by notes and lengths; grace notes do not count
+    int written = 0;        // as number_bars() of note_uses.h counts them
+    int different = 0;      // of these, by notes and lengths; grace notes do not count
 };
 
 BarCount count_bars(const music::Melody& melody);

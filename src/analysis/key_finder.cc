@@ -1,13 +1,15 @@
 // Tonic: the twelve sums of note lengths are correlated with a published profile at each of the twelve tonics, and the last note
-// counts for itself. Mode: by the degrees that tell the modes apart (third, seventh, sixth, fourth, second); where such a degree never
-// sounds, or sounds both ways, the modes it would part stay candidates and the answer is undecided.
+// counts for itself. Mode: every mode that no degree speaks against is a candidate; a degree that never sounds, or sounds both ways,
+// speaks against none. One candidate left is an answer, more are undecided.
 // Tested by key_finder_test.cc.
 #include "analysis/key_finder.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace analysis {
@@ -87,54 +89,63 @@ struct Degree {
     bool is_high() const { return high > low; }
 };
 
-struct ModeFinding {
-    std::vector<Mode> modes;
-    bool decided = true;
+// A scale degree, the letters it lies above the tonic, and its two forms in semitones.
+struct DegreeForms {
+    std::string_view name;
+    int letters;
+    int low;
+    int high;
 };
+constexpr std::array<DegreeForms, 6> kDegrees{{{"second", 1, 1, 2}, {"third", 2, 3, 4}, {"fourth", 3, 5, 6},
+                                               {"fifth", 4, 6, 7}, {"sixth", 5, 8, 9}, {"seventh", 6, 10, 11}}};
 
-// `high` and `low` by the degree, the likelier first; both where it does not decide.
-void add_by(const Degree& degree, Mode low, Mode high, ModeFinding& found) {
-    found.modes.push_back(degree.is_high() || degree.is_silent() ? high : low);
-    if (degree.is_decided()) return;
-    found.modes.push_back(found.modes.back() == high ? low : high);
-    found.decided = false;
+Degree degree_of(const Weights& above_tonic, const DegreeForms& forms) {
+    return {above_tonic[static_cast<std::size_t>(forms.low)], above_tonic[static_cast<std::size_t>(forms.high)]};
 }
 
-void add_major_modes(const Weights& above_tonic, ModeFinding& found) {
-    const Degree seventh{above_tonic[10], above_tonic[11]};
-    const Degree fourth{above_tonic[5], above_tonic[6]};
-    if (fourth.is_decided() && fourth.is_high() && !(seventh.is_decided() && !seventh.is_high())) found.modes.push_back(Mode::lydian);
-    else add_by(seventh, Mode::mixolydian, Mode::major, found);
+bool has_high(Mode mode, const DegreeForms& forms) { return music::mode_semitones(mode)[static_cast<std::size_t>(forms.letters)] == forms.high; }
+
+// Lydian, phrygian and locrian are rare: they are named only where the degree that makes them is heard. Source: common practice,
+// no source.
+bool is_heard(Mode mode, const DegreeForms& forms, const Degree& degree) {
+    const bool makes_it = (mode == Mode::lydian && forms.letters == 3) || (mode == Mode::phrygian && forms.letters == 1) ||
+                          (mode == Mode::locrian && forms.letters == 4);
+    return !makes_it || degree.is_decided();
 }
 
-void add_minor_modes(const Weights& above_tonic, ModeFinding& found) {
-    const Degree second{above_tonic[1], above_tonic[2]};
-    const Degree fifth{above_tonic[6], above_tonic[7]};
-    const Degree sixth{above_tonic[8], above_tonic[9]};
-    if (second.is_decided() && !second.is_high()) found.modes.push_back(fifth.is_decided() && !fifth.is_high() ? Mode::locrian : Mode::phrygian);
-    else add_by(sixth, Mode::minor, Mode::dorian, found);
-}
+// Commonest first. Source: common practice, no source.
+constexpr std::array<Mode, 7> kByUse{Mode::major, Mode::dorian, Mode::minor, Mode::mixolydian, Mode::lydian, Mode::phrygian, Mode::locrian};
 
-ModeFinding find_modes(const Weights& above_tonic) {
-    const Degree third{above_tonic[3], above_tonic[4]};
-    ModeFinding found;
-    const bool major_first = third.is_high() || third.is_silent();
-    if (major_first) add_major_modes(above_tonic, found);
-    else add_minor_modes(above_tonic, found);
-    if (!third.is_decided()) {
-        if (major_first) add_minor_modes(above_tonic, found);
-        else add_major_modes(above_tonic, found);
-        found.decided = false;
-    }
-    return found;
+// The modes that no decided degree speaks against, those that hold more of the sounding time first.
+std::vector<Mode> find_modes(const Weights& above_tonic) {
+    const auto time_inside = [&](Mode mode) {
+        double time = 0;
+        for (const int step : music::mode_semitones(mode)) time += above_tonic[static_cast<std::size_t>(step)];
+        return time;
+    };
+    const auto is_allowed = [&](Mode mode) {
+        return std::all_of(kDegrees.begin(), kDegrees.end(), [&](const DegreeForms& forms) {
+            const Degree degree = degree_of(above_tonic, forms);
+            return is_heard(mode, forms, degree) && (!degree.is_decided() || degree.is_high() == has_high(mode, forms));
+        });
+    };
+    std::vector<Mode> ranked(kByUse.begin(), kByUse.end());
+    std::stable_sort(ranked.begin(), ranked.end(), [&](Mode a, Mode b) { return time_inside(a) > time_inside(b) + 1e-9; });
+    std::vector<Mode> allowed;
+    std::copy_if(ranked.begin(), ranked.end(), std::back_inserter(allowed), is_allowed);
+    if (allowed.empty()) allowed.push_back(ranked.front());  // no mode has these degrees: the one that holds most of the time
+    return allowed;
 }
 
 std::string per_cent(double part, double whole) { return std::to_string(static_cast<int>(std::lround(100 * part / whole))) + " %"; }
 
-// `C# 4 %, C none` for the two forms of a degree.
-std::string form_of(const Weights& weights, int pitch_class, int fifths, double whole) {
-    const double part = weights[static_cast<std::size_t>(pitch_class % 12)];
-    return music::to_string(music::spell(pitch_class % 12, fifths)) + (part > 0 ? " " + per_cent(part, whole) : " never");
+// `C# 4 %` or `C# never`; spelled by the letter of its degree.
+std::string form_of(const Weights& above_tonic, music::NoteName tonic, int letters, int semitones, double whole) {
+    music::NoteName name{static_cast<music::Letter>((static_cast<int>(tonic.letter) + letters) % music::kLetters), 0};
+    const int off = (tonic.pitch_class() + semitones - name.pitch_class() + 18) % 12 - 6;
+    name.accidental = static_cast<std::int8_t>(off);
+    const double part = above_tonic[static_cast<std::size_t>(semitones)];
+    return music::to_string(name) + (part > 0 ? " " + per_cent(part, whole) : " never");
 }
 
 std::vector<std::string> evidence_for(const Weights& weights, int tonic, std::optional<int> last, int fifths) {
@@ -146,9 +157,13 @@ std::vector<std::string> evidence_for(const Weights& weights, int tonic, std::op
     evidence.push_back(std::to_string(names) + " note names sound");
     if (whole <= 0) return evidence;
     evidence.push_back(music::to_string(music::spell(tonic, fifths)) + " fills " + per_cent(weights[static_cast<std::size_t>(tonic)], whole) + " of the time");
-    evidence.push_back("third: " + form_of(weights, tonic + 4, fifths, whole) + ", " + form_of(weights, tonic + 3, fifths, whole));
-    evidence.push_back("sixth: " + form_of(weights, tonic + 9, fifths, whole) + ", " + form_of(weights, tonic + 8, fifths, whole));
-    evidence.push_back("seventh: " + form_of(weights, tonic + 11, fifths, whole) + ", " + form_of(weights, tonic + 10, fifths, whole));
+    const music::NoteName home = music::spell(tonic, fifths);
+    const Weights above_tonic = above(weights, tonic);
+    for (const DegreeForms& forms : kDegrees) {
+        if (forms.letters == 4) continue;  // the fifth tells only locrian apart
+        evidence.push_back(std::string(forms.name) + ": " + form_of(above_tonic, home, forms.letters, forms.high, whole) + ", " +
+                           form_of(above_tonic, home, forms.letters, forms.low, whole));
+    }
     return evidence;
 }
 
@@ -173,9 +188,9 @@ std::optional<tune::KeyFinding> find_key(const music::Melody& melody) {
     const std::vector<Tonic> tonics = rank_tonics(weights, last_note % 12);
     tune::KeyFinding finding;
     const auto add = [&](int tonic) {
-        const ModeFinding modes = find_modes(above(weights, tonic));
-        for (const Mode mode : modes.modes) finding.candidates.push_back({music::spell(tonic, fifths), mode});
-        return modes.decided;
+        const std::vector<Mode> modes = find_modes(above(weights, tonic));
+        for (const Mode mode : modes) finding.candidates.push_back({music::spell(tonic, fifths), mode});
+        return modes.size() == 1;
     };
     finding.decided = add(tonics[0].pitch_class);
     if (tonics[0].score - tonics[1].score < kRivalMargin) {

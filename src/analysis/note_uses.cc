@@ -31,9 +31,24 @@ bool stands_strong(const music::Melody& melody, const Sound& sound, bool in_pick
 bool is_pickup(const music::Melody& melody, std::size_t index) {
     const music::Bar& bar = melody.bars[index];
     if (bar.meter.is_free() || !bar.length || !(*bar.length < bar.meter.bar_length())) return false;
+    if (melody.bars.size() == 1) return false;  // it leads out of nothing
     if (index == 0 || bar.repeat_opens) return true;
     const music::Bar& before = melody.bars[index - 1];
     return before.repeat_closes || before.thick_after;
+}
+
+std::vector<int> number_bars(const music::Melody& melody) {
+    std::vector<int> numbers;
+    int number = 0;
+    int next = 1;
+    for (std::size_t bar = 0; bar < melody.bars.size(); ++bar) {
+        if (!is_pickup(melody, bar)) {
+            number = next;
+            next += static_cast<int>(melody.bars[bar].unit_rests);
+        }
+        numbers.push_back(number);
+    }
+    return numbers;
 }
 
 NoteUses find_note_uses(const music::Melody& melody) {
@@ -42,14 +57,13 @@ NoteUses find_note_uses(const music::Melody& melody) {
     place.fill(-1);
     std::uint32_t bar_seen = 0xFFFFFFFF;
     bool in_pickup = false;
-    int bar = 0;            // numbers of written bars; a rest of four bars takes four
-    int next_bar = 1;
+    int bar = 0;
+    const std::vector<int> numbers = number_bars(melody);
     for (const Sound& sound : melody.sounds) {
         if (sound.bar != bar_seen) {
             bar_seen = sound.bar;
             in_pickup = is_pickup(melody, bar_seen);
-            bar = next_bar;
-            next_bar += static_cast<int>(melody.bars[bar_seen].unit_rests);
+            bar = numbers[bar_seen];
         }
         if (sound.kind == Sound::Kind::rest) continue;
         if (sound.kind == Sound::Kind::grace) {

@@ -24,4 +24,8 @@ NoteUses find_note_uses(const music::Melody& melody);
 // A short bar that begins a part: its notes lie at the end of the bar they lead out of.
 bool is_pickup(const music::Melody& melody, std::size_t bar);
 
+// The number of each bar as a player counts: a pick-up takes none of its own (0 at the start, later that of the bar it
+// completes), a rest of four bars takes four. One for each of Melody::bars.
+std::vector<int> number_bars(const music::Melody& melody);
+
 }  // namespace analysis

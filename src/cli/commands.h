@@ -76,7 +76,7 @@ public:
     int run() override;
 
 private:
-    std::string have_;
+    std::optional<std::string> have_;
     std::optional<std::int64_t> steps_;
     std::string library_;
     FilterOptions filter_;

@@ -59,41 +59,41 @@ void FilterOptions::add_to(CLI::App& command) {
 library::Selection FilterOptions::selection() const {
     library::Selection selection;
     selection.ornaments = ornaments_;
-    if (!fits_.empty()) {
-        const music::NoteSet have = notes_of("--fits", fits_);
+    if (fits_) {
+        const music::NoteSet have = notes_of("--fits", *fits_);
         if (missing_) selection.missing = library::Missing{have, *missing_};
         else selection.fits = have;
     } else if (missing_) {
         throw Misuse("--missing N needs --fits NOTES: lacking which notes?");
     }
     if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
-    if (!uses_.empty()) selection.uses = read_option("--uses", uses_, music::read_notes_anywhere);
-    if (!avoids_.empty()) selection.avoids = anywhere("--avoids", avoids_);
-    if (!rhythm_.empty()) selection.rhythm = analysis::rhythm_token(rhythm_);
-    if (!meter_.empty()) {
-        const auto meter = abc::read_meter(meter_);
-        if (!meter) throw Misuse("--meter: \"" + meter_ + "\" is no meter; write 6/8, 4/4, C| or none");
+    if (uses_) selection.uses = read_option("--uses", *uses_, music::read_notes_anywhere);
+    if (avoids_) selection.avoids = anywhere("--avoids", *avoids_);
+    if (rhythm_) selection.rhythm = analysis::rhythm_token(*rhythm_);
+    if (meter_) {
+        const auto meter = abc::read_meter(*meter_);
+        if (!meter) throw Misuse("--meter: \"" + *meter_ + "\" is no meter; write 6/8, 4/4, C| or none");
         selection.meter = music::to_string(*meter);
     }
-    if (!tonic_.empty()) {
-        const auto tonic = music::parse_note_name(tonic_);
-        if (!tonic) throw Misuse("--tonic: \"" + tonic_ + "\" is no note name; write A, F# or Bb");
+    if (tonic_) {
+        const auto tonic = music::parse_note_name(*tonic_);
+        if (!tonic) throw Misuse("--tonic: \"" + *tonic_ + "\" is no note name; write A, F# or Bb");
         selection.tonic = tonic->pitch_class();
     }
-    if (!mode_.empty()) {
-        selection.mode = music::parse_mode(mode_);
-        if (!selection.mode) throw Misuse("--mode: \"" + mode_ + "\" is no mode; use major minor dorian phrygian lydian mixolydian locrian");
+    if (mode_) {
+        selection.mode = music::parse_mode(*mode_);
+        if (!selection.mode) throw Misuse("--mode: \"" + *mode_ + "\" is no mode; use major minor dorian phrygian lydian mixolydian locrian");
     }
-    if (!starts_on_.empty()) selection.starts_on = anywhere("--starts-on", starts_on_);
-    if (!ends_on_.empty()) selection.ends_on = anywhere("--ends-on", ends_on_);
+    if (starts_on_) selection.starts_on = anywhere("--starts-on", *starts_on_);
+    if (ends_on_) selection.ends_on = anywhere("--ends-on", *ends_on_);
     if (span_ && *span_ < 0) throw Misuse("--span takes a number from 0 up");
     selection.span = span_;
-    if (!octave_.empty()) {
-        if (octave_ != "home" && octave_ != "any") throw Misuse("--octave takes home or any, not \"" + octave_ + "\"");
-        selection.octave = octave_ == "home" ? library::OctaveRange::home : library::OctaveRange::any;
+    if (octave_) {
+        if (*octave_ != "home" && *octave_ != "any") throw Misuse("--octave takes home or any, not \"" + *octave_ + "\"");
+        selection.octave = *octave_ == "home" ? library::OctaveRange::home : library::OctaveRange::any;
     }
-    if (!title_.empty()) selection.title = title_;
-    if (!file_.empty()) selection.file = file_;
+    if (title_) selection.title = *title_;
+    if (file_) selection.file = *file_;
     return selection;
 }
 
@@ -105,9 +105,9 @@ void ListOptions::add_to(CLI::App& command) {
 
 void ListOptions::apply_to(library::Selection& selection) const {
     selection.settings = settings_;
-    if (!sort_.empty()) {
-        const auto sort = library::parse_sort(sort_);
-        if (!sort) throw Misuse("--sort: \"" + sort_ + "\" is unknown; use title key rhythm range notes file added");
+    if (sort_) {
+        const auto sort = library::parse_sort(*sort_);
+        if (!sort) throw Misuse("--sort: \"" + *sort_ + "\" is unknown; use title key rhythm range notes file added");
         selection.sort = *sort;
     }
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");

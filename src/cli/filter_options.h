@@ -20,7 +20,7 @@ public:
     library::Selection selection() const;
 
 private:
-    std::string fits_, uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_, file_;
+    std::optional<std::string> fits_, uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_, file_;
     std::optional<int> missing_, span_;
     bool ornaments_ = false;
 };
@@ -32,7 +32,7 @@ public:
     void apply_to(library::Selection& selection) const;
 
 private:
-    std::string sort_;
+    std::optional<std::string> sort_;
     std::optional<std::int64_t> limit_;
     bool settings_ = false;
 };

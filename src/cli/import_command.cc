@@ -52,7 +52,7 @@ int ImportCommand::run() {
     else write_answer(report::describe_import(summary));
     const bool found_nothing = report.files.seen == 0 && report.files.gone == 0;
     if (found_nothing && report.problems.empty()) write_notice("gamut: no ABC file was found there\n");
-    return report.is_complete() && !found_nothing ? kDone : kDoneInPart;
+    return report.is_complete() && !found_nothing && report.diagnostics.errors == 0 ? kDone : kDoneInPart;
 }
 
 }  // namespace cli

@@ -28,7 +28,7 @@ std::vector<std::vector<std::string>> examples_of(const library::Library& librar
 }  // namespace
 
 CLI::App* PathCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("path", "in which order to learn notes: one added note at a time, each opening the most tunes");
+    CLI::App* command = program.add_subcommand("path", "in which order to learn notes, one at a time, so that tunes open as soon as can be");
     command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"; without it the path starts from nothing")->type_name("NOTES");
     command->add_option("--steps", steps_, "show only the first K steps")->type_name("K");
     filter_.add_to(*command);
@@ -41,7 +41,7 @@ CLI::App* PathCommand::add_to(CLI::App& program) {
 int PathCommand::run() {
     if (steps_ && *steps_ <= 0) throw Misuse("--steps takes a number from 1 up");
     report::PathPage page;
-    if (!have_.empty()) page.have = notes_of("--have", have_);
+    if (have_) page.have = notes_of("--have", *have_);
     const library::Selection selection = filter_.selection();
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::NotesAnswer answer = library.select_notes(selection);

@@ -101,6 +101,7 @@ bool ReadCommand::answer_for(ReadFile& file, std::vector<report::Reading>& readi
         readings.push_back(read_whole(file));
         const bool is_text = !format_.json && !format_.csv;
         if (readings.back().settings.empty()) {
+            if (!format_.json) print_findings(file);
             write_notice("gamut: " + base::printable(file.source.label()) + " holds no tune\n");
             return false;
         }

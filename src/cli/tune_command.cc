@@ -51,7 +51,7 @@ int TuneCommand::run() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     const std::vector<tune::TuneRecord> found = tunes_named(library, which_);
     if (found.empty()) {
-        write_notice("gamut: no tune is called \"" + which_ + "\"; gamut tunes --title WORD looks for a word\n");
+        write_notice("gamut: no tune has the id or title \"" + which_ + "\"; gamut tunes --title WORD looks for a word\n");
         return kDoneInPart;
     }
     if (found.size() > 1) {
@@ -59,7 +59,7 @@ int TuneCommand::run() {
         listing.rows = found;
         listing.matched = static_cast<std::int64_t>(found.size());
         write_notice(report::render_text(report::describe_listing(listing), page_of_terminal()));
-        throw Misuse("\"" + which_ + "\" is the title of several tunes; choose one by its id");
+        throw Misuse("\"" + which_ + "\" fits several tunes; choose one by its id");
     }
     const report::TunePage page = page_of(library, found.front());
     if (format_.json) write_answer(report::tune_json(page));

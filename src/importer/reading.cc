@@ -105,16 +105,13 @@ Reading read_file(const FoundFile& found, const library::KnownFile* known, const
     reading.diagnostics.file = found.shown;
     const base::SourceFile source = base::decode_source(found.shown, std::move(bytes));
     base::Diagnostics diagnostics;
-    std::vector<tune::Setting> settings = abc::read_settings(source, diagnostics);
-    if (settings.empty())
+    abc::read_each_setting(source, diagnostics, [&](tune::Setting&& setting) {
+        reading.file.settings.push_back(stored_setting(std::move(setting), source));
+    });
+    if (reading.file.settings.empty())
         reading.remark = "holds no tune";
     else
-        reading.file.header = file_header(source, settings.front().line);
-    reading.file.settings.reserve(settings.size());
-    for (tune::Setting& setting : settings) {
-        reading.file.settings.push_back(stored_setting(std::move(setting), source));
-        setting = {};  // a large file's music need not all be in memory beside its facts
-    }
+        reading.file.header = file_header(source, reading.file.settings.front().line);
     keep_diagnostics(reading, diagnostics, source, options.diagnostics_per_file);
     return reading;
 }

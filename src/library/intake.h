@@ -73,8 +73,8 @@ public:
         std::int64_t files = 0;  // that were not marked gone before
         std::int64_t settings = 0;
     };
-    // Kept with their settings, and revived when they come back. Only of those set_vanished
-    // named; what has meanwhile moved to another path is passed over.
+    // Kept with their settings, and revived when they come back. Only of those set_vanished named;
+    // what has meanwhile moved to another path is passed over.
     GoneCounts mark_gone(std::span<const FileId> files);
 
     // Leaves the library at rest: one file, readable from a folder that cannot be written.

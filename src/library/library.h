@@ -54,8 +54,8 @@ public:
 
     // tunes_that.cc
     Answer select_tunes(const Selection& selection) const;
-    NotesAnswer select_notes(
-        const Selection& selection) const;  // for the planner: no titles are loaded; sort and limit ignored
+    // For the planner: no titles are loaded; sort and limit do not matter.
+    NotesAnswer select_notes(const Selection& selection) const;
 
     // tunes_titled.cc: by any of its titles, by tune::fold_title. Tunes whose title is exactly that; if there is none,
     // tunes with a title of which it is a part. Sorted by title.
@@ -65,8 +65,8 @@ public:
     // are left out.
     std::optional<tune::TuneRecord> tune_by_id(tune::TuneId id) const;
     std::vector<tune::TuneRecord> tunes_by_id(std::span<const tune::TuneId> ids) const;  // in the order of `ids`
-    std::vector<std::string> first_titles(
-        std::span<const tune::TuneId> ids) const;                      // one an id; empty when unknown or untitled
+    // One an id; empty when unknown or untitled.
+    std::vector<std::string> first_titles(std::span<const tune::TuneId> ids) const;
     std::vector<tune::TuneRecord> settings_of(tune::TuneId id) const;  // present ones, by id
 
     // contents.cc

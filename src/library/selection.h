@@ -44,8 +44,8 @@ struct Selection {
     std::optional<music::NoteSet> ends_on;
     std::optional<int> span;  // range of at most so many semitones; a setting without notes has no range
     std::optional<OctaveRange> octave;
-    std::optional<std::string>
-        title;  // words, each the beginning of a word of one of its titles; case and accents ignored
+    // Words, each the beginning of a word of one of its titles; case and accents ignored.
+    std::optional<std::string> title;
     std::optional<std::string> file;  // part of the shown file name, case ignored
     bool ornaments = false;           // grace notes count as needed
     bool settings = false;            // one row a setting instead of one a tune

@@ -115,7 +115,7 @@ std::vector<SortKey> keys_of(const Database& database, const std::vector<std::in
     const std::string columns(KeyReader::kColumns);
     std::vector<SortKey> keys;
     keys.reserve(settings.size());
-    // Finding one row costs about as much as passing over eight.
+    // Few are looked up one by one, many met in one pass. Where few end is a house choice.
     const bool are_many =
         static_cast<std::int64_t>(settings.size()) * 8 > database.number("SELECT max(id) FROM setting");
     if (are_many) {

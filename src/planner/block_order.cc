@@ -1,7 +1,7 @@
-// Small blocks go to the table, which is quicker than setting up a search. Else a search of few states is tried first: blocks of
-// printed collections end within a few hundred. A block that does not end there is dense, and the table costs less
-// than the search if there is memory for it; if not, the search goes on for as long as the limits allow.
-// Tested by tests/unit/planner/block_order_test.cc.
+// Small blocks go to the table, which is quicker than setting up a search. Else a search of few states is tried first:
+// blocks of printed collections end within a few hundred. A block that does not end there is dense, and the table costs
+// less than the search if there is memory for it; if not, the search goes on for as long as the limits allow. Tested by
+// tests/unit/planner/block_order_test.cc.
 #include "planner/block_order.h"
 
 #include <algorithm>
@@ -21,11 +21,11 @@ namespace {
 // Source: house choice, measured: up to here the table takes half a millisecond.
 constexpr std::size_t kTableAtOnce = 16;
 
-// States of the first search where a table may follow: at most about half of the table's time. Source: house choice, measured: a
-// state takes as long as a few hundred entries of the table, and small blocks do not end so soon.
+// States of the first search where a table may follow: at most about a quarter of the table's time. Source: house
+// choice, measured: a state takes as long as a few hundred entries of the table, and small blocks do not end so soon.
 std::size_t first_search_states(std::size_t units) noexcept {
     const std::size_t entries = std::size_t{1} << std::min<std::size_t>(units, 40);
-    return std::max(std::min(entries >> 8, std::size_t{1} << 14), entries >> 10);
+    return std::max(std::min(entries >> 8, std::size_t{1} << 13), entries >> 11);
 }
 
 std::optional<TableOrder> try_table(const BlockProblem& problem, const music::NoteSet& known, const Limits& limits,
@@ -43,13 +43,14 @@ std::vector<int> greedy_units(const Block& block, const BlockProblem& problem) {
     std::vector<int> units;
     for (const int note : greedy_order(block.demands))
         for (std::size_t unit = 0; unit < problem.units.size(); ++unit)
-            if (problem.units[unit].notes.has(note) && std::count(units.begin(), units.end(), static_cast<int>(unit)) == 0)
+            if (problem.units[unit].notes.has(note) &&
+                std::count(units.begin(), units.end(), static_cast<int>(unit)) == 0)
                 units.push_back(static_cast<int>(unit));
     return units;
 }
 
-BlockOrder order_units(const Block& block, const BlockProblem& problem, const music::NoteSet& known, const Limits& limits,
-                       const Deadline& deadline) {
+BlockOrder order_units(const Block& block, const BlockProblem& problem, const music::NoteSet& known,
+                       const Limits& limits, const Deadline& deadline) {
     std::size_t states = 0;
     const auto from_table = [&]() -> std::optional<BlockOrder> {
         const std::optional<TableOrder> table = try_table(problem, known, limits, deadline);
@@ -77,7 +78,8 @@ BlockOrder order_units(const Block& block, const BlockProblem& problem, const mu
 
 }  // namespace
 
-BlockOrder order_block(const Block& block, const music::NoteSet& known, const Limits& limits, const Deadline& deadline) {
+BlockOrder order_block(const Block& block, const music::NoteSet& known, const Limits& limits,
+                       const Deadline& deadline) {
     if (block.notes.size() == 1) return {block.notes.midi_numbers(), block.weight, block.weight, 1};
     if (const std::optional<BlockProblem> problem = number_units(block.demands))
         return order_units(block, *problem, known, limits, deadline);

@@ -37,6 +37,27 @@ std::optional<BlockProblem> number_units(std::span<const Demand> demands) {
     return problem;
 }
 
+RestOfBlock rest_after(const BlockProblem& problem, std::uint64_t learnt) {
+    RestOfBlock rest;
+    std::array<std::uint64_t, kMaxUnits> bit{};
+    for (std::uint64_t units = problem.all_units() & ~learnt; units != 0; units &= units - 1) {
+        const auto unit = static_cast<std::size_t>(std::countr_zero(units));
+        bit[unit] = std::uint64_t{1} << rest.units.size();
+        rest.units.push_back(static_cast<int>(unit));
+        rest.problem.units.push_back(problem.units[unit]);
+        rest.problem.time += problem.units[unit].time;
+    }
+    for (const UnitDemand& demand : problem.demands) {
+        UnitDemand left{0, demand.weight};
+        for (std::uint64_t units = demand.units; units != 0; units &= units - 1)
+            left.units |= bit[static_cast<std::size_t>(std::countr_zero(units))];
+        if (left.units == 0) continue;
+        rest.problem.demands.push_back(left);
+        rest.problem.weight += demand.weight;
+    }
+    return rest;
+}
+
 std::vector<int> spell_out(const BlockProblem& problem, std::span<const int> unit_order) {
     std::vector<int> notes;
     for (const int unit : unit_order)

@@ -14,7 +14,8 @@ namespace planner {
 
 constexpr std::size_t kMaxUnits = 64;
 
-// Notes that occur in exactly the same demands are one unit: some least-cost order learns them one right after the other.
+// Notes that occur in exactly the same demands are one unit: some least-cost order learns them one right after the
+// other.
 struct Unit {
     music::NoteSet notes;
     std::int64_t time = 0;  // to learn them all
@@ -26,10 +27,10 @@ struct UnitDemand {
 };
 
 struct BlockProblem {
-    std::vector<Unit> units;            // by their lowest notes
-    std::vector<UnitDemand> demands;    // all different
-    std::int64_t weight = 0;            // of all demands
-    std::int64_t time = 0;              // of all units
+    std::vector<Unit> units;  // by their lowest notes
+    std::vector<UnitDemand> demands;
+    std::int64_t weight = 0;  // of all demands
+    std::int64_t time = 0;    // of all units
 
     std::uint64_t all_units() const noexcept {
         return units.size() == kMaxUnits ? ~std::uint64_t{0} : (std::uint64_t{1} << units.size()) - 1;
@@ -49,6 +50,14 @@ struct BlockProblem {
 
 // Empty when there are more than kMaxUnits units.
 std::optional<BlockProblem> number_units(std::span<const Demand> demands);
+
+// What is left of a block once `learnt` is learnt, its units numbered anew. Demands that have come to lack the same
+// stay apart.
+struct RestOfBlock {
+    BlockProblem problem;
+    std::vector<int> units;  // their numbers in the whole block
+};
+RestOfBlock rest_after(const BlockProblem& problem, std::uint64_t learnt);
 
 // An order of units as an order of MIDI numbers.
 std::vector<int> spell_out(const BlockProblem& problem, std::span<const int> unit_order);

@@ -1,11 +1,11 @@
 // Method: J. B. Sidney, "Decomposition algorithms for single-machine sequencing with precedence relations and deferral
-// costs", Operations Research 23 (1975) 283-298, for jobs (tunes) that take no time and notes that have no weight. A set of
-// greatest density is found as a closure of greatest weight by one minimum cut for each density tried.
+// costs", Operations Research 23 (1975) 283-298, for jobs (tunes) that take no time and notes that have no weight. A
+// set of greatest density is found as a closure of greatest weight by one minimum cut for each density tried.
 //
-// If X meets more than density r allows (weight > r x notes, and no set exceeds by more), every denser set lies within X: the
-// blocks of X come first, then those of the rest once X is known. If no set does, the whole has the greatest density itself,
-// and the smallest set of that density is a block. All in whole numbers: r is kept as weight over notes, never divided.
-// Tested by tests/unit/planner/blocks_test.cc.
+// If X meets more than density r allows (weight > r x notes, and no set exceeds by more), every denser set lies within
+// X: the blocks of X come first, then those of the rest once X is known. If no set does, the whole has the greatest
+// density itself, and the smallest set of that density is a block. All in whole numbers: r is kept as weight over
+// notes, never divided. Tested by tests/unit/planner/blocks_test.cc.
 #include "planner/blocks.h"
 
 #include <array>
@@ -27,11 +27,9 @@ public:
         for (std::size_t place = 0; place < notes.size(); ++place)
             vertex_of_note_[static_cast<std::size_t>(notes[place])] = 2 + demands.size() + place;
         const auto note_count = static_cast<std::int64_t>(notes.size());
-        for (std::size_t d = 0; d < demands.size(); ++d)
-            flow_.add_arc(kSource, 2 + d, note_count * demands[d].weight);
+        for (std::size_t d = 0; d < demands.size(); ++d) flow_.add_arc(kSource, 2 + d, note_count * demands[d].weight);
         first_note_arc_ = demands.size();
-        for (const int note : notes)
-            flow_.add_arc(vertex_of_note_[static_cast<std::size_t>(note)], kSink, weight);
+        for (const int note : notes) flow_.add_arc(vertex_of_note_[static_cast<std::size_t>(note)], kSink, weight);
         first_demand_arc_ = first_note_arc_ + notes.size();
         for (std::size_t d = 0; d < demands.size(); ++d)
             for (const int note : demands[d].missing.midi_numbers())
@@ -51,8 +49,8 @@ public:
         return set;
     }
 
-    // When nothing exceeds: the smallest set as dense as the whole, the easiest among equals. A note whose arc to the sink has
-    // room is in none; else the demands that send flow through it bring their other notes along.
+    // When nothing exceeds: the smallest set as dense as the whole, the easiest among equals. A note whose arc to the
+    // sink has room is in none; else the demands that send flow through it bring their other notes along.
     music::NoteSet smallest_tight_set(const music::NoteSet& known) const {
         std::array<music::NoteSet, music::kMidiNotes> brings{};
         std::size_t arc = first_demand_arc_;

@@ -1,4 +1,5 @@
-// Cutting the order into blocks: some least-cost order learns the blocks one after another, so each is ordered by itself.
+// Cutting the order into blocks: some least-cost order learns the blocks one after another, so each is ordered by
+// itself.
 #pragma once
 
 #include <cstdint>

@@ -1,6 +1,7 @@
 // Sum over the notes of the weight waiting before each: at least weight - density x notes learnt so far, which sums to
-// weight x (n + 1) / 2 for n notes. C. Chekuri and R. Motwani, "Precedence constrained scheduling to minimize sum of weighted
-// completion times on a single machine", Discrete Applied Mathematics 98 (1999) 29-38, use the same split for their factor 2.
+// weight x (n + 1) / 2 for n notes. C. Chekuri and R. Motwani, "Precedence constrained scheduling to minimize sum of
+// weighted completion times on a single machine", Discrete Applied Mathematics 98 (1999) 29-38, use the same split for
+// their factor 2.
 #include "planner/bound.h"
 
 namespace planner {

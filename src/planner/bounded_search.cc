@@ -1,10 +1,10 @@
-// A least-cost order meets one demand after another, so only unions of demands are looked at, layer by layer of the time they
-// take to learn. From each, one of the smallest ways to meet something more comes next (outlook.h). A set is not followed when
-// the cheapest way to it and the bound on the rest exceed the best order known.
+// A least-cost order meets one demand after another, so only unions of demands are looked at, layer by layer of the
+// time they take to learn. From each, one of the smallest ways to meet something more comes next (outlook.h). A set is
+// not followed when the cheapest way to it and the bound on the rest exceed the best order known.
 //
-// Every cheapest way to a set is kept, not one alone: all least-cost orders are then known in the end, and the rule for ties
-// (order_notes.h) picks among them as it does in a full table.
-// Tested by tests/unit/planner/bounded_search_test.cc.
+// Every cheapest way to a set is kept, not one alone: all least-cost orders are then known in the end, and the rule for
+// ties (order_notes.h) picks among them as it does in a full table. Tested by
+// tests/unit/planner/bounded_search_test.cc.
 #include "planner/bounded_search.h"
 
 #include <algorithm>
@@ -23,14 +23,14 @@ constexpr std::uint32_t kNone = std::numeric_limits<std::uint32_t>::max();
 
 struct State {
     std::uint64_t learnt = 0;
-    std::int64_t cost = 0;              // the least on the way here
-    std::int64_t to_come = 0;           // no way from here to the end costs less
-    std::uint32_t last_way = kNone;     // a list of the cheapest ways here, into ways_
+    std::int64_t cost = 0;           // the least on the way here
+    std::int64_t to_come = 0;        // no way from here to the end costs less
+    std::uint32_t last_way = kNone;  // a list of the cheapest ways here, into ways_
 };
 
 struct Way {
-    std::uint32_t from;                 // a state
-    std::uint32_t next;                 // in the list
+    std::uint32_t from;  // a state
+    std::uint32_t next;  // in the list
 };
 
 class LayeredSearch {
@@ -159,7 +159,8 @@ private:
         return units;
     }
 
-    // The rule for ties, unit by unit: more met at once, then the easier unit. Of a way only the last unit meets anything.
+    // The rule for ties, unit by unit: more met at once, then the easier unit. Of a way only the last unit meets
+    // anything.
     bool comes_first(std::uint32_t a, const std::vector<int>& a_units, std::uint32_t b, const std::vector<int>& b_units,
                      music::NoteSet known) const {
         const auto [a_unit, b_unit] = std::mismatch(a_units.begin(), a_units.end(), b_units.begin(), b_units.end());
@@ -182,9 +183,9 @@ private:
     std::vector<Outlook::Price> prices_here_;
     std::vector<State> states_;
     std::vector<Way> ways_;
-    std::vector<std::vector<std::uint32_t>> layers_;                            // states by the time they take
-    std::vector<std::vector<Outlook::Price>> prices_of_;                        // of each state of a layer, one after another
-    std::vector<std::unordered_map<std::uint64_t, std::uint32_t>> state_of_;    // by what is learnt, for layers to come
+    std::vector<std::vector<std::uint32_t>> layers_;      // states by the time they take
+    std::vector<std::vector<Outlook::Price>> prices_of_;  // of each state of a layer, one after another
+    std::vector<std::unordered_map<std::uint64_t, std::uint32_t>> state_of_;  // by what is learnt, for layers to come
     std::size_t layer_ = 0;
     std::size_t done_in_layer_ = 0;
 };

@@ -13,16 +13,17 @@
 namespace planner {
 
 struct SearchOrder {
-    std::vector<int> units;         // in learning order
+    std::vector<int> units;  // in learning order
     std::int64_t cost = 0;
-    std::int64_t lower_bound = 0;   // equals cost when the search came to its end
-    std::size_t states = 0;         // sets of units met
+    std::int64_t lower_bound = 0;  // equals cost when the search came to its end
+    std::size_t states = 0;        // sets of units met
 
     bool is_proven() const noexcept { return lower_bound == cost; }
 };
 
-// `start` is any order of the units; the better it is, the less is looked at, and it is the answer when `max_states` or the
-// deadline end the search. Among least-cost orders the one that order_by_table would give; `known` is there at the start.
+// `start` is any order of the units; the better it is, the less is looked at, and it is the answer when `max_states` or
+// the deadline end the search. Among least-cost orders the one that order_by_table would give; `known` is there at the
+// start.
 SearchOrder order_by_search(const BlockProblem& problem, const music::NoteSet& known, std::span<const int> start,
                             std::size_t max_states, const Deadline& deadline);
 

@@ -19,18 +19,18 @@ struct Wanted {
 // The weights of all tunes together must not exceed this, so that every cost is an exact 64-bit integer.
 constexpr std::int64_t kMaxTotalWeight = std::int64_t{1} << 46;
 
-// When to stop proving and print the gap instead. Source: house choice: a patient user's ten seconds, and the memory of a
-// small laptop (29 notes that do not fall apart need 1 GiB).
+// When to stop proving and print the gap instead. Source: house choice: a patient user's ten seconds, and the memory of
+// a small laptop (29 notes that do not fall apart need 1 GiB).
 struct Limits {
-    std::size_t max_states = 2'000'000;                    // sets of notes a search may meet, 200 bytes or so each
-    std::size_t max_table_bytes = std::size_t{1} << 30;    // of a table over all sets of notes of a block
-    double max_seconds = 10;                               // 0 or less: only what takes no time to speak of is proven
+    std::size_t max_states = 2'000'000;                  // sets of notes a search may meet, 200 bytes or so each
+    std::size_t max_table_bytes = std::size_t{1} << 30;  // of a table over all sets of notes of a block
+    double max_seconds = 10;                             // 0 or less: only what takes no time to speak of is proven
 };
 
 struct Goal {
-    music::NoteSet have;            // notes that are there at the start
-    std::size_t max_steps = 0;      // steps to show; 0: all. Cost and bounds always speak of the whole path
-    std::size_t runners_up = 3;     // alternatives named beside each step, at most
+    music::NoteSet have;         // notes that are there at the start
+    std::size_t max_steps = 0;   // steps to show; 0: all. Cost and bounds always speak of the whole path
+    std::size_t runners_up = 3;  // alternatives named beside each step, at most
     Limits limits;
 };
 

@@ -1,7 +1,7 @@
-// From nothing most steps meet nothing, so the rule for ties decides: on printed collections ties to the most needed note stay
-// within a few percent of the least cost, ties to the lowest note exceed it by half. There is no guarantee: a pair of notes that
-// opens much is left to the end as long as single notes open anything.
-// Tested by tests/unit/planner/greedy_order_test.cc.
+// From nothing most steps meet nothing, so the rule for ties decides: on printed collections ties to the most needed
+// note stay within a few percent of the least cost, ties to the lowest note exceed it by half. There is no guarantee: a
+// pair of notes that opens much is left to the end as long as single notes open anything. Tested by
+// tests/unit/planner/greedy_order_test.cc.
 #include "planner/greedy_order.h"
 
 #include <algorithm>

@@ -7,8 +7,8 @@
 
 namespace planner {
 
-// Dinic's method: shortest augmenting paths, one layered network at a time. Vertices are 0 to vertices - 1. The capacities
-// that leave the source together must stay below 2^62.
+// Dinic's method: shortest augmenting paths, one layered network at a time. Vertices are 0 to vertices - 1. The
+// capacities that leave the source together must stay below 2^62.
 class MaxFlow {
 public:
     static constexpr std::int64_t kUnlimited = std::int64_t{1} << 62;
@@ -38,10 +38,10 @@ private:
     void index_arcs();
 
     std::size_t vertices_;
-    std::vector<Arc> arcs_;                 // arc i at 2i, its reverse at 2i + 1
-    std::vector<std::size_t> first_;        // into leaving_, one more than vertices
-    std::vector<std::size_t> leaving_;      // arcs by the vertex they leave
-    std::vector<std::size_t> next_;         // first arc of each vertex not yet exhausted in this phase
+    std::vector<Arc> arcs_;             // arc i at 2i, its reverse at 2i + 1
+    std::vector<std::size_t> first_;    // into leaving_, one more than vertices
+    std::vector<std::size_t> leaving_;  // arcs by the vertex they leave
+    std::vector<std::size_t> next_;     // first arc of each vertex not yet exhausted in this phase
     std::vector<int> depth_;
 };
 

@@ -1,6 +1,6 @@
-// Cost is the sum, over the places of the order, of the time of the unit there x the weight waiting before it. A run that is moved
-// changes that weight only between its old place and its new one, so a run is slid along its neighbours, and each neighbour
-// passed costs a few counts of what is waiting. Tested by tests/unit/planner/moves_test.cc.
+// Cost is the sum, over the places of the order, of the time of the unit there x the weight waiting before it. A run
+// that is moved changes that weight only between its old place and its new one, so a run is slid along its neighbours,
+// and each neighbour passed costs a few counts of what is waiting. Tested by tests/unit/planner/moves_test.cc.
 #include "planner/moves.h"
 
 #include <algorithm>
@@ -18,7 +18,9 @@ std::uint64_t bit(int unit) noexcept { return std::uint64_t{1} << unit; }
 // One order under improvement.
 class Slider {
 public:
-    Slider(const BlockProblem& problem, std::vector<int> order) : problem_(problem), order_(std::move(order)) { count_waiting(); }
+    Slider(const BlockProblem& problem, std::vector<int> order) : problem_(problem), order_(std::move(order)) {
+        count_waiting();
+    }
 
     const std::vector<int>& order() const noexcept { return order_; }
 
@@ -93,9 +95,9 @@ private:
 
     const BlockProblem& problem_;
     std::vector<int> order_;
-    std::span<const int> run_;              // within order_
-    std::vector<std::uint64_t> learnt_;     // before each place
-    std::vector<std::int64_t> waiting_;     // before each place
+    std::span<const int> run_;           // within order_
+    std::vector<std::uint64_t> learnt_;  // before each place
+    std::vector<std::int64_t> waiting_;  // before each place
 };
 
 std::int64_t met_by(std::span<const Demand> demands, const music::NoteSet& known) {

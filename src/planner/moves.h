@@ -13,8 +13,8 @@ namespace planner {
 // Moves single units and runs of up to three for as long as that lowers the cost. `order` holds every unit once.
 std::vector<int> improve_by_moves(const BlockProblem& problem, std::vector<int> order);
 
-// Swaps neighbours for as long as the cost stays the same and the easier note comes first (see ease.h), `known` being there
-// at the start. `order` holds every note of the demands once, in MIDI numbers.
+// Swaps neighbours for as long as the cost stays the same and the easier note comes first (see ease.h), `known` being
+// there at the start. `order` holds every note of the demands once, in MIDI numbers.
 std::vector<int> settle_ties(std::span<const Demand> demands, std::vector<int> order, const music::NoteSet& known);
 
 }  // namespace planner

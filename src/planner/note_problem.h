@@ -22,7 +22,8 @@ struct Demand {
 // Total order of note sets by their lowest difference: the set that has the lower note comes first.
 bool comes_before(const music::NoteSet& a, const music::NoteSet& b) noexcept;
 
-// One demand for each different set of missing notes, in the order of comes_before; tunes that lack nothing are left out.
+// One demand for each different set of missing notes, in the order of comes_before; tunes that lack nothing are left
+// out.
 std::vector<Demand> gather_demands(std::span<const Wanted> wanted, const music::NoteSet& have);
 
 // The same after `learnt` has been learnt as well.
@@ -34,8 +35,8 @@ std::vector<Demand> demands_within(std::span<const Demand> demands, const music:
 music::NoteSet notes_of(std::span<const Demand> demands) noexcept;
 std::int64_t weight_of(std::span<const Demand> demands) noexcept;
 
-// The sum of weight x time at which a demand is met when the notes are learnt in this order, each in time 1. `order` holds
-// MIDI numbers, each once, and must meet every demand.
+// The sum of weight x time at which a demand is met when the notes are learnt in this order, each in time 1. `order`
+// holds MIDI numbers, each once, and must meet every demand.
 std::int64_t cost_of(std::span<const Demand> demands, std::span<const int> order);
 
 }  // namespace planner

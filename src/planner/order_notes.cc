@@ -1,6 +1,6 @@
-// The path is put together from blocks (blocks.h): each is ordered by itself and costs its own area plus its weight for the time
-// before it. What is known of a block's least cost is known of the whole, so one unproven block leaves only its own gap.
-// Tested by tests/unit/planner/order_notes_test.cc and instances_test.cc.
+// The path is put together from blocks (blocks.h): each is ordered by itself and costs its own area plus its weight for
+// the time before it. What is known of a block's least cost is known of the whole, so one unproven block leaves only
+// its own gap. Tested by tests/unit/planner/order_notes_test.cc and instances_test.cc.
 #include "planner/order_notes.h"
 
 #include <algorithm>

@@ -10,12 +10,12 @@ namespace planner {
 
 // A path of least cost (see Plan), with its proof, or the best path found and a bound where the limits end the proof.
 //
-// Notes that no waiting tune needs are never learnt. Between orders of equal cost the one is taken that opens more now, then
-// learns a natural before an accidental, then the note nearer to those known, then the lower one. The answer is the same
-// for any order of `wanted`, and the same every time unless Limits::max_seconds ends the proof.
+// Notes that no waiting tune needs are never learnt. Between orders of equal cost the one is taken that opens more now,
+// then learns a natural before an accidental, then the note nearer to those known, then the lower one. The answer is
+// the same for any order of `wanted`, and the same every time unless Limits::max_seconds ends the proof.
 //
-// No tune's note set may be empty, no weight negative, and the weights together at most kMaxTotalWeight. Never throws but
-// for want of memory.
+// No tune's note set may be empty, no weight negative, and the weights together at most kMaxTotalWeight. Never throws
+// but for want of memory.
 Plan plan_path(std::span<const Wanted> wanted, const Goal& goal);
 
 }  // namespace planner

@@ -1,17 +1,17 @@
-// The bound. Split the weight of each waiting demand over its missing units in any way, and let a unit answer for the sum of its
-// shares: then a set of units never meets more than it answers for, and in time t no more is met than by the units that
-// answer for most in their time, the last of them taken in part. Summed over t that is a bound for any split (the best split
-// gives the bound of the blocks of the rest, see bound.h). A demand that takes longer than t cannot be met within t, so its shares
-// count only from its own time on: on printed collections, where a tune needs eight notes or so, this is most of the
-// strength.
+// The bound. Split the weight of each waiting demand over its missing units in any way, and let a unit answer for the
+// sum of its shares: then a set of units never meets more than it answers for, and in time t no more is met than by the
+// units that answer for most in their time, the last of them taken in part. Summed over t that is a bound for any split
+// (the best split gives the bound of the blocks of the rest, see bound.h). A demand that takes longer than t cannot be
+// met within t, so its shares count only from its own time on: on printed collections, where a tune needs eight notes
+// or so, this is most of the strength.
 //
-// The split: each unit has a price and demands pay shares in proportion to prices; units that answer for much become cheaper.
-// Prices found for one set of learnt units are nearly right for the sets reached from it, so three rounds do there. Prices taken
-// from whatever set was looked at before, good or bad, cost three times the states.
+// The split: each unit has a price and demands pay shares in proportion to prices; units that answer for much become
+// cheaper. Prices found for one set of learnt units are nearly right for the sets reached from it, so three rounds do
+// there. Prices taken from whatever set was looked at before, good or bad, cost three times the states.
 //
-// All in whole numbers. Shares are rounded up, so that a demand's shares never sum to less than its weight; what is met in time
-// t is rounded down, for it is a sum of whole weights. Prices are found in floating point: any prices are valid.
-// Tested by tests/unit/planner/outlook_test.cc.
+// All in whole numbers. Shares are rounded up, so that a demand's shares never sum to less than its weight; what is met
+// in time t is rounded down, for it is a sum of whole weights. Prices are found in floating point: any prices are
+// valid. Tested by tests/unit/planner/outlook_test.cc.
 #include "planner/outlook.h"
 
 #include <algorithm>
@@ -22,8 +22,8 @@ namespace planner {
 namespace {
 
 constexpr Outlook::Price kTopPrice = 1U << 14;
-constexpr int kRounds = 3;          // Source: house choice, measured
-constexpr int kFirstRounds = 30;    // where all prices are equal yet
+constexpr int kRounds = 3;        // Source: house choice, measured
+constexpr int kFirstRounds = 30;  // where all prices are equal yet
 
 // Scaled weights stay below 2^54, so that times a unit's time (at most 128) they stay below 2^62.
 constexpr int kShareBits = 54;
@@ -33,8 +33,8 @@ constexpr int kMostScaleBits = 30;
 
 Outlook::Outlook(const BlockProblem& problem)
     : problem_(problem),
-      scale_bits_(std::min(kMostScaleBits,
-                           kShareBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(problem.weight))))) {}
+      scale_bits_(std::min(
+          kMostScaleBits, kShareBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(problem.weight))))) {}
 
 void Outlook::look_from(std::uint64_t learnt) {
     learnt_ = learnt;
@@ -48,7 +48,8 @@ void Outlook::look_from(std::uint64_t learnt) {
         const std::uint64_t units = demand.units & ~learnt;
         if (units == 0) continue;
         waiting_ += demand.weight;
-        // Source of the factor: 2^64 / golden ratio, D. E. Knuth, "The Art of Computer Programming" vol. 3, section 6.4.
+        // Source of the factor: 2^64 / golden ratio, D. E. Knuth, "The Art of Computer Programming" vol. 3,
+        // section 6.4.
         std::size_t slot = static_cast<std::size_t>(units * 0x9E3779B97F4A7C15U >> (64 - slot_bits));
         while (slots_[slot] != kFree && unsorted_[slots_[slot]].units != units) slot = (slot + 1) % slots_.size();
         if (slots_[slot] == kFree) {
@@ -60,7 +61,8 @@ void Outlook::look_from(std::uint64_t learnt) {
     sort_by_time(problem_.all_units() & ~learnt, missing_);
 }
 
-// unsorted_ into `sorted`, by counting: the places of each time are first counted from its begin, and end where the next begins.
+// unsorted_ into `sorted`, by counting: the places of each time are first counted from its begin, and end where the
+// next begins.
 void Outlook::sort_by_time(std::uint64_t rest, std::vector<Missing>& sorted) {
     end_of_time_.assign(static_cast<std::size_t>(problem_.time_of(rest)) + 1, 0);
     for (const Missing& missing : unsorted_) ++end_of_time_[missing.time];
@@ -168,7 +170,8 @@ void Outlook::level_prices() {
     double top = 0;
     for (const int number : rest_) {
         const auto unit = static_cast<std::size_t>(number);
-        levelled[unit] = prices_[unit] * static_cast<double>(problem_.units[unit].time) / static_cast<double>(shares_[unit]);
+        levelled[unit] =
+            prices_[unit] * static_cast<double>(problem_.units[unit].time) / static_cast<double>(shares_[unit]);
         top = std::max(top, levelled[unit]);
     }
     for (const int number : rest_) {

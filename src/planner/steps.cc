@@ -26,7 +26,8 @@ bool is_single_note_enough(std::span<const Demand> waiting) {
 }
 
 // The next step of `order`, from `place` on, by notes alone.
-music::NoteSet next_step(std::span<const Demand> waiting, std::span<const int> order, std::size_t place, bool is_stall) {
+music::NoteSet next_step(std::span<const Demand> waiting, std::span<const int> order, std::size_t place,
+                         bool is_stall) {
     music::NoteSet add;
     do {
         add.add(order[place++]);
@@ -40,7 +41,8 @@ bool has_smaller_way(std::span<const Demand> waiting, const music::NoteSet& grou
     });
 }
 
-// What the waiting tunes lack, each set once, most tunes first; no more than `at_most_notes` each. For single notes that is all.
+// What the waiting tunes lack, each set once, most tunes first; no more than `at_most_notes` each. For single notes
+// that is all.
 std::vector<RunnerUp> rank_runners_up(std::span<const Demand> waiting, const music::NoteSet& add, std::size_t wanted) {
     std::vector<Demand> ranked;
     for (const Demand& demand : waiting)

@@ -2,12 +2,13 @@
 //
 //     h(all) = 0,   h(S) = min over units j outside S of  time_j x waiting(S) + h(S + j)
 //
-// Looking forward, only waiting(S) of the set itself is needed, so one array of 2^n numbers serves, whatever the times. It is
-// filled a row of 2^kRowBits sets at a time: rows share their high units, so the row of S + j lies elsewhere as one piece when j
-// is a high unit, and waiting() of a whole row is counted in a buffer that stays in the first-level cache.
+// Looking forward, only waiting(S) of the set itself is needed, so one array of 2^n numbers serves, whatever the times.
+// It is filled a row of 2^kRowBits sets at a time: rows share their high units, so the row of S + j lies elsewhere as
+// one piece when j is a high unit, and waiting() of a whole row is counted in a buffer that stays in the first-level
+// cache.
 //
-// Units are tried from the longest time to the shortest, and time x waiting is added only where the time changes: with equal
-// times that is once for a set instead of once for a unit.
+// Units are tried from the longest time to the shortest, and time x waiting is added only where the time changes: with
+// equal times that is once for a set instead of once for a unit.
 //
 // Folding: the sets with one unit f are filled first, and those without it then take the same places, for h(S + f) is
 // wanted by h(S) alone. That halves the memory. What follows after f is lost; it is a smaller table, made anew.
@@ -74,8 +75,8 @@ template <typename Number>
 class Table {
 public:
     Table(const BlockProblem& problem, std::size_t fold_above) : weight_(static_cast<Number>(problem.weight)) {
-        // From the highest bit down, longest time first. Blocks of fewer than kRowBits units are filled up with units nobody waits
-        // for: learnt last, they cost nothing.
+        // From the highest bit down, longest time first. Blocks of fewer than kRowBits units are filled up with units
+        // nobody waits for: learnt last, they cost nothing.
         std::vector<std::size_t> units(problem.units.size());
         std::iota(units.begin(), units.end(), std::size_t{0});
         if (is_folded(problem, fold_above)) {
@@ -95,7 +96,8 @@ public:
             bit_of_[units[place]] = std::uint64_t{1} << (fillers + place);
         }
         for (const UnitDemand& demand : problem.demands)
-            demands_.push_back({bits_of(demand.units), static_cast<Number>(demand.weight), (demand.units & folded_) != 0});
+            demands_.push_back(
+                {bits_of(demand.units), static_cast<Number>(demand.weight), (demand.units & folded_) != 0});
         least_ = std::make_unique_for_overwrite<Number[]>(std::size_t{1} << bits_);
     }
 
@@ -137,7 +139,8 @@ private:
         met.fill(0);
         const std::uint64_t beyond = ~static_cast<std::uint64_t>(row << kRowBits | (kRow - 1));
         for (const BitDemand& demand : demands_)
-            if ((demand.bits & beyond) == 0 && (with_folded || !demand.needs_folded)) met[demand.bits % kRow] += demand.weight;
+            if ((demand.bits & beyond) == 0 && (with_folded || !demand.needs_folded))
+                met[demand.bits % kRow] += demand.weight;
         for (std::size_t bit = 1; bit < kRow; bit *= 2)
             for (std::size_t upper = bit; upper < kRow; upper += 2 * bit)
                 for (std::size_t i = 0; i < bit; ++i) met[upper + i] += met[upper - bit + i];
@@ -161,7 +164,8 @@ private:
             group -= kLanes;
             const Number* const waiting = waiting_.data() + group;
             for (std::size_t bit = kRowBits; bit-- > kLaneBits;) {
-                if (const Number drop = drop_before(bit); drop != 0) add_times<Number, kLanes>(least + group, waiting, drop);
+                if (const Number drop = drop_before(bit); drop != 0)
+                    add_times<Number, kLanes>(least + group, waiting, drop);
                 const std::size_t with_unit = group | std::size_t{1} << bit;
                 if (with_unit != group) take_less<Number, kLanes>(least + group, least + with_unit);
             }
@@ -179,22 +183,24 @@ private:
         for (std::size_t lane = kLanes; lane-- > 0;)
             for (std::size_t bit = 0; bit < kLaneBits; ++bit) {
                 const std::size_t with_unit = lane | std::size_t{1} << bit;
-                if (with_unit != lane) least[lane] = std::min(least[lane], times_[bit] * waiting[lane] + least[with_unit]);
+                if (with_unit != lane)
+                    least[lane] = std::min(least[lane], times_[bit] * waiting[lane] + least[with_unit]);
             }
     }
 
     Number weight_;
-    std::uint64_t folded_ = 0;              // a unit, or none
+    std::uint64_t folded_ = 0;  // a unit, or none
     Number folded_time_ = 0;
     std::size_t bits_ = 0;
-    std::vector<Number> times_;             // by bit
-    std::vector<std::uint64_t> bit_of_;     // by unit
+    std::vector<Number> times_;          // by bit
+    std::vector<std::uint64_t> bit_of_;  // by unit
     std::vector<BitDemand> demands_;
     std::array<Number, kRow> waiting_{};
-    std::unique_ptr<Number[]> least_;       // h by set
+    std::unique_ptr<Number[]> least_;  // h by set
 };
 
-// Of the units that keep to the least cost after `learnt`, the one the rule for ties names; empty when none but the folded does.
+// Of the units that keep to the least cost after `learnt`, the one the rule for ties names; empty when none but the
+// folded does.
 template <typename Number>
 std::optional<int> next_unit(const BlockProblem& problem, const Table<Number>& table, std::uint64_t learnt,
                              const music::NoteSet& known) {
@@ -217,32 +223,6 @@ std::optional<int> next_unit(const BlockProblem& problem, const Table<Number>& t
     return best;
 }
 
-struct Rest {
-    BlockProblem problem;
-    std::vector<int> units;  // their numbers in the whole problem
-};
-
-Rest rest_after(const BlockProblem& problem, std::uint64_t learnt) {
-    Rest rest;
-    std::array<std::uint64_t, kMaxUnits> bit{};
-    for (std::uint64_t units = problem.all_units() & ~learnt; units != 0; units &= units - 1) {
-        const auto unit = static_cast<std::size_t>(std::countr_zero(units));
-        bit[unit] = std::uint64_t{1} << rest.units.size();
-        rest.units.push_back(static_cast<int>(unit));
-        rest.problem.units.push_back(problem.units[unit]);
-        rest.problem.time += problem.units[unit].time;
-    }
-    for (const UnitDemand& demand : problem.demands) {
-        UnitDemand left{0, demand.weight};
-        for (std::uint64_t units = demand.units; units != 0; units &= units - 1)
-            left.units |= bit[static_cast<std::size_t>(std::countr_zero(units))];
-        if (left.units == 0) continue;
-        rest.problem.demands.push_back(left);
-        rest.problem.weight += demand.weight;
-    }
-    return rest;
-}
-
 template <typename Number>
 std::optional<TableOrder> order_by(const BlockProblem& problem, music::NoteSet known, const Deadline& deadline,
                                    std::size_t fold_above) {
@@ -263,7 +243,7 @@ std::optional<TableOrder> order_by(const BlockProblem& problem, music::NoteSet k
         }
     }
     if (learnt != problem.all_units()) {
-        const Rest rest = rest_after(problem, learnt);
+        const RestOfBlock rest = rest_after(problem, learnt);
         const std::optional<TableOrder> last = order_by_table(rest.problem, known, deadline, fold_above);
         if (!last) return std::nullopt;
         for (const int unit : last->units) answer.units.push_back(rest.units[static_cast<std::size_t>(unit)]);
@@ -280,8 +260,8 @@ std::size_t table_bytes(const BlockProblem& problem, std::size_t fold_above) noe
     return (bytes_of_entry(problem) << problem.units.size()) / (is_folded(problem, fold_above) ? 2 : 1);
 }
 
-std::optional<TableOrder> order_by_table(const BlockProblem& problem, const music::NoteSet& known, const Deadline& deadline,
-                                         std::size_t fold_above) {
+std::optional<TableOrder> order_by_table(const BlockProblem& problem, const music::NoteSet& known,
+                                         const Deadline& deadline, std::size_t fold_above) {
     if (problem.units.empty()) return TableOrder{};
     return fits_32_bits(problem) ? order_by<std::int32_t>(problem, known, deadline, fold_above)
                                  : order_by<std::int64_t>(problem, known, deadline, fold_above);

@@ -25,7 +25,9 @@ std::string summary_of(const Listing& listing) {
     text += "; " + std::to_string(listing.left_out) + " left out";
     std::string reasons;
     for (const Sieve& sieve : listing.why)
-        if (sieve.fails > 0) reasons += (reasons.empty() ? ": " : ", ") + std::to_string(sieve.fails) + " by --" + std::string(sieve.filter);
+        if (sieve.fails > 0) reasons += (reasons.empty() ? " (" : ", ") + std::to_string(sieve.fails) + " by --" + std::string(sieve.filter);
+    const auto filters_that_fail = std::count_if(listing.why.begin(), listing.why.end(), [](const Sieve& sieve) { return sieve.fails > 0; });
+    if (!reasons.empty()) reasons += filters_that_fail > 1 ? ", some by several)" : ")";
     text += reasons + ".";
     if (listing.gone > 0) text += " " + counted(listing.gone, what + " is", what + "s are") + " kept aside because the file is gone.";
     return text;

@@ -36,7 +36,7 @@ std::string runners_up_in_words(const planner::Step& step) {
 void add_remarks(const PathPage& page, Document& document) {
     const planner::Plan& plan = page.plan;
     const planner::Step& first = plan.steps.front();
-    std::string why = notes_in_words(first.add) + " first: it opens " + counted(first.opens, "tune", "tunes") + " that need nothing else.";
+    std::string why = notes_in_words(first.add) + " first: it opens " + counted(first.opens, "tune that needs", "tunes that need") + " nothing else.";
     if (const std::string others = runners_up_in_words(first); !others.empty()) why += " Instead you could open: " + others + ".";
     if (!first.is_stall && first.opens > 0) document.blocks.emplace_back(Paragraph{why});
     bool stalls = false, waits = false;
@@ -51,9 +51,10 @@ void add_remarks(const PathPage& page, Document& document) {
 
 std::string proof_in_words(const planner::Plan& plan) {
     if (plan.proof == planner::Proof::optimal)
-        return fmt::format("Proved: no other order opens these tunes sooner (cost {:.0f}; always taking the next best note costs {:.0f}).", plan.cost, plan.greedy_cost);
+        return fmt::format("Proved: no other order opens these tunes sooner. Waiting, counted in notes learnt and summed over the tunes: {:.0f}; with always the "
+                           "next best note: {:.0f}.", plan.cost, plan.greedy_cost);
     const double gap = plan.cost > 0 ? 100 * (plan.cost - plan.lower_bound) / plan.cost : 0;
-    return fmt::format("Not proved best: this order costs {:.0f}, no order can cost less than {:.0f} (at most {:.1f} % better).", plan.cost, plan.lower_bound, gap);
+    return fmt::format("Not proved best. Waiting, counted in notes learnt and summed over the tunes: {:.0f}; no order can have less than {:.0f} ({:.1f} % less).", plan.cost, plan.lower_bound, gap);
 }
 
 }  // namespace

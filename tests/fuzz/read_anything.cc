@@ -101,7 +101,7 @@ void read_anything(std::string bytes) {
         check_span(setting.where, source);
         INVARIANT(setting.where.begin >= last_begin);
         last_begin = setting.where.begin;
-        INVARIANT(setting.line == source.place_of(setting.where.begin).line);
+        INVARIANT(setting.line >= source.place_of(setting.where.begin).line && setting.line <= source.place_of(setting.where.end).line);
         check_melody(setting.melody, source);
         for (const tune::OtherVoice& voice : setting.others) check_melody(voice.melody, source);
         check_facts(analysis::analyse(setting), setting.melody);

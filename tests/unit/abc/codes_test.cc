@@ -89,6 +89,7 @@ std::vector<Provocation> provocations() {
             {"abc-short-tuplet", warning, 6, 2, music("C(3DE")},
             {"abc-lone-broken", warning, 6, 1, music("<CD")},
             {"abc-lone-tie", remark, 6, 2, music("C-z2D")},
+            {"abc-music-outside", warning, 7, 1, "X:1\nT:a\nM:4/4\nL:1/8\nK:C\n\nGABc|d4|\n"},
             {"abc-old-break", remark, 6, 2, music("C!D E")},
             {"abc-old-decoration", remark, 6, 2, music("C+trill+D")},
             {"abc-old-chord", remark, 6, 2, music("C+EG+D")},

@@ -90,11 +90,11 @@ TEST_CASE("read: a tune knows its line, its stretch of the file and its number",
     CHECK(file.settings()[1].titles == std::vector<std::string>{"Café Étoile"});
 }
 
-TEST_CASE("read: comments above X: do not move the tune's line", "[abc][read]") {
+TEST_CASE("read: a tune's line is that of its X:, its stretch the whole block with what stands above", "[abc][read]") {
     const AbcFile file("X:1\nT:a\nK:C\nC\n\n% second\n% tune\nX:2\nT:b\nK:C\nC\n");
     REQUIRE(file.settings().size() == 2);
     CHECK(file.settings()[1].line == 8);
-    CHECK(file.source().text().substr(file.settings()[1].where.begin, 3) == "X:2");
+    CHECK(file.source().text().substr(file.settings()[1].where.begin, 8) == "% second");
 }
 
 TEST_CASE("read: free text and headers hold no tunes", "[abc][read]") {

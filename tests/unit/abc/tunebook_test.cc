@@ -78,6 +78,19 @@ TEST_CASE("tunebook: other blocks are text and no music", "[abc][tunebook]") {
     CHECK(split("Subject: a tune\nFrom: the boathouse\n\nX:1\nK:C\nC\n").words == "text@1 tune@4");
 }
 
+TEST_CASE("tunebook: music after the empty line that ended its tune is text, with a warning", "[abc][tunebook]") {
+    // Source: ABC standard 2.1, section 2.2.4.
+    const Split result = split("X:1\nT:A\nK:C\nCDE FGA|\n\nGFE DCB,|\n");
+    CHECK(result.words == "tune@1 text@6");
+    CHECK(result.codes == "abc-music-outside@6");
+    CHECK(split("X:1\nT:A\nK:C\nCDE FGA|\n\nAda played it | so she said\n").codes == "");
+}
+
+TEST_CASE("tunebook: typeset text starts no tune, whatever it looks like", "[abc][tunebook]") {
+    // Source: ABC standard 2.1, section 11.4.5.
+    CHECK(split("X:1\nT:A\nK:C\nC|\n%%begintext\nX:9\nK:D\n%%endtext\nD|\n").words == "tune@1");
+}
+
 TEST_CASE("tunebook: X: without an empty line before it starts a new tune", "[abc][tunebook]") {
     // Source: common practice, no source; the standard is silent.
     const Split result = split("X:1\nT:A\nK:C\nCDE\nX:2\nT:B\nK:D\nDEF\n");

@@ -16,8 +16,8 @@ TEST_CASE("analyse: a tune read from ABC has all its facts", "[analysis][analyse
     CHECK(facts.note_count == 14);
     CHECK(facts.first_note == 69);
     CHECK(facts.last_note == 69);
-    CHECK(facts.bars == 4);
-    CHECK(facts.different_bars == 4);
+    CHECK(facts.bars == 3);
+    CHECK(facts.different_bars == 3);
     CHECK(facts.uses.size() == 6);
     CHECK(music::to_string(facts.meter.value) == "6/8");
     CHECK(facts.meter.basis == tune::Basis::stated);

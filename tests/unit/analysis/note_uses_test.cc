@@ -35,8 +35,8 @@ std::string pickups(const std::string& abc) {
 
 TEST_CASE("note uses: each needed note knows how often, how strong and in which bars", "[analysis][note_uses]") {
     CHECK(uses(tune_of("GA|B2c2 d2B2|G4 G4-|G8|")) ==
-          "G4 3 times, 2 strong, bars 1 3 4; A4 1 times, 0 strong, bars 1; B4 2 times, 1 strong, bars 2; C5 1 times, 0 strong, bars 2; "
-          "D5 1 times, 1 strong, bars 2");
+          "G4 3 times, 2 strong, bars 0 2 3; A4 1 times, 0 strong, bars 0; B4 2 times, 1 strong, bars 1; C5 1 times, 0 strong, bars 1; "
+          "D5 1 times, 1 strong, bars 1");
 }
 
 TEST_CASE("note uses: a tied note is not struck again, yet stands in its bar", "[analysis][note_uses]") {
@@ -46,10 +46,10 @@ TEST_CASE("note uses: a tied note is not struck again, yet stands in its bar", "
 
 TEST_CASE("note uses: a pick-up lies at the end of the bar it leads out of", "[analysis][note_uses]") {
     // Source: common practice, no source.
-    CHECK(uses(tune_of("A|B6|", "M:6/8\n")) == "A4 1 times, 0 strong, bars 1; B4 1 times, 1 strong, bars 2");
-    CHECK(uses(tune_of("ABc|d6|", "M:6/8\n")).substr(0, 30) == "A4 1 times, 1 strong, bars 1; ");
-    CHECK(uses(tune_of("A4|B8|")).substr(0, 30) == "A4 1 times, 1 strong, bars 1; ");
-    CHECK(uses(tune_of("A2|B8|")).substr(0, 30) == "A4 1 times, 0 strong, bars 1; ");
+    CHECK(uses(tune_of("A|B6|", "M:6/8\n")) == "A4 1 times, 0 strong, bars 0; B4 1 times, 1 strong, bars 1");
+    CHECK(uses(tune_of("ABc|d6|", "M:6/8\n")).substr(0, 30) == "A4 1 times, 1 strong, bars 0; ");
+    CHECK(uses(tune_of("A4|B8|")).substr(0, 30) == "A4 1 times, 1 strong, bars 0; ");
+    CHECK(uses(tune_of("A2|B8|")).substr(0, 30) == "A4 1 times, 0 strong, bars 0; ");
 }
 
 TEST_CASE("note uses: short bars that begin a part are pick-ups, full and inner ones are not", "[analysis][note_uses]") {

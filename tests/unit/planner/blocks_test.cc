@@ -37,7 +37,7 @@ TEST_CASE("blocks: two of five notes first", "[planner][blocks]") {
     CHECK(notes_of_blocks(blocks) == std::vector{note_set({4, 5}), note_set({1, 2, 3})});
     CHECK(blocks[0].weight == 5);
     CHECK(blocks[1].weight == 5);
-    CHECK(least_cost_of(blocks[0]) == 8);       // 7.5, rounded up
+    CHECK(least_cost_of(blocks[0]) == 8);  // 7.5, rounded up
     CHECK(least_cost_of(blocks) == 8 + 10 + 10);
 }
 

@@ -23,7 +23,8 @@ std::vector<int> any_order(const BlockProblem& problem) {
 TEST_CASE("search: the table's cost and the table's order, whatever the start", "[planner][search]") {
     std::mt19937 random(616);
     for (int round = 0; round < 300; ++round) {
-        const BlockProblem problem = obvious::random_block(random, 1 + static_cast<int>(random() % 9), 12, 4, 1 + round % 3);
+        const BlockProblem problem =
+            obvious::random_block(random, 1 + static_cast<int>(random() % 9), 12, 4, 1 + round % 3);
         const music::NoteSet known = obvious::note_set({48});
         const auto table = order_by_table(problem, known, kNoHurry);
         for (const std::vector<int>& start : {any_order(problem), table->units}) {

@@ -121,7 +121,8 @@ TEST_CASE("instances: every collection gives its known least cost", "[planner][i
         if (about.at("times").empty()) {
             check_instance(wanted, about, "an_optimal_order");
         } else {
-            CHECK(order_by_table(with_times(wanted, about.at("times")), {}, Deadline(1e9))->cost == about.at("optimum"));
+            CHECK(order_by_table(with_times(wanted, about.at("times")), {}, Deadline(1e9))->cost ==
+                  about.at("optimum"));
         }
         ++checked;
     }
@@ -145,7 +146,8 @@ TEST_CASE("instances: every case without prefix and precedence gives its known l
                 check_instance(wanted, one, "one_optimal_order");
             } else {
                 REQUIRE(one.at("known").empty());
-                CHECK(order_by_table(with_times(wanted, one.at("times")), {}, Deadline(1e9))->cost == one.at("optimum"));
+                CHECK(order_by_table(with_times(wanted, one.at("times")), {}, Deadline(1e9))->cost ==
+                      one.at("optimum"));
             }
             ++checked;
         }

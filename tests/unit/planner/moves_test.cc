@@ -10,8 +10,8 @@ using namespace planner;
 
 TEST_CASE("moves: better a greedy start to the least cost", "[planner][moves]") {
     // The triangle before the pair before the single note, worked by hand: 37. The start costs 41.
-    const auto demands = gather_demands(
-        obvious::wanted({{{1, 2}, 2}, {{2, 3}, 2}, {{1, 3}, 2}, {{4}, 1}, {{5, 6}, 3}}), {});
+    const auto demands =
+        gather_demands(obvious::wanted({{{1, 2}, 2}, {{2, 3}, 2}, {{1, 3}, 2}, {{4}, 1}, {{5, 6}, 3}}), {});
     const BlockProblem problem = *number_units(demands);
     // Units: 1, 2, 3, 4 and {5, 6}.
     CHECK(problem.units.size() == 5);

@@ -20,7 +20,8 @@ TEST_CASE("demands: equal missing sets are one, open tunes none", "[planner][not
 }
 
 TEST_CASE("demands: the order of sets is total", "[planner][note_problem]") {
-    const std::vector<music::NoteSet> sets{{}, note_set({0}), note_set({0, 127}), note_set({63, 64}), note_set({64}), note_set({127})};
+    const std::vector<music::NoteSet> sets{
+        {}, note_set({0}), note_set({0, 127}), note_set({63, 64}), note_set({64}), note_set({127})};
     for (const auto& a : sets)
         for (const auto& b : sets) {
             CHECK((comes_before(a, b) || comes_before(b, a)) == (a != b));

@@ -9,7 +9,8 @@ using namespace planner;
 TEST_CASE("outlook: bound, waiting weight and ways from every set of small blocks", "[planner][outlook]") {
     std::mt19937 random(515);
     for (int round = 0; round < 120; ++round) {
-        const BlockProblem problem = obvious::random_block(random, 2 + static_cast<int>(random() % 5), 9, 4, 1 + round % 3);
+        const BlockProblem problem =
+            obvious::random_block(random, 2 + static_cast<int>(random() % 5), 9, 4, 1 + round % 3);
         Outlook outlook(problem);
         for (std::uint64_t learnt = 0; learnt < problem.all_units(); ++learnt) {
             outlook.look_from(learnt);
@@ -28,7 +29,8 @@ TEST_CASE("outlook: bound, waiting weight and ways from every set of small block
                 if ((trial & learnt) != 0 || problem.waiting_after(learnt | trial) == outlook.waiting()) continue;
                 bool is_smallest = true;
                 for (std::uint64_t units = trial; units != 0; units &= units - 1)
-                    if (problem.waiting_after(learnt | (trial & ~(units & (~units + 1)))) != outlook.waiting()) is_smallest = false;
+                    if (problem.waiting_after(learnt | (trial & ~(units & (~units + 1)))) != outlook.waiting())
+                        is_smallest = false;
                 if (is_smallest) ways.insert(trial);
             }
             const auto found = outlook.smallest_ways();

@@ -34,7 +34,8 @@ TEST_CASE("steps: one note each, with what it opens and what else would have", "
 }
 
 TEST_CASE("steps: where no single note opens anything, a group does", "[planner][steps]") {
-    const auto wanted = obvious::wanted({{{60, 62}}, {{60, 62}}, {{64, 65}}, {{64, 65}}, {{64, 65}}, {{67, 69, 71}}, {{60, 62, 64, 65}}});
+    const auto wanted = obvious::wanted(
+        {{{60, 62}}, {{60, 62}}, {{64, 65}}, {{64, 65}}, {{64, 65}}, {{67, 69, 71}}, {{60, 62, 64, 65}}});
     const auto steps = tell_steps(wanted, {}, std::vector<int>{64, 65, 60, 62, 67, 69, 71});
     REQUIRE(steps.size() == 3);
     CHECK(steps[0].is_stall);

@@ -53,7 +53,8 @@ TEST_CASE("table: gluing a one-way pair would be wrong", "[planner][table]") {
 TEST_CASE("table: agrees with every order tried, folded or not, with any times", "[planner][table]") {
     std::mt19937 random(31);
     for (int round = 0; round < 300; ++round) {
-        const BlockProblem problem = obvious::random_block(random, 1 + static_cast<int>(random() % 7), 10, 4, 1 + round % 4);
+        const BlockProblem problem =
+            obvious::random_block(random, 1 + static_cast<int>(random() % 7), 10, 4, 1 + round % 4);
         const auto answer = order_by_table(problem, {}, kNoHurry);
         REQUIRE(answer->cost == obvious::least_to_come(problem, 0));
         REQUIRE(cost_of_units(problem, answer->units) == answer->cost);
