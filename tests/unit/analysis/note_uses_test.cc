@@ -52,6 +52,12 @@ TEST_CASE("note uses: a pick-up lies at the end of the bar it leads out of", "[a
     CHECK(uses(tune_of("A2|B8|")).substr(0, 30) == "A4 1 times, 0 strong, bars 0; ");
 }
 
+TEST_CASE("note uses: bars are numbered as a player counts, pick-ups without a number of their own", "[analysis][note_uses]") {
+    // Source: common practice, no source.
+    const AbcFile file(tune_of("G2|A8|B6:|c2|d8|e6:|"));
+    CHECK(analysis::number_bars(file.only().melody) == std::vector<int>{0, 1, 2, 2, 3, 4});
+}
+
 TEST_CASE("note uses: short bars that begin a part are pick-ups, full and inner ones are not", "[analysis][note_uses]") {
     CHECK(pickups(tune_of("G2|A8|B8:|")) == "1");
     CHECK(pickups(tune_of("G8|A8|")) == "");
