@@ -242,7 +242,8 @@ TEST_CASE("path: a dense collection of 24 notes is proven in less than a second"
     CHECK(plan.proof == Proof::optimal);
     check_is_sound(wanted, goal, plan);
 #ifdef NDEBUG  // processor time of this process, measured at a fifth of this
-    CHECK(seconds < 1);
+    const char* factor = std::getenv("GAMUT_TIME_FACTOR");  // stretches time budgets, for slow builds
+    CHECK(seconds < (factor != nullptr ? std::atof(factor) : 1.0));
 #endif
 }
 
