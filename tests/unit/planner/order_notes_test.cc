@@ -1,6 +1,7 @@
 #include "planner/order_notes.h"
 
 #include <catch2/catch.hpp>
+#include <cstdlib>
 #include <ctime>
 
 #include "obvious.h"
