@@ -70,6 +70,19 @@ private:
     Format format_;
 };
 
+class MarkCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    std::vector<std::string> which_, tags_, untags_;
+    std::optional<std::int64_t> count_;
+    bool forgets_count_ = false;
+    std::string library_;
+    Format format_;
+};
+
 class PathCommand : public Command {
 public:
     CLI::App* add_to(CLI::App& program) override;

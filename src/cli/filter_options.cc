@@ -34,6 +34,14 @@ music::NoteSet anywhere(const std::string& option, const std::string& text) {
 
 }  // namespace
 
+tune::Tag tag_of(const std::string& option, const std::string& text) {
+    try {
+        return tune::read_tag(text);
+    } catch (const tune::TagFault& fault) {
+        throw Misuse(option + ": " + fault.what());
+    }
+}
+
 music::NoteSet notes_of(const std::string& option, const std::string& text) {
     return read_option(option, text, [](const std::string& notes) { return music::read_notes(notes); });
 }
@@ -53,6 +61,7 @@ void FilterOptions::add_to(CLI::App& command) {
     command.add_option("--octave", octave_, "home: range is exactly tonic to tonic; any: 12 semitones or fewer")->type_name("home|any")->group(kGroup);
     command.add_option("--title", title_, "words of a title, or how they begin")->group(kGroup);
     command.add_option("--file", file_, "part of the file's name")->group(kGroup);
+    command.add_option("--tag", tag_, "has this tag; gamut mark gives them")->type_name("NAME")->group(kGroup);
     command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kGroup);
 }
 
@@ -94,6 +103,7 @@ library::Selection FilterOptions::selection() const {
     }
     if (title_) selection.title = *title_;
     if (file_) selection.file = *file_;
+    if (tag_) selection.tag = tag_of("--tag", *tag_).text;
     return selection;
 }
 

@@ -9,6 +9,7 @@
 #include "library/answer.h"
 #include "library/selection.h"
 #include "report/listing.h"
+#include "tune/tag.h"
 
 namespace cli {
 
@@ -20,7 +21,7 @@ public:
     library::Selection selection() const;
 
 private:
-    std::optional<std::string> fits_, uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_, file_;
+    std::optional<std::string> fits_, uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_, file_, tag_;
     std::optional<int> missing_, span_;
     bool ornaments_ = false;
 };
@@ -36,6 +37,9 @@ private:
     std::optional<std::int64_t> limit_;
     bool settings_ = false;
 };
+
+// A tag of an option; Misuse names the option.
+tune::Tag tag_of(const std::string& option, const std::string& text);
 
 // NOTES of an option; Misuse names the option.
 music::NoteSet notes_of(const std::string& option, const std::string& text);

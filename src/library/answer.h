@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -14,7 +16,8 @@ namespace library {
 // filters.
 struct LeftOut {
     std::string_view filter;  // `fits`, `missing`, `uses`, `avoids`, `rhythm`, `meter`, `tonic`, `mode`, `starts-on`,
-                              // `ends-on`, `span`, `octave`, `title`, `file`: as on the command line; static storage
+                              // `ends-on`, `span`, `octave`, `title`, `file`, `tag`: as on the command line; static
+                              // storage
     std::int64_t fails = 0;   // rows that do not pass it
     std::int64_t alone = 0;   // of these, rows that pass all others: they come back when this filter is dropped
 
@@ -41,6 +44,15 @@ struct TuneNotes {
     music::NoteSet needed;    // grace notes included when the selection says so
 
     friend bool operator==(const TuneNotes&, const TuneNotes&) = default;
+};
+
+// What a person says of a tune, without the tune: the weights of a path.
+struct TuneMark {
+    tune::TuneId id;
+    std::optional<std::int64_t> count;  // from 0; empty when nobody said
+    std::vector<std::string> tags;      // by tune::fold_tag, ascending
+
+    friend bool operator==(const TuneMark&, const TuneMark&) = default;
 };
 
 struct NotesAnswer : Tally {

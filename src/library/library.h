@@ -69,6 +69,10 @@ public:
     std::vector<std::string> first_titles(std::span<const tune::TuneId> ids) const;
     std::vector<tune::TuneRecord> settings_of(tune::TuneId id) const;  // present ones, by id
 
+    // tunes_marked.cc: only tunes that have a tag or a count, also tunes that are gone; ascending by id. No tune is
+    // looked at for it: its cost goes with what was marked.
+    std::vector<TuneMark> marks() const;
+
     // contents.cc
     std::optional<AbcText> abc_of(tune::SettingId setting) const;  // also of settings that are gone
     Counts counts() const;

@@ -1,4 +1,4 @@
-// Tested by tunes_by_id_test.cc.
+// Tested by tunes_by_id_test.cc and marks_test.cc.
 #include "library/records.h"
 
 #include <algorithm>
@@ -16,8 +16,12 @@ constexpr const char* kColumns =
     "SELECT s.id, s.tune_id, f.shown, s.number, s.line, s.rhythm, s.rhythm_basis, s.rhythm_stated, s.meter, "
     "s.key_stated,"
     " s.key_candidates, s.key_decided, n.low, n.high, o.low, o.high, s.note_count, s.first_note, s.last_note, s.bars,"
-    " s.different_bars, s.errors FROM setting s JOIN file f ON f.id = s.file_id JOIN note_set n ON n.id = s.needed_id"
-    " JOIN note_set o ON o.id = s.ornaments_id WHERE s.id = ?1";
+    " s.different_bars, s.errors, c.times FROM setting s JOIN file f ON f.id = s.file_id"
+    " JOIN note_set n ON n.id = s.needed_id JOIN note_set o ON o.id = s.ornaments_id"
+    " LEFT JOIN tune_count c ON c.tune_id = s.tune_id WHERE s.id = ?1";
+
+constexpr const char* kTags =
+    "SELECT g.text FROM tune_tag t JOIN tag g ON g.id = t.tag_id WHERE t.tune_id = ?1 ORDER BY g.folded";
 
 // `A dorian,A minor`.
 std::vector<music::Key> keys_in(std::string_view text) {
@@ -57,6 +61,7 @@ tune::TuneRecord record_in(const Statement& row) {
     record.bars = row.small_number(19);
     record.different_bars = row.small_number(20);
     record.errors = static_cast<std::size_t>(row.number(21));
+    if (!row.is_null(22)) record.count = row.number(22);
     return record;
 }
 
@@ -70,11 +75,14 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
 
     Statement row(database, kColumns);
     Statement titles(database, "SELECT text FROM title WHERE setting_id = ?1 ORDER BY place");
+    Statement tags(database, kTags);
+    const bool any_tags = database.number("SELECT EXISTS (SELECT 1 FROM tune_tag)") != 0;
     std::vector<tune::TuneRecord> records(settings.size());
     bool all_are_known = true;
     for (const std::size_t place : by_id) {
         const Reset reset_row(row);
         const Reset reset_titles(titles);
+        const Reset reset_tags(tags);
         if (!row.bind(settings[place]).step()) {
             all_are_known = false;
             continue;
@@ -82,6 +90,9 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
         records[place] = record_in(row);
         titles.bind(settings[place]);
         while (titles.step()) records[place].titles.emplace_back(titles.text(0));
+        if (!any_tags) continue;
+        tags.bind(records[place].id.value);
+        while (tags.step()) records[place].tags.emplace_back(tags.text(0));
     }
     if (!all_are_known)
         std::erase_if(records, [](const tune::TuneRecord& record) { return record.setting.value == 0; });

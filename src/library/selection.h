@@ -47,6 +47,7 @@ struct Selection {
     // Words, each the beginning of a word of one of its titles; case and accents ignored.
     std::optional<std::string> title;
     std::optional<std::string> file;  // part of the shown file name, case ignored
+    std::optional<std::string> tag;   // its tune has this tag, by tune::fold_tag
     bool ornaments = false;           // grace notes count as needed
     bool settings = false;            // one row a setting instead of one a tune
     Sort sort = Sort::title;

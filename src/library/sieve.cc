@@ -13,6 +13,7 @@
 #include "base/utf8.h"
 #include "library/statement.h"
 #include "music/pitch.h"
+#include "tune/tag.h"
 #include "tune/title.h"
 
 namespace library {
@@ -20,9 +21,9 @@ namespace library {
 namespace {
 
 // In the order of Selection.
-constexpr std::array<std::string_view, 14> kFilters{"fits",  "missing", "uses",  "avoids",    "rhythm",
+constexpr std::array<std::string_view, 15> kFilters{"fits",  "missing", "uses",  "avoids",    "rhythm",
                                                     "meter", "tonic",   "mode",  "starts-on", "ends-on",
-                                                    "span",  "octave",  "title", "file"};
+                                                    "span",  "octave",  "title", "file",      "tag"};
 enum Filter : std::uint32_t {
     fits,
     missing,
@@ -37,7 +38,8 @@ enum Filter : std::uint32_t {
     span,
     octave,
     title,
-    file
+    file,
+    tag
 };
 
 constexpr std::uint32_t bit(Filter filter) { return std::uint32_t{1} << filter; }
@@ -59,6 +61,7 @@ std::uint32_t filters_given(const Selection& s) {
     note(octave, s.octave.has_value());
     note(title, s.title.has_value());
     note(file, s.file.has_value());
+    note(tag, s.tag.has_value());
     return given;
 }
 
@@ -84,6 +87,22 @@ std::vector<bool> files_named(const Database& database, const std::string& part)
         named[id] = base::fold(rows.text(1)).find(folded) != std::string::npos;
     }
     return named;
+}
+
+// By tune id, as far as the last one that has it.
+std::vector<bool> tunes_tagged(const Database& database, const std::string& written) {
+    const std::string folded = tune::fold_tag(written);
+    std::vector<bool> tagged;
+    Statement rows(
+        database,
+        "SELECT tune_id FROM tune_tag WHERE tag_id = (SELECT id FROM tag WHERE folded = ?1) ORDER BY tune_id");
+    rows.bind(folded);
+    while (rows.step()) {
+        const auto id = static_cast<std::size_t>(rows.number(0));
+        tagged.resize(id + 1, false);
+        tagged[id] = true;
+    }
+    return tagged;
 }
 
 std::uint32_t failed_by_notes(const Selection& s, const music::NoteSet& needed) {
@@ -189,6 +208,7 @@ std::int64_t count_gone(const Database& database, bool settings) {
 void judge_all(const Database& database, const Selection& s, std::uint32_t given, Tallying& tallying) {
     const std::vector<music::NoteSet> note_sets = note_sets_by_id(database);
     const std::vector<bool> files = s.file ? files_named(database, *s.file) : std::vector<bool>();
+    const std::vector<bool> tagged = s.tag ? tunes_tagged(database, *s.tag) : std::vector<bool>();
     const std::string rhythm_token = s.rhythm ? base::fold(*s.rhythm) : "";
     const std::string words = s.title ? words_to_match(*s.title) : "";
     if (words.empty()) given &= ~bit(title);  // a title without a letter is in every title
@@ -216,6 +236,7 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
         if (s.ornaments) row.needed = row.needed | note_sets.at(at(ornaments_column));
         row.failed |= failed_by_notes(s, row.needed);
         if (s.file && !files.at(at(file_column))) row.failed |= bit(file);
+        if (s.tag && (at(0) >= tagged.size() || !tagged[at(0)])) row.failed |= bit(tag);
         if (s.starts_on && !is_one_of(*s.starts_on, first_column)) row.failed |= bit(starts_on);
         if (s.ends_on && !is_one_of(*s.ends_on, last_column)) row.failed |= bit(ends_on);
         if (asks_tonic) row.failed |= failed_by_tonic(s, row.needed, rows.text(tonic_column));

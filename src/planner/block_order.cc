@@ -8,8 +8,6 @@
 #include <new>
 #include <optional>
 
-#include "planner/block_problem.h"
-#include "planner/bound.h"
 #include "planner/bounded_search.h"
 #include "planner/greedy_order.h"
 #include "planner/moves.h"
@@ -38,19 +36,35 @@ std::optional<TableOrder> try_table(const BlockProblem& problem, const music::No
     }
 }
 
-// The greedy order of the notes as one of units: a unit where its first note is.
-std::vector<int> greedy_units(const Block& block, const BlockProblem& problem) {
+// Greedy within what is due first, then within what is due next, and in the end within all.
+std::vector<int> greedy_in_time(const Block& block, const NoteGroups& groups, std::span<const Due> due) {
+    std::vector<int> order;
+    music::NoteSet learnt;
+    const auto learn = [&](const music::NoteSet& leads) {
+        for (const int lead : greedy_order(demands_within(demands_after(block.demands, learnt), leads), groups)) {
+            order.push_back(lead);
+            learnt.add(lead);
+        }
+    };
+    for (const Due& one : due) learn(one.leads);
+    learn(block.leads);
+    return order;
+}
+
+// An order of leads as one of units: a unit where its first lead is. Of two leads that occur in the same demands none is
+// due before the other.
+std::vector<int> as_units(std::span<const int> leads, const BlockProblem& problem) {
     std::vector<int> units;
-    for (const int note : greedy_order(block.demands))
+    for (const int lead : leads)
         for (std::size_t unit = 0; unit < problem.units.size(); ++unit)
-            if (problem.units[unit].notes.has(note) &&
+            if (problem.units[unit].leads.has(lead) &&
                 std::count(units.begin(), units.end(), static_cast<int>(unit)) == 0)
                 units.push_back(static_cast<int>(unit));
     return units;
 }
 
-BlockOrder order_units(const Block& block, const BlockProblem& problem, const music::NoteSet& known,
-                       const Limits& limits, const Deadline& deadline) {
+BlockOrder order_units(const Block& block, const BlockProblem& problem, std::span<const int> greedy,
+                       const music::NoteSet& known, const Limits& limits, const Deadline& deadline) {
     std::size_t states = 0;
     const auto from_table = [&]() -> std::optional<BlockOrder> {
         const std::optional<TableOrder> table = try_table(problem, known, limits, deadline);
@@ -65,7 +79,7 @@ BlockOrder order_units(const Block& block, const BlockProblem& problem, const mu
 
     if (problem.units.size() <= kTableAtOnce)
         if (const std::optional<BlockOrder> answer = from_table()) return *answer;
-    const std::vector<int> start = improve_by_moves(problem, greedy_units(block, problem));
+    const std::vector<int> start = improve_by_moves(problem, as_units(greedy, problem));
     const bool has_table = table_bytes(problem) <= limits.max_table_bytes;
     const std::size_t first_states = has_table ? first_search_states(problem.units.size()) : limits.max_states;
     SearchOrder found = search(start, std::min(limits.max_states, first_states));
@@ -73,18 +87,18 @@ BlockOrder order_units(const Block& block, const BlockProblem& problem, const mu
         if (const std::optional<BlockOrder> answer = from_table()) return *answer;
         if (first_states < limits.max_states && !deadline.has_passed()) found = search(start, limits.max_states);
     }
-    return {spell_out(problem, found.units), found.cost, std::max(found.lower_bound, least_cost_of(block)), states};
+    return {spell_out(problem, found.units), found.cost, std::max(found.lower_bound, block.least_cost), states};
 }
 
 }  // namespace
 
-BlockOrder order_block(const Block& block, const music::NoteSet& known, const Limits& limits,
-                       const Deadline& deadline) {
-    if (block.notes.size() == 1) return {block.notes.midi_numbers(), block.weight, block.weight, 1};
-    if (const std::optional<BlockProblem> problem = number_units(block.demands))
-        return order_units(block, *problem, known, limits, deadline);
-    const std::vector<int> order = greedy_order(block.demands);
-    return {order, cost_of(block.demands, order), least_cost_of(block), 0};
+BlockOrder order_block(const Block& block, const music::NoteSet& known, const NoteGroups& groups,
+                       std::span<const Due> due, const Limits& limits, const Deadline& deadline) {
+    if (block.leads.size() == 1) return {block.leads.midi_numbers(), block.weight * block.time, block.weight * block.time, 1};
+    const std::vector<int> greedy = greedy_in_time(block, groups, due);
+    if (const std::optional<BlockProblem> problem = number_units(block.demands, groups, due))
+        return order_units(block, *problem, greedy, known, limits, deadline);
+    return {greedy, cost_of(block.demands, greedy, groups), block.least_cost, 0};
 }
 
 }  // namespace planner

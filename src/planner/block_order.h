@@ -3,9 +3,11 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "music/note_set.h"
+#include "planner/block_problem.h"
 #include "planner/blocks.h"
 #include "planner/deadline.h"
 #include "planner/goal.h"
@@ -14,13 +16,15 @@ namespace planner {
 
 // `lower_bound` equals `cost` where the order is proven to be of least cost. Costs count from the start of the block.
 struct BlockOrder {
-    std::vector<int> notes;  // MIDI numbers in learning order
+    std::vector<int> leads;  // in learning order
     std::int64_t cost = 0;
     std::int64_t lower_bound = 0;
-    std::size_t states = 0;  // sets of notes looked at
+    std::size_t states = 0;  // sets of leads looked at
 };
 
-// `block` must be one of cut_into_blocks; `known` is there before it begins.
-BlockOrder order_block(const Block& block, const music::NoteSet& known, const Limits& limits, const Deadline& deadline);
+// `known` is there before the block begins. What is due must be so early that some order meets it, each entry later and
+// larger than the one before, and the block must not be cut then.
+BlockOrder order_block(const Block& block, const music::NoteSet& known, const NoteGroups& groups,
+                       std::span<const Due> due, const Limits& limits, const Deadline& deadline);
 
 }  // namespace planner

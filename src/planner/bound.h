@@ -2,18 +2,15 @@
 #pragma once
 
 #include <cstdint>
-#include <span>
 
-#include "planner/blocks.h"
+#include "music/note_set.h"
+#include "planner/note_groups.h"
 
 namespace planner {
 
-// Of one block as cut_into_blocks makes them, learnt from time 0: no order of its notes costs less. No set within a
-// block is denser than the block, so the cost is at least half of weight x (notes + 1); rounded up, for costs are
-// whole.
-std::int64_t least_cost_of(const Block& block) noexcept;
-
-// Of the whole order: twice this is never exceeded by an order that keeps to the blocks.
-std::int64_t least_cost_of(std::span<const Block> blocks) noexcept;
+// Of a block as cut_into_blocks makes them, of `weight` and these leads, learnt from time 0: no order of it costs less.
+// Rounded up, for costs are whole. No order that keeps to the blocks costs more than twice the sum of these and of what
+// each block waits for those before it.
+std::int64_t least_cost_of_block(const music::NoteSet& leads, std::int64_t weight, const NoteGroups& groups) noexcept;
 
 }  // namespace planner

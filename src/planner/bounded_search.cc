@@ -98,7 +98,7 @@ public:
     }
 
 private:
-    const music::NoteSet& notes_of(int unit) const { return problem_.units[static_cast<std::size_t>(unit)].notes; }
+    const music::NoteSet& notes_of(int unit) const { return problem_.units[static_cast<std::size_t>(unit)].leads; }
 
     void follow(std::uint32_t at) {
         const State state = states_[at];
@@ -115,6 +115,7 @@ private:
         const std::size_t layer = layer_ + static_cast<std::size_t>(time);
         const std::int64_t cost = states_[from].cost + time * outlook_.waiting();
         const std::uint64_t learnt = states_[from].learnt | way;
+        if (!problem_.is_in_time(learnt)) return;
         const auto [entry, is_new] = state_of_[layer].try_emplace(learnt, static_cast<std::uint32_t>(states_.size()));
         if (is_new) {
             const std::int64_t to_come = outlook_.least_beyond(way, prices_here_, best_cost_ - cost);

@@ -19,27 +19,32 @@ struct Promise {
 
 }  // namespace
 
-std::vector<int> greedy_order(std::span<const Demand> demands) {
+int greedy_choice(std::span<const Demand> waiting, const NoteGroups& groups) {
+    std::array<Promise, music::kMidiNotes> promises{};
+    for (const Demand& demand : waiting) {
+        for (const int lead : demand.missing.midi_numbers())
+            promises[static_cast<std::size_t>(lead)].needed_by += demand.weight;
+        if (demand.missing.size() == 1) promises[static_cast<std::size_t>(demand.missing.lowest())].meets += demand.weight;
+    }
+    const auto promises_less = [&](int a, int b) {
+        const Promise& of_a = promises[static_cast<std::size_t>(a)];
+        const Promise& of_b = promises[static_cast<std::size_t>(b)];
+        const std::int64_t time_a = groups.time_of(a);
+        const std::int64_t time_b = groups.time_of(b);
+        return std::tuple(of_a.meets * time_b, of_a.needed_by * time_b, -a) <
+               std::tuple(of_b.meets * time_a, of_b.needed_by * time_a, -b);
+    };
+    const std::vector<int> leads = leads_of(waiting).midi_numbers();
+    return *std::max_element(leads.begin(), leads.end(), promises_less);
+}
+
+std::vector<int> greedy_order(std::span<const Demand> demands, const NoteGroups& groups) {
     std::vector<int> order;
     std::vector<Demand> waiting(demands.begin(), demands.end());
     while (!waiting.empty()) {
-        std::array<Promise, music::kMidiNotes> promises{};
-        for (const Demand& demand : waiting) {
-            for (const int note : demand.missing.midi_numbers())
-                promises[static_cast<std::size_t>(note)].needed_by += demand.weight;
-            if (demand.missing.size() == 1)
-                promises[static_cast<std::size_t>(demand.missing.lowest())].meets += demand.weight;
-        }
-        const auto rank = [&promises](int note) {
-            const Promise& promise = promises[static_cast<std::size_t>(note)];
-            return std::tuple(promise.meets, promise.needed_by, -note);
-        };
-        const std::vector<int> notes = notes_of(waiting).midi_numbers();
-        const int best =
-            *std::max_element(notes.begin(), notes.end(), [&rank](int a, int b) { return rank(a) < rank(b); });
-        order.push_back(best);
+        order.push_back(greedy_choice(waiting, groups));
         music::NoteSet learnt;
-        learnt.add(best);
+        learnt.add(order.back());
         for (Demand& demand : waiting) demand.missing = demand.missing.without(learnt);
         std::erase_if(waiting, [](const Demand& demand) { return demand.missing.empty(); });
     }

@@ -29,12 +29,18 @@ public:
         run_ = std::span<const int>(order_).subspan(at, length);
         const std::size_t to = best_place(at);
         if (to == at) return false;
+        std::vector<int> before;
+        if (!problem_.due.empty()) before = order_;
         const auto run = order_.begin() + static_cast<std::ptrdiff_t>(at);
         const auto run_end = run + static_cast<std::ptrdiff_t>(length);
         if (to > at)
             std::rotate(run, run_end, run_end + static_cast<std::ptrdiff_t>(to - at));
         else
             std::rotate(order_.begin() + static_cast<std::ptrdiff_t>(to), run, run_end);
+        if (!problem_.due.empty() && !is_order_in_time(problem_, order_)) {
+            order_ = std::move(before);
+            return false;
+        }
         count_waiting();
         return true;
     }
@@ -111,6 +117,21 @@ music::NoteSet with(music::NoteSet set, int note) {
     return set;
 }
 
+// Learning `a` and then `b` after `before`, or the other way round.
+bool costs_the_same(std::span<const Demand> demands, const music::NoteSet& before, int a, int b,
+                    const NoteGroups& groups) {
+    const std::int64_t after_a = met_by(demands, with(before, a));
+    return after_a == met_by(demands, with(before, b)) &&
+           (groups.time_of(a) == groups.time_of(b) || after_a == met_by(demands, before));
+}
+
+bool is_in_time(std::span<const Due> due, const music::NoteSet& learnt, std::size_t steps) {
+    return std::all_of(due.begin(), due.end(), [&](const Due& one) {
+        const auto left = static_cast<std::size_t>(one.leads.without(learnt).size());
+        return left == 0 || steps + left <= static_cast<std::size_t>(one.steps);
+    });
+}
+
 }  // namespace
 
 std::vector<int> improve_by_moves(const BlockProblem& problem, std::vector<int> order) {
@@ -124,15 +145,16 @@ std::vector<int> improve_by_moves(const BlockProblem& problem, std::vector<int> 
     return slider.order();
 }
 
-std::vector<int> settle_ties(std::span<const Demand> demands, std::vector<int> order, const music::NoteSet& known) {
+std::vector<int> settle_ties(std::span<const Demand> demands, std::vector<int> order, const music::NoteSet& known,
+                             const NoteGroups& groups, std::span<const Due> due) {
     // Each swap makes the order come first among those that begin alike, so this ends.
     std::vector<music::NoteSet> learnt{{}};  // before each place up to the present one
     for (std::size_t place = 0; place + 1 < order.size();) {
         const int first = order[place];
         const int second = order[place + 1];
         const music::NoteSet before = learnt.back();
-        if (is_easier(second, first, known | before) &&
-            met_by(demands, with(before, first)) == met_by(demands, with(before, second))) {
+        if (is_easier(second, first, known | before) && costs_the_same(demands, before, first, second, groups) &&
+            is_in_time(due, with(before, second), place + 1)) {
             std::swap(order[place], order[place + 1]);
             if (place > 0) {
                 --place;

@@ -33,7 +33,8 @@ bool comes_before(const music::NoteSet& a, const music::NoteSet& b) noexcept {
     return (lowest_bit(a.high() ^ b.high()) & a.high()) != 0;
 }
 
-std::vector<Demand> gather_demands(std::span<const Wanted> wanted, const music::NoteSet& have) {
+std::vector<Demand> gather_demands(std::span<const Wanted> wanted, const music::NoteSet& have,
+                                   const NoteGroups& groups) {
     std::vector<Demand> demands;
     demands.reserve(wanted.size());
     std::int64_t total = 0;
@@ -42,7 +43,7 @@ std::vector<Demand> gather_demands(std::span<const Wanted> wanted, const music::
         INVARIANT(tune.weight >= 0 && tune.weight <= kMaxTotalWeight - total);
         total += tune.weight;
         const music::NoteSet missing = tune.needed.without(have);
-        if (!missing.empty()) demands.push_back({missing, tune.weight, 1});
+        if (!missing.empty()) demands.push_back({groups.leads_of(missing), tune.weight, 1});
     }
     return merge_equal(std::move(demands));
 }
@@ -57,17 +58,17 @@ std::vector<Demand> demands_after(std::span<const Demand> demands, const music::
     return merge_equal(std::move(rest));
 }
 
-std::vector<Demand> demands_within(std::span<const Demand> demands, const music::NoteSet& notes) {
+std::vector<Demand> demands_within(std::span<const Demand> demands, const music::NoteSet& leads) {
     std::vector<Demand> within;
     for (const Demand& demand : demands)
-        if (demand.missing.is_within(notes)) within.push_back(demand);
+        if (demand.missing.is_within(leads)) within.push_back(demand);
     return within;
 }
 
-music::NoteSet notes_of(std::span<const Demand> demands) noexcept {
-    music::NoteSet notes;
-    for (const Demand& demand : demands) notes = notes | demand.missing;
-    return notes;
+music::NoteSet leads_of(std::span<const Demand> demands) noexcept {
+    music::NoteSet leads;
+    for (const Demand& demand : demands) leads = leads | demand.missing;
+    return leads;
 }
 
 std::int64_t weight_of(std::span<const Demand> demands) noexcept {
@@ -76,16 +77,16 @@ std::int64_t weight_of(std::span<const Demand> demands) noexcept {
     return weight;
 }
 
-std::int64_t cost_of(std::span<const Demand> demands, std::span<const int> order) {
-    std::array<std::int64_t, music::kMidiNotes> time{};
-    for (std::size_t place = 0; place < order.size(); ++place)
-        time[static_cast<std::size_t>(order[place])] = static_cast<std::int64_t>(place) + 1;
+std::int64_t cost_of(std::span<const Demand> demands, std::span<const int> order, const NoteGroups& groups) {
+    std::array<std::int64_t, music::kMidiNotes> learnt_at{};
+    std::int64_t time = 0;
+    for (const int lead : order) learnt_at[static_cast<std::size_t>(lead)] = time += groups.time_of(lead);
     std::int64_t cost = 0;
     for (const Demand& demand : demands) {
         std::int64_t opens_at = 0;
-        for (const int note : demand.missing.midi_numbers()) {
-            INVARIANT(time[static_cast<std::size_t>(note)] != 0);
-            opens_at = std::max(opens_at, time[static_cast<std::size_t>(note)]);
+        for (const int lead : demand.missing.midi_numbers()) {
+            INVARIANT(learnt_at[static_cast<std::size_t>(lead)] != 0);
+            opens_at = std::max(opens_at, learnt_at[static_cast<std::size_t>(lead)]);
         }
         cost += demand.weight * opens_at;
     }

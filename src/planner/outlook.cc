@@ -25,8 +25,8 @@ constexpr Outlook::Price kTopPrice = 1U << 14;
 constexpr int kRounds = 3;        // Source: house choice, measured
 constexpr int kFirstRounds = 30;  // where all prices are equal yet
 
-// Scaled weights stay below 2^54, so that times a unit's time (at most 128) they stay below 2^62.
-constexpr int kShareBits = 54;
+// Scaled weights stay below 2^48, so that times a unit's time (below 2^14) they stay below 2^62.
+constexpr int kShareBits = 48;
 constexpr int kMostScaleBits = 30;
 
 }  // namespace

@@ -1,4 +1,4 @@
-// An order of notes told as steps: what each opens, and what could have been learnt instead.
+// An order told as steps: what each opens, and what could have been learnt instead.
 #pragma once
 
 #include <span>
@@ -6,14 +6,16 @@
 
 #include "planner/goal.h"
 #include "planner/plan.h"
+#include "planner/task.h"
 
 namespace planner {
 
-// `order` holds every note that tunes still lack, in MIDI numbers. Each note is a step, except where no single note
-// would open anything: there the notes up to and including the one that opens something are one step.
+// `order` holds the leads of every group that tunes still lack. Each is a step, except where no single one would open
+// anything: there those up to and including the one that opens something are one step. What the task begins with stays
+// apart step by step.
 //
-// Runners-up of a note are single notes; of a group, the other sets of as many notes or fewer that open something and
-// could not leave out a note. Only those that open something are named.
-std::vector<Step> tell_steps(std::span<const Wanted> wanted, const Goal& goal, std::span<const int> order);
+// Runners-up of a step of one group are single groups; of several, the other sets of as many groups or fewer that open
+// something and could not leave out a group. Only those that open something are named.
+std::vector<Step> tell_steps(const Task& task, const Goal& goal, std::span<const int> order);
 
 }  // namespace planner

@@ -83,6 +83,7 @@ public:
             folded_ = std::uint64_t{1} << unit_to_fold(problem);
             std::erase(units, unit_to_fold(problem));
             folded_time_ = static_cast<Number>(problem.units[unit_to_fold(problem)].time);
+            folded_steps_ = problem.units[unit_to_fold(problem)].steps;
         }
         std::stable_sort(units.begin(), units.end(), [&problem](std::size_t a, std::size_t b) {
             return problem.units[a].time < problem.units[b].time;
@@ -90,14 +91,18 @@ public:
         const std::size_t fillers = kRowBits - std::min(kRowBits, units.size());
         bits_ = units.size() + fillers;
         times_.assign(bits_, Number{1});
+        steps_.assign(bits_, 0);
         bit_of_.assign(problem.units.size(), 0);
         for (std::size_t place = 0; place < units.size(); ++place) {
             times_[fillers + place] = static_cast<Number>(problem.units[units[place]].time);
+            steps_[fillers + place] = problem.units[units[place]].steps;
             bit_of_[units[place]] = std::uint64_t{1} << (fillers + place);
         }
         for (const UnitDemand& demand : problem.demands)
             demands_.push_back(
                 {bits_of(demand.units), static_cast<Number>(demand.weight), (demand.units & folded_) != 0});
+        for (const UnitsDue& one : problem.due)
+            due_.push_back({bits_of(one.units), one.steps, (one.units & folded_) != 0});
         least_ = std::make_unique_for_overwrite<Number[]>(std::size_t{1} << bits_);
     }
 
@@ -115,6 +120,11 @@ private:
     struct BitDemand {
         std::uint64_t bits;
         Number weight;
+        bool needs_folded;
+    };
+    struct BitsDue {
+        std::uint64_t bits;
+        std::int64_t steps;
         bool needs_folded;
     };
 
@@ -171,30 +181,51 @@ private:
             }
             add_times<Number, kLanes>(least + group, waiting, times_[kLaneBits]);
             if (with_folded && is_last_row && group + kLanes == kRow) least[kRow - 1] = 0;
-            finish_group(least + group, waiting);
+            finish_group(least + group, waiting, (row << kRowBits) + group, with_folded);
         }
     }
 
     // How much shorter the time of this bit's unit is than that of the unit tried before it.
     Number drop_before(std::size_t bit) const { return bit + 1 == bits_ ? Number{0} : times_[bit + 1] - times_[bit]; }
 
-    // The units of the lowest bits lead from lane to lane.
-    void finish_group(Number* least, const Number* waiting) const {
-        for (std::size_t lane = kLanes; lane-- > 0;)
+    // The units of the lowest bits lead from lane to lane. What has come too late for something due leads nowhere: the
+    // costs above kFar that come of it are never those of an order, and summed up they stay within the type.
+    void finish_group(Number* least, const Number* waiting, std::uint64_t sets, bool with_folded) const {
+        for (std::size_t lane = kLanes; lane-- > 0;) {
             for (std::size_t bit = 0; bit < kLaneBits; ++bit) {
                 const std::size_t with_unit = lane | std::size_t{1} << bit;
                 if (with_unit != lane)
                     least[lane] = std::min(least[lane], times_[bit] * waiting[lane] + least[with_unit]);
             }
+            if (!due_.empty() && !is_in_time(sets + lane, with_folded)) least[lane] = kFar<Number>;
+        }
+    }
+
+    bool is_in_time(std::uint64_t bits, bool with_folded) const {
+        return std::all_of(due_.begin(), due_.end(), [&](const BitsDue& one) {
+            const bool lacks_folded = one.needs_folded && !with_folded;
+            if ((one.bits & ~bits) == 0 && !lacks_folded) return true;
+            const std::int64_t folded = with_folded || lacks_folded ? folded_steps_ : 0;
+            return steps_of(bits | one.bits) + folded <= one.steps;
+        });
+    }
+
+    std::int64_t steps_of(std::uint64_t bits) const {
+        std::int64_t sum = 0;
+        for (; bits != 0; bits &= bits - 1) sum += steps_[static_cast<std::size_t>(std::countr_zero(bits))];
+        return sum;
     }
 
     Number weight_;
     std::uint64_t folded_ = 0;  // a unit, or none
+    std::int64_t folded_steps_ = 0;
     Number folded_time_ = 0;
     std::size_t bits_ = 0;
     std::vector<Number> times_;          // by bit
     std::vector<std::uint64_t> bit_of_;  // by unit
     std::vector<BitDemand> demands_;
+    std::vector<BitsDue> due_;
+    std::vector<std::int64_t> steps_;  // by bit; none for those nobody waits for
     std::array<Number, kRow> waiting_{};
     std::unique_ptr<Number[]> least_;  // h by set
 };
@@ -215,7 +246,7 @@ std::optional<int> next_unit(const BlockProblem& problem, const Table<Number>& t
         const std::int64_t then_waiting = problem.waiting_after(then);
         if (!best || then_waiting < best_waiting ||
             (then_waiting == best_waiting &&
-             is_easier(candidate.notes, problem.units[static_cast<std::size_t>(*best)].notes, known))) {
+             is_easier(candidate.leads, problem.units[static_cast<std::size_t>(*best)].leads, known))) {
             best = unit;
             best_waiting = then_waiting;
         }
@@ -239,7 +270,7 @@ std::optional<TableOrder> order_by(const BlockProblem& problem, music::NoteSet k
             const int unit = next ? *next : std::countr_zero(table.folded());
             answer.units.push_back(unit);
             learnt |= std::uint64_t{1} << unit;
-            known = known | problem.units[static_cast<std::size_t>(unit)].notes;
+            known = known | problem.units[static_cast<std::size_t>(unit)].leads;
         }
     }
     if (learnt != problem.all_units()) {

@@ -38,6 +38,8 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     row["bars"] = record.bars;
     row["different_bars"] = record.different_bars;
     row["errors"] = record.errors;
+    row["tags"] = record.tags;
+    row["count"] = or_null(record.count);
     if (have) row["missing"] = note_names(record.needed.without(*have), fifths);
     return row;
 }

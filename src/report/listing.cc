@@ -61,13 +61,15 @@ Document tabulate_listing(const Listing& listing) {
     Table table;
     for (const char* title : {"id", "title", "file", "number", "line", "rhythm", "rhythm_basis", "meter", "key_stated", "tonic", "mode", "key_candidates",
                               "key_decided", "lowest", "highest", "semitones", "notes", "ornaments", "note_count", "first_note", "last_note", "bars",
-                              "different_bars", "missing"})
+                              "different_bars", "missing", "tags", "count"})
         table.columns.push_back({title, false});
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         const bool has_notes = !record.needed.empty();
         std::string candidates;
         for (const music::Key& key : record.key_candidates) candidates += (candidates.empty() ? "" : "; ") + music::to_string(key);
+        std::string tags;
+        for (const std::string& tag : record.tags) tags += (tags.empty() ? "" : "; ") + tag;
         table.rows.push_back(
             {Cell(record.id.value), record.titles.empty() ? Cell() : Cell(record.titles.front()), Cell(record.file), text_or_nothing(record.number),
              Cell(std::int64_t{record.line}), record.rhythm ? Cell(record.rhythm->value) : Cell(),
@@ -79,7 +81,8 @@ Document tabulate_listing(const Listing& listing) {
              record.ornaments.empty() ? Cell() : Cell(note_list(record.ornaments, fifths)), Cell(std::int64_t{record.note_count}),
              record.first_note ? Cell(note_or_dash(record.first_note, fifths)) : Cell(), record.last_note ? Cell(note_or_dash(record.last_note, fifths)) : Cell(),
              Cell(std::int64_t{record.bars}), Cell(std::int64_t{record.different_bars}),
-             listing.have && !record.needed.is_within(*listing.have) ? Cell(note_list(record.needed.without(*listing.have), fifths)) : Cell()});
+             listing.have && !record.needed.is_within(*listing.have) ? Cell(note_list(record.needed.without(*listing.have), fifths)) : Cell(),
+             record.tags.empty() ? Cell() : Cell(tags), record.count ? Cell(*record.count) : Cell()});
     }
     return {{std::move(table)}};
 }

@@ -1,6 +1,7 @@
 #include "report/tune_page.h"
 
 #include "report/json.h"
+#include "report/marks.h"
 #include "report/words.h"
 
 namespace report {
@@ -38,6 +39,8 @@ Document describe_tune(const TunePage& page) {
     for (std::size_t other = 1; other < record.titles.size(); ++other) facts.lines.emplace_back("also called", record.titles[other]);
     facts.lines.emplace_back("from", record.file + ":" + std::to_string(record.line) + (record.number ? ", X:" + *record.number : "") +
                                          (page.is_gone ? " (the file is gone; what is known of it is kept)" : ""));
+    if (!record.tags.empty()) facts.lines.emplace_back("tags", tag_list(record));
+    if (record.count) facts.lines.emplace_back("count", std::to_string(*record.count));
     if (record.rhythm)
         facts.lines.emplace_back("kind", record.rhythm->value + " (" + std::string(tune::basis_token(record.rhythm->basis)) + "), meter " + record.meter);
     else facts.lines.emplace_back("kind", "unknown, meter " + record.meter);

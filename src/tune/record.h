@@ -46,6 +46,8 @@ struct TuneRecord {
     int bars = 0;
     int different_bars = 0;
     std::size_t errors = 0;                 // faults met when it was read
+    std::vector<std::string> tags;          // what a person calls the tune: as first written, ascending by fold_tag
+    std::optional<std::int64_t> count;      // how often it was asked for or played, from 0; empty when nobody said
 
     friend bool operator==(const TuneRecord&, const TuneRecord&) = default;
 };

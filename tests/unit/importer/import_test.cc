@@ -9,6 +9,7 @@
 #include "base/failure.h"
 #include "library/intake.h"
 #include "library/library.h"
+#include "library/marks.h"
 #include "support/scratch.h"
 
 using importer::import_paths;
@@ -193,6 +194,51 @@ TEST_CASE("import: a deleted file is gone and comes back", "[importer][import]")
     harbour.write("a.abc", kLamp);
     CHECK(counts(harbour.import()) == "seen 2 read 1 unchanged 1 failed 0 gone 0; new 0 changed 0 same 2 gone 0");
     CHECK(harbour.id("The Lamp on Pier Nine") == 1);
+}
+
+TEST_CASE("import: what a person said survives moves, corrections, deletion and return", "[importer][import]") {
+    Harbour harbour;
+    harbour.write("a.abc", kLamp + "\n" + kRope);
+    harbour.write("b.abc", kNet);
+    harbour.import();
+    {
+        library::Marks marks = library::Marks::change(harbour.file);
+        marks.add_tag({1}, tune::read_tag("Wedding"));
+        marks.set_count({1}, 7);
+        marks.add_tag({3}, tune::read_tag("thursday"));
+        marks.commit();
+    }
+    const std::vector<library::TuneMark> said = {{{1}, 7, {"wedding"}}, {{3}, std::nullopt, {"thursday"}}};
+    const auto still_said = [&](const std::string& title) {
+        CHECK(harbour.read().marks() == said);
+        const auto found = harbour.read().tunes_titled(title);
+        REQUIRE(found.size() == 1);
+        CHECK(found[0].tags == std::vector<std::string>{"Wedding"});
+        CHECK(found[0].count == 7);
+    };
+    still_said("The Lamp on Pier Nine");
+    std::filesystem::create_directory(harbour.folder / "attic");
+    std::filesystem::rename(harbour.folder / "a.abc", harbour.folder / "attic/z.abc");
+    harbour.import();
+    still_said("The Lamp on Pier Nine");
+    std::string corrected = kLamp;
+    corrected.replace(corrected.find("Pier"), 4, "Quay");
+    harbour.write("attic/z.abc", corrected + "\n" + kRope, kThen + kSecond);
+    harbour.import();
+    still_said("The Lamp on Quay Nine");
+
+    std::filesystem::remove(harbour.folder / "attic/z.abc");
+    harbour.import();
+    CHECK(harbour.read().tunes_titled("The Lamp on Quay Nine").empty());
+    CHECK(harbour.read().marks() == said);  // kept for the day it comes back
+    CHECK(harbour.read().tune_by_id({1})->count == 7);
+    library::Selection weddings;
+    weddings.tag = "WEDDING";
+    CHECK(harbour.read().select_tunes(weddings).matched == 0);
+    harbour.write("c.abc", corrected, kThen + 2 * kSecond);
+    harbour.import();
+    still_said("The Lamp on Quay Nine");
+    CHECK(harbour.read().select_tunes(weddings).matched == 1);
 }
 
 TEST_CASE("import: a missing folder marks nothing gone", "[importer][import]") {

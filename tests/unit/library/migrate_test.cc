@@ -8,6 +8,7 @@
 #include "library/database.h"
 #include "library/intake.h"
 #include "library/library.h"
+#include "library/marks.h"
 #include "library/statement.h"
 #include "sample.h"
 #include "support/scratch.h"
@@ -63,6 +64,44 @@ TEST_CASE("migrate: every table of ours is STRICT", "[library][migrate]") {
               "SELECT group_concat(name) FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND strict = 0"
               " AND name NOT LIKE 'sqlite_%'") == "");
     CHECK_THROWS_AS(database.exec("INSERT INTO note_set (low, high) VALUES ('a', 0)"), base::Failure);
+}
+
+TEST_CASE("migrate: a library of version 1 gets a place for marks and loses nothing", "[library][migrate]") {
+    const support::Scratch scratch;
+    {
+        const Database old(scratch / "l.db", Access::write);
+        library::migrate(old, library::migrations().first(1));
+        old.exec(
+            "INSERT INTO file VALUES (1, '/tunes/a.abc', 'a.abc', 100, 1, 9, 'hash', 0);"
+            "INSERT INTO tune VALUES (1), (2); INSERT INTO note_set VALUES (1, 0, 0);"
+            "INSERT INTO setting (tune_id, file_id, needed_id, ornaments_id, key_decided, key_candidates, meter, line,"
+            " number, occurrence, folded_title, key_stated, note_count, bars, different_bars, errors, melody_hash,"
+            " text_hash, analysis_version) VALUES"
+            " (1, 1, 1, 1, 1, '', '4/4', 1, '1', 0, 'lamp', 'G major', 24, 8, 4, 0, 11, 11, 1),"
+            " (2, 1, 1, 1, 1, '', '4/4', 9, '2', 0, 'rope', 'G major', 24, 8, 4, 0, 22, 22, 1);"
+            "INSERT INTO title VALUES (1, 0, 'Lamp', 'lamp'), (2, 0, 'Rope', 'rope');"
+            "INSERT INTO title_search (rowid, folded) VALUES (1, 'lamp'), (2, 'rope');"
+            "INSERT INTO abc VALUES (1, NULL, 'X:1'), (2, NULL, 'X:2');");
+        CHECK(old.number("PRAGMA user_version") == 1);
+    }
+    CHECK_THROWS_WITH(library::Library::open_existing(scratch / "l.db"),
+                      Catch::Contains("written by an older gamut; `gamut import` brings it up to date"));
+    CHECK_THROWS_WITH(library::Marks::change(scratch / "l.db"), Catch::Contains("written by an older gamut"));
+    CHECK_FALSE(std::filesystem::exists(scratch / "l.db.before-v2"));  // asking migrates nothing
+    library::Intake::open(scratch / "l.db").close();
+    CHECK(std::filesystem::exists(scratch / ("l.db.before-v" + std::to_string(newest()))));
+    {
+        library::Marks marks = library::Marks::change(scratch / "l.db");
+        marks.set_count({2}, 4);
+        marks.commit();
+    }
+    const library::Library library = library::Library::open_existing(scratch / "l.db");
+    CHECK(sample::all_settings(library).size() == 2);
+    CHECK(sample::id_titled(library, "Lamp") == 1);
+    CHECK_FALSE(library.tune_by_id({1})->count);
+    CHECK(library.tune_by_id({2})->count == 4);
+    const Database database(scratch / "l.db", Access::read);
+    CHECK(database.text("PRAGMA integrity_check") == "ok");
 }
 
 TEST_CASE("migrate: an older library keeps its rows and a copy of itself", "[library][migrate]") {

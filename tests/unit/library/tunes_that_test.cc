@@ -11,6 +11,7 @@
 #include "library/database.h"
 #include "library/intake.h"
 #include "library/library.h"
+#include "library/marks.h"
 #include "sample.h"
 #include "support/scratch.h"
 #include "tune/title.h"
@@ -28,6 +29,8 @@ const char* const kWords[] = {"Lamp",    "Rope",          "Net",       "\xC3\x89
                               "The Oar", "Harbour Light", "Rope-walk", "O'Hara"};
 const char* const kAskedTitles[] = {"ro", "lamp ro", "ETOILE", "ohara", "the oar", "walk", "zzz", "*", "\"OR\" a"};
 const char* const kAskedFiles[] = {"hall", "quay/", "a.ABC", "none"};
+const char* const kTags[] = {"Wedding", "thursday", "slow set", "F\xC3\xAAte"};
+const char* const kAskedTags[] = {"wedding", "THURSDAY", "slow  set", "fete", "nobody's"};
 const char* const kRhythms[] = {"reel", "jig", "slip jig", "waltz"};
 const music::Meter kMeters[] = {{music::Meter::Kind::common, 4, 4}, {music::Meter::Kind::fraction, 6, 8}, {}};
 
@@ -82,6 +85,18 @@ void fill(const std::filesystem::path& file) {
         intake.store_file(made);
     }
     intake.close();
+    library::Marks marks = library::Marks::change(file);
+    for (std::int64_t id = 1; id <= kTunes - 50; ++id) {  // the last ones have none
+        for (const char* tag : kTags)
+            if (below(random, 3) == 0) marks.add_tag({id}, tune::read_tag(tag));
+        if (below(random, 2) == 0) marks.set_count({id}, below(random, 20));
+    }
+    marks.commit();
+}
+
+bool is_tagged(const TuneRecord& record, const std::string& tag) {
+    return std::any_of(record.tags.begin(), record.tags.end(),
+                       [&](const std::string& its) { return tune::fold_tag(its) == tune::fold_tag(tag); });
 }
 
 music::NoteSet needed_by(const Selection& s, const TuneRecord& record) {
@@ -137,6 +152,7 @@ std::set<std::string> fails(const Selection& s, const TuneRecord& record) {
         failed.insert("octave");
     if (s.title && !titles_have(record, *s.title)) failed.insert("title");
     if (s.file && base::fold(record.file).find(base::fold(*s.file)) == std::string::npos) failed.insert("file");
+    if (s.tag && !is_tagged(record, *s.tag)) failed.insert("tag");
     return failed;
 }
 
@@ -181,8 +197,11 @@ void add_filter(Selection& s, int which, std::mt19937& random) {
         case 12:
             s.title = kAskedTitles[below(random, 9)];
             break;
-        default:
+        case 13:
             s.file = kAskedFiles[below(random, 4)];
+            break;
+        default:
+            s.tag = kAskedTags[below(random, 5)];
             break;
     }
 }
@@ -262,7 +281,7 @@ TEST_CASE("tunes that: each filter alone, with and without grace notes", "[libra
     const auto everything = sample::all_settings(library);
     REQUIRE(everything.size() == kTunes);
     std::mt19937 random(7);
-    for (int which = 0; which < 14; ++which)
+    for (int which = 0; which < 15; ++which)
         for (int round = 0; round < 12; ++round) {
             Selection s;
             add_filter(s, which, random);
@@ -281,7 +300,7 @@ TEST_CASE("tunes that: filters together, in every order, with limits", "[library
     const Sort sorts[] = {Sort::title, Sort::key, Sort::rhythm, Sort::range, Sort::notes, Sort::file, Sort::added};
     for (int round = 0; round < 300; ++round) {
         Selection s;
-        for (int filters = below(random, 4); filters > 0; --filters) add_filter(s, below(random, 14), random);
+        for (int filters = below(random, 4); filters > 0; --filters) add_filter(s, below(random, 15), random);
         s.ornaments = below(random, 4) == 0;
         s.settings = below(random, 2) == 0;
         s.sort = sorts[round % 7];

@@ -3,7 +3,6 @@
 #include <catch2/catch.hpp>
 
 #include "obvious.h"
-#include "planner/bound.h"
 
 using namespace planner;
 using obvious::note_set;
@@ -12,12 +11,12 @@ namespace {
 
 std::vector<Block> blocks_of(const std::vector<obvious::Tune>& tunes, const std::vector<int>& have = {}) {
     const music::NoteSet known = note_set(have);
-    return cut_into_blocks(gather_demands(obvious::wanted(tunes), known), known);
+    return cut_into_blocks(gather_demands(obvious::wanted(tunes), known, obvious::kSingleNotes), known, obvious::kSingleNotes);
 }
 
 std::vector<music::NoteSet> notes_of_blocks(const std::vector<Block>& blocks) {
     std::vector<music::NoteSet> notes;
-    for (const Block& block : blocks) notes.push_back(block.notes);
+    for (const Block& block : blocks) notes.push_back(block.leads);
     return notes;
 }
 
@@ -37,8 +36,10 @@ TEST_CASE("blocks: two of five notes first", "[planner][blocks]") {
     CHECK(notes_of_blocks(blocks) == std::vector{note_set({4, 5}), note_set({1, 2, 3})});
     CHECK(blocks[0].weight == 5);
     CHECK(blocks[1].weight == 5);
-    CHECK(least_cost_of(blocks[0]) == 8);  // 7.5, rounded up
-    CHECK(least_cost_of(blocks) == 8 + 10 + 10);
+    CHECK(blocks[0].least_cost == 8);  // 7.5, rounded up
+    CHECK(uncut_block(gather_demands(obvious::wanted({{{1, 2}, 3}, {{1, 2, 3}, 2}, {{4}, 1}, {{4, 5}, 4}}), {}, obvious::kSingleNotes), {},
+                      obvious::kSingleNotes)
+              .least_cost == 8 + 10 + 10);
 }
 
 TEST_CASE("blocks: a triangle, a pair and a single note", "[planner][blocks]") {
@@ -61,20 +62,20 @@ TEST_CASE("blocks: each is the densest set there is, and no smaller one is as de
     for (int round = 0; round < 300; ++round) {
         const int notes = 2 + static_cast<int>(random() % 7);
         const auto wanted = obvious::random_tunes(random, notes, 1 + static_cast<int>(random() % 14), 5);
-        std::vector<Demand> rest = gather_demands(wanted, {});
-        for (const Block& block : cut_into_blocks(rest, {})) {
-            const Density density{block.weight, block.notes.size()};
-            REQUIRE(weight_of(demands_within(rest, block.notes)) == block.weight);
-            REQUIRE(block.demands == demands_within(rest, block.notes));
+        std::vector<Demand> rest = gather_demands(wanted, {}, obvious::kSingleNotes);
+        for (const Block& block : cut_into_blocks(rest, {}, obvious::kSingleNotes)) {
+            const Density density{block.weight, block.leads.size()};
+            REQUIRE(weight_of(demands_within(rest, block.leads)) == block.weight);
+            REQUIRE(block.demands == demands_within(rest, block.leads));
             for (unsigned set = 1; set < 1U << notes; ++set) {
                 music::NoteSet other;
                 for (int note = 0; note < notes; ++note)
                     if ((set >> note & 1) != 0) other.add(60 + note);
                 const Density others{weight_of(demands_within(rest, other)), other.size()};
                 REQUIRE_FALSE(exceeds(others, density));
-                if (!exceeds(density, others)) REQUIRE(other.size() >= block.notes.size());
+                if (!exceeds(density, others)) REQUIRE(other.size() >= block.leads.size());
             }
-            rest = demands_after(rest, block.notes);
+            rest = demands_after(rest, block.leads);
         }
         REQUIRE(rest.empty());
     }
@@ -84,7 +85,8 @@ TEST_CASE("bound: below the least cost of any order, and at least half of it", "
     std::mt19937 random(88);
     for (int round = 0; round < 300; ++round) {
         const auto wanted = obvious::random_tunes(random, 2 + static_cast<int>(random() % 5), 8, 4);
-        const std::int64_t bound = least_cost_of(cut_into_blocks(gather_demands(wanted, {}), {}));
+        const std::int64_t bound =
+            uncut_block(gather_demands(wanted, {}, obvious::kSingleNotes), {}, obvious::kSingleNotes).least_cost;
         const std::int64_t least = obvious::least_cost(wanted, {});
         REQUIRE(bound <= least);
         REQUIRE(2 * bound >= least);

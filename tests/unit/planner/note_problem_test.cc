@@ -9,12 +9,12 @@ using obvious::note_set;
 
 TEST_CASE("demands: equal missing sets are one, open tunes none", "[planner][note_problem]") {
     const auto wanted = obvious::wanted({{{60, 62}, 3}, {{62}, 2}, {{60, 62, 64}, 1}, {{60}, 9}});
-    const std::vector<Demand> demands = gather_demands(wanted, note_set({60}));
+    const std::vector<Demand> demands = gather_demands(wanted, note_set({60}), obvious::kSingleNotes);
     REQUIRE(demands.size() == 2);
     CHECK(demands[0] == Demand{note_set({62, 64}), 1, 1});
     CHECK(demands[1] == Demand{note_set({62}), 5, 2});
     CHECK(weight_of(demands) == 6);
-    CHECK(notes_of(demands) == note_set({62, 64}));
+    CHECK(leads_of(demands) == note_set({62, 64}));
     CHECK(demands_after(demands, note_set({62})) == std::vector<Demand>{{note_set({64}), 1, 1}});
     CHECK(demands_within(demands, note_set({62})) == std::vector<Demand>{{note_set({62}), 5, 2}});
 }
@@ -32,7 +32,7 @@ TEST_CASE("demands: the order of sets is total", "[planner][note_problem]") {
 
 TEST_CASE("demands: cost counts weight by the time of the last note", "[planner][note_problem]") {
     const auto wanted = obvious::wanted({{{60, 62}, 3}, {{62}, 2}});
-    const std::vector<Demand> demands = gather_demands(wanted, {});
-    CHECK(cost_of(demands, std::vector<int>{62, 60}) == 2 * 1 + 3 * 2);
-    CHECK(cost_of(demands, std::vector<int>{60, 62}) == 5 * 2);
+    const std::vector<Demand> demands = gather_demands(wanted, {}, obvious::kSingleNotes);
+    CHECK(cost_of(demands, std::vector<int>{62, 60}, obvious::kSingleNotes) == 2 * 1 + 3 * 2);
+    CHECK(cost_of(demands, std::vector<int>{60, 62}, obvious::kSingleNotes) == 5 * 2);
 }

@@ -4,15 +4,20 @@
 #include <algorithm>
 #include <cstdint>
 #include <limits>
+#include <optional>
 #include <random>
 #include <set>
 #include <vector>
 
 #include "planner/block_problem.h"
 #include "planner/goal.h"
+#include "planner/note_groups.h"
 #include "planner/plan.h"
 
 namespace obvious {
+
+// Every note by itself, in time 1.
+inline const planner::NoteGroups kSingleNotes;
 
 inline music::NoteSet note_set(const std::vector<int>& notes) {
     music::NoteSet set;
@@ -119,6 +124,112 @@ inline std::vector<planner::Wanted> random_tunes(std::mt19937& random, int notes
     return wanted;
 }
 
+// What one note, one name or one group takes under a goal, and which notes that is.
+struct Lesson {
+    std::set<int> notes;
+    std::int64_t time = 1;
+};
+
+// The lessons in which the tunes' missing notes, and what the goal names, can be learnt.
+inline std::vector<Lesson> lessons(const std::vector<planner::Wanted>& wanted, const planner::Goal& goal) {
+    std::set<int> to_learn;
+    for (const planner::Wanted& tune : wanted)
+        for (const int note : plain_set(tune.needed)) to_learn.insert(note);
+    for (const int note : goal.first) to_learn.insert(note);
+    for (std::size_t round = 0; round <= goal.before.size(); ++round) {
+        for (const planner::Group& group : goal.groups)
+            if (std::any_of(to_learn.begin(), to_learn.end(), [&group](int note) { return group.notes.has(note); }))
+                for (const int note : plain_set(group.notes)) to_learn.insert(note);
+        for (const planner::Before& pair : goal.before)
+            if (to_learn.count(pair.then) != 0) to_learn.insert(pair.first);
+    }
+    std::vector<Lesson> all;
+    while (true) {
+        for (const int note : plain_set(goal.have | goal.avoid)) to_learn.erase(note);
+        if (to_learn.empty()) return all;
+        Lesson lesson;
+        const int note = *to_learn.begin();
+        lesson.notes.insert(note);
+        std::optional<std::int64_t> time;
+        if (goal.by_name) {
+            for (int other = note % 12; other < music::kMidiNotes; other += 12)
+                if (to_learn.count(other) != 0) lesson.notes.insert(other);
+        } else {
+            for (const planner::Group& group : goal.groups)
+                if (group.notes.has(note)) {
+                    for (const int other : plain_set(group.notes.without(goal.have | goal.avoid))) lesson.notes.insert(other);
+                    time = group.time;
+                }
+        }
+        lesson.time = 0;
+        for (const int other : lesson.notes) {
+            lesson.time = std::max(lesson.time, goal.times[static_cast<std::size_t>(other)]);
+            to_learn.erase(other);
+        }
+        if (time) lesson.time = *time;
+        all.push_back(lesson);
+    }
+}
+
+// The cost of learning lessons in this order; nothing where the goal is not kept. Tunes that are never open count
+// nothing.
+inline std::optional<std::int64_t> cost_under(const std::vector<planner::Wanted>& wanted, const planner::Goal& goal,
+                                              const std::vector<Lesson>& order) {
+    std::vector<std::int64_t> time_of(music::kMidiNotes, -1);
+    std::vector<std::int64_t> step_of(music::kMidiNotes, -1);
+    for (const int note : plain_set(goal.have)) time_of[static_cast<std::size_t>(note)] = step_of[static_cast<std::size_t>(note)] = 0;
+    std::int64_t time = 0;
+    for (std::size_t step = 0; step < order.size(); ++step) {
+        time += order[step].time;
+        for (const int note : order[step].notes) {
+            time_of[static_cast<std::size_t>(note)] = time;
+            step_of[static_cast<std::size_t>(note)] = static_cast<std::int64_t>(step) + 1;
+        }
+    }
+    std::size_t place = 0;
+    for (const int note : goal.first) {
+        const std::int64_t step = step_of[static_cast<std::size_t>(note)];
+        if (place > 0 && step == step_of[static_cast<std::size_t>(goal.first[place - 1])]) continue;
+        if (step != static_cast<std::int64_t>(++place)) return std::nullopt;
+    }
+    for (const planner::Before& pair : goal.before) {
+        const std::int64_t first = step_of[static_cast<std::size_t>(pair.first)];
+        const std::int64_t then = step_of[static_cast<std::size_t>(pair.then)];
+        if (goal.have.has(pair.first) || goal.have.has(pair.then) || then < 0) continue;
+        if (first < 0 || first >= then) return std::nullopt;
+    }
+    std::int64_t cost = 0;
+    for (const planner::Wanted& tune : wanted) {
+        std::int64_t opens = 0;
+        std::int64_t opens_at_step = 0;
+        bool is_ever_open = true;
+        for (const int note : plain_set(tune.needed)) {
+            is_ever_open = is_ever_open && time_of[static_cast<std::size_t>(note)] >= 0;
+            opens = std::max(opens, time_of[static_cast<std::size_t>(note)]);
+            opens_at_step = std::max(opens_at_step, step_of[static_cast<std::size_t>(note)]);
+        }
+        for (const planner::Must& must : goal.must)
+            if (must.id == tune.id && (!is_ever_open || opens_at_step > must.steps)) return std::nullopt;
+        if (is_ever_open) cost += tune.weight * opens;
+    }
+    return cost;
+}
+
+// By trying every order of the lessons. For up to seven. Empty when no order keeps to the goal.
+inline std::optional<std::int64_t> least_cost_under(const std::vector<planner::Wanted>& wanted, const planner::Goal& goal) {
+    std::vector<Lesson> all = lessons(wanted, goal);
+    std::vector<std::size_t> places(all.size());
+    for (std::size_t place = 0; place < places.size(); ++place) places[place] = place;
+    std::optional<std::int64_t> least;
+    do {
+        std::vector<Lesson> order;
+        for (const std::size_t place : places) order.push_back(all[place]);
+        const auto cost = cost_under(wanted, goal, order);
+        if (cost && (!least || *cost < *least)) least = cost;
+    } while (std::next_permutation(places.begin(), places.end()));
+    return least;
+}
+
 // A block of units that take 1 to `most_time`, not cut from any collection. Every unit is in some demand.
 inline planner::BlockProblem random_block(std::mt19937& random, int units, int demands, int most, int most_time) {
     planner::BlockProblem problem;
@@ -126,7 +237,7 @@ inline planner::BlockProblem random_block(std::mt19937& random, int units, int d
     for (int unit = 0; unit < units; ++unit) {
         planner::Unit made;
         made.time = 1 + static_cast<std::int64_t>(random() % static_cast<unsigned>(most_time));
-        for (std::int64_t i = 0; i < made.time; ++i) made.notes.add(next_note++ % music::kMidiNotes);
+        for (std::int64_t i = 0; i < made.time; ++i) made.leads.add(next_note++ % music::kMidiNotes);
         problem.units.push_back(made);
         problem.time += made.time;
     }

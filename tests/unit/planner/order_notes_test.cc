@@ -47,7 +47,7 @@ void check_is_sound(const std::vector<Wanted>& wanted, const Goal& goal, const P
         for (const tune::TuneId id : step.ids) REQUIRE(seen.insert(id).second);
         for (const RunnerUp& other : step.runners_up) REQUIRE((other.opens > 0 && other.add != step.add));
     }
-    REQUIRE(learnt == plan.notes_to_learn);
+    REQUIRE(learnt == plan.groups_to_learn);
     REQUIRE(seen.size() == wanted.size());
 }
 
@@ -86,7 +86,7 @@ TEST_CASE("path: the triangle before the pair before the single note", "[planner
     const Plan plan = plan_path(obvious::wanted({{{1, 2}, 2}, {{2, 3}, 2}, {{1, 3}, 2}, {{4}, 1}, {{5, 6}, 3}}), {});
     CHECK(plan.greedy_cost == 41);
     CHECK(plan.largest_block == 3);
-    CHECK(plan.notes_to_learn == 6);
+    CHECK(plan.groups_to_learn == 6);
     // Note 4 opens a tune from the start, so nothing is a stall: 5 and 6 come one by one.
     CHECK(plan.steps.size() == 6);
     CHECK(plan.steps.back().add == note_set({4}));
@@ -101,7 +101,7 @@ TEST_CASE("path: nothing wanted, nothing missing", "[planner][path]") {
     CHECK(open.open_now == 2);
     CHECK(open.ids_open_now == std::vector{tune::TuneId{1}, tune::TuneId{2}});
     CHECK(open.steps.empty());
-    CHECK(open.notes_to_learn == 0);
+    CHECK(open.groups_to_learn == 0);
 }
 
 TEST_CASE("path: between equals the one that opens more now, then the easier", "[planner][path]") {
@@ -261,7 +261,7 @@ TEST_CASE("path: all 128 notes at once", "[planner][path]") {
     goal.limits.max_seconds = 0.2;
     goal.limits.max_table_bytes = 1 << 20;
     const Plan plan = plan_path(wanted, goal);
-    CHECK(plan.notes_to_learn == 128);
+    CHECK(plan.groups_to_learn == 128);
     check_is_sound(wanted, goal, plan);
 }
 

@@ -15,7 +15,7 @@ BlockProblem block(const std::vector<std::int64_t>& times, const std::vector<Uni
     for (const std::int64_t time : times) {
         Unit unit;
         unit.time = time;
-        unit.notes.add(60 + static_cast<int>(problem.units.size()));
+        unit.leads.add(60 + static_cast<int>(problem.units.size()));
         problem.units.push_back(unit);
         problem.time += time;
     }

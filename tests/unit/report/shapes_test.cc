@@ -10,6 +10,7 @@
 #include "music/note_expression.h"
 #include "report/import_summary.h"
 #include "report/listing.h"
+#include "report/marks.h"
 #include "report/path_page.h"
 #include "report/reading.h"
 #include "report/record_of.h"
@@ -40,7 +41,7 @@ void check_keys(const json& object, std::initializer_list<const char*> keys) {
 void check_row(const json& row) {
     check_keys(row, {"id", "title", "titles", "file", "number", "line", "rhythm", "rhythm_basis", "meter", "key_stated", "tonic", "mode", "key_basis",
                      "key_candidates", "key_decided", "pitches", "ornament_pitches", "notes", "lowest", "highest", "semitones", "note_count",
-                     "first_note", "last_note", "bars", "different_bars"});
+                     "first_note", "last_note", "bars", "different_bars", "tags", "count"});
 }
 
 }  // namespace
@@ -196,6 +197,23 @@ TEST_CASE("shapes: one tune in full", "[report][shapes]") {
     CHECK_FALSE(report::describe_tune(page).blocks.empty());
 }
 
+TEST_CASE("shapes: what a person says of tunes", "[report][shapes]") {
+    std::vector<tune::TuneRecord> records = {record_of(kTune), record_of("T:\nK:C\nz4|\n")};
+    records[0].tags = {"thursday", "Wedding"};
+    records[0].count = 0;
+    const json answer = json::parse(report::marks_json(records));
+    CHECK(answer["version"] == 1);
+    CHECK(answer["tunes"] == json::parse(R"([{"id":12,"title":"Rain on the Slipway","tags":["thursday","Wedding"],"count":0},
+                                             {"id":12,"title":null,"tags":[],"count":null}])"));
+    report::Listing listing;
+    listing.rows = records;
+    const json rows = json::parse(report::listing_json(listing))["tunes"];
+    CHECK(rows[0]["tags"] == json({"thursday", "Wedding"}));
+    CHECK(rows[0]["count"] == 0);
+    CHECK(rows[1]["count"].is_null());
+    CHECK(report::describe_marks(records).blocks.size() == 2);
+}
+
 TEST_CASE("shapes: what an import did", "[report][shapes]") {
     report::ImportSummary summary;
     summary.files_seen = 5, summary.files_read = 4, summary.files_unchanged = 3, summary.files_failed = 2, summary.files_gone = 1;
@@ -223,7 +241,7 @@ TEST_CASE("shapes: a path with its proof", "[report][shapes]") {
     step.opens = 3;
     step.open = 5;
     step.ids = {{4}, {6}, {8}};
-    step.runners_up = {{music::read_notes("C#5"), 2}};
+    step.runners_up = {{music::read_notes("C#5"), 2, {}}};
     page.plan.steps = {step};
     page.examples = {{"Rain on the Slipway"}};
     const json answer = json::parse(report::path_json(page));

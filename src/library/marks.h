@@ -1,0 +1,44 @@
+// Writing down what a person says of tunes: tags and counts. Reading them: library.h.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <optional>
+
+#include "tune/record.h"
+#include "tune/tag.h"
+
+namespace library {
+
+// One change of marks, of any number of tunes: nothing is kept until commit(), and nothing at all when it goes out of
+// scope without. Every function throws base::Failure when the file cannot be written, and for an id that no tune has.
+//
+// May be used while an import runs. Not while a Library on the same file is open in this process or for long in
+// another: a reader keeps a change from being written.
+class Marks {
+public:
+    // Makes nothing. Throws Failure as Library::open_existing does, when the file may only be read, and when another
+    // program does not let go of it for library::kBusyMilliseconds.
+    static Marks change(const std::filesystem::path& file);
+
+    Marks(Marks&&) noexcept;
+    Marks& operator=(Marks&&) = delete;
+    ~Marks();
+
+    // A tag that some tune has already is shown as it was first written.
+    void add_tag(tune::TuneId id, const tune::Tag& tag);
+    void remove_tag(tune::TuneId id, const tune::Tag& tag);  // one it does not have is no fault
+    // `count` from 0 up; empty: nobody says any more.
+    void set_count(tune::TuneId id, std::optional<std::int64_t> count);
+
+    void commit();  // once, as the last call
+
+private:
+    class Change;
+    explicit Marks(std::unique_ptr<Change> change);
+
+    std::unique_ptr<Change> change_;
+};
+
+}  // namespace library

@@ -1,0 +1,26 @@
+// Tested by marks_test.cc.
+#include "library/database.h"
+#include "library/library.h"
+#include "library/statement.h"
+
+namespace library {
+
+std::vector<TuneMark> Library::marks() const {
+    std::vector<TuneMark> marks;
+    // A row for each tag and one for each count; those of a tune stand together, its count first.
+    Statement rows(*database_,
+                   "SELECT tune_id, times, NULL AS folded FROM tune_count UNION ALL"
+                   " SELECT t.tune_id, NULL, g.folded FROM tune_tag t JOIN tag g ON g.id = t.tag_id"
+                   " ORDER BY tune_id, folded");
+    while (rows.step()) {
+        const tune::TuneId id{rows.number(0)};
+        if (marks.empty() || marks.back().id != id) marks.push_back({id, std::nullopt, {}});
+        if (rows.is_null(2))
+            marks.back().count = rows.number(1);
+        else
+            marks.back().tags.emplace_back(rows.text(2));
+    }
+    return marks;
+}
+
+}  // namespace library

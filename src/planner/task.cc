@@ -1,0 +1,177 @@
+// What has to be learnt before a note is needed by every tune that needs the note: some least-cost order then keeps the
+// constraint by itself, for a tune's notes may be learnt in any order, and no tune opens later than without. Tested by
+// tests/unit/planner/task_test.cc.
+#include "planner/task.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <string>
+
+#include "base/invariant.h"
+#include "music/pitch.h"
+
+namespace planner {
+namespace {
+
+using Kind = GoalFault::Kind;
+
+std::string name_of(int midi) { return music::to_string(music::spell_midi(midi, 0)); }
+
+std::string names_of(const music::NoteSet& notes) {
+    std::string names;
+    for (const int midi : notes.midi_numbers()) names += (names.empty() ? "" : " ") + name_of(midi);
+    return names;
+}
+
+music::NoteSet just(int midi) {
+    music::NoteSet set;
+    set.add(midi);
+    return set;
+}
+
+std::int64_t hardest(const music::NoteSet& notes, const Goal& goal) {
+    std::int64_t time = 1;
+    for (const int midi : notes.midi_numbers()) time = std::max(time, goal.times[static_cast<std::size_t>(midi)]);
+    return time;
+}
+
+std::vector<Group> groups_by_name(std::span<const Wanted> wanted, const Goal& goal) {
+    music::NoteSet used;
+    for (const Wanted& tune : wanted) used = used | tune.needed;
+    for (const int midi : goal.first) used.add(midi);
+    for (std::size_t round = 0; round < goal.before.size(); ++round)  // what comes before what comes before ...
+        for (const Before& pair : goal.before)
+            if (used.has(pair.then)) used.add(pair.first);
+    std::vector<Group> groups(12);  // by pitch class
+    for (const int midi : used.midi_numbers()) groups[static_cast<std::size_t>(midi % 12)].notes.add(midi);
+    return groups;
+}
+
+NoteGroups join_groups(std::span<const Wanted> wanted, const Goal& goal) {
+    NoteGroups joined;
+    for (int midi = 0; midi < music::kMidiNotes; ++midi)
+        joined.set_time(midi, goal.times[static_cast<std::size_t>(midi)]);
+    music::NoteSet seen;
+    for (const Group& group : goal.by_name ? groups_by_name(wanted, goal) : goal.groups) {
+        if (const music::NoteSet twice = group.notes & seen; !twice.empty())
+            throw GoalFault(Kind::contradiction, names_of(twice) + " cannot be in two groups");
+        seen = seen | group.notes;
+        const music::NoteSet to_learn = group.notes.without(goal.have | goal.avoid);
+        if (!to_learn.empty()) joined.join(to_learn, group.time.value_or(hardest(to_learn, goal)));
+    }
+    return joined;
+}
+
+// For every lead all leads that come before it, itself included.
+using Befores = std::array<music::NoteSet, music::kMidiNotes>;
+
+Befores befores_of(const Goal& goal, const NoteGroups& groups) {
+    Befores befores;
+    for (int lead = 0; lead < music::kMidiNotes; ++lead) befores[static_cast<std::size_t>(lead)].add(lead);
+    for (const Before& pair : goal.before) {
+        if (goal.have.has(pair.first) || goal.have.has(pair.then)) continue;
+        if (goal.avoid.has(pair.first))
+            throw GoalFault(Kind::contradiction, name_of(pair.first) + " is to come before " + name_of(pair.then) +
+                                                     ", but it is never to be learnt");
+        const int first = groups.lead_of(pair.first);
+        const int then = groups.lead_of(pair.then);
+        if (first == then)
+            throw GoalFault(Kind::contradiction, name_of(pair.first) + " cannot come before " + name_of(pair.then) +
+                                                     ": they are learnt together");
+        befores[static_cast<std::size_t>(then)] = befores[static_cast<std::size_t>(then)] | just(first);
+    }
+    for (int through = 0; through < music::kMidiNotes; ++through)
+        for (music::NoteSet& before : befores)
+            if (before.has(through)) before = before | befores[static_cast<std::size_t>(through)];
+    for (const Before& pair : goal.before) {
+        if (goal.have.has(pair.first) || goal.have.has(pair.then)) continue;
+        if (befores[static_cast<std::size_t>(groups.lead_of(pair.first))].has(groups.lead_of(pair.then)))
+            throw GoalFault(Kind::contradiction, name_of(pair.first) + " is to come before " + name_of(pair.then) + " and " +
+                                                     name_of(pair.then) + " before " + name_of(pair.first));
+    }
+    return befores;
+}
+
+std::vector<int> beginning(const Goal& goal, const NoteGroups& groups, const Befores& befores) {
+    std::vector<int> first;
+    music::NoteSet leads;
+    music::NoteSet notes;
+    for (const int midi : goal.first) {
+        if (notes.has(midi)) throw GoalFault(Kind::contradiction, "the beginning names " + name_of(midi) + " twice");
+        if (goal.have.has(midi))
+            throw GoalFault(Kind::contradiction, "the beginning names " + name_of(midi) + ", which is there already");
+        if (goal.avoid.has(midi))
+            throw GoalFault(Kind::contradiction,
+                            "the beginning names " + name_of(midi) + ", which is never to be learnt");
+        notes.add(midi);
+        const int lead = groups.lead_of(midi);
+        if (leads.has(lead)) continue;  // its group has come already
+        const music::NoteSet too_late = befores[static_cast<std::size_t>(lead)].without(leads | just(lead));
+        if (!too_late.empty())
+            throw GoalFault(Kind::contradiction, "the beginning names " + name_of(midi) + " before " +
+                                                     name_of(too_late.lowest()) + ", which is to come before it");
+        leads.add(lead);
+        first.push_back(lead);
+    }
+    return first;
+}
+
+std::vector<Due> due_of(const Goal& goal, const Task& task) {
+    std::map<std::int64_t, music::NoteSet> leads_by_steps;
+    for (const Must& must : goal.must) {
+        const auto tune = std::find_if(task.wanted.begin(), task.wanted.end(),
+                                       [&must](const Wanted& wanted) { return wanted.id == must.id; });
+        INVARIANT(tune != task.wanted.end());
+        const music::NoteSet missing = task.missing(tune->needed, goal.have);
+        if (!missing.empty()) leads_by_steps[must.steps] = leads_by_steps[must.steps] | missing;
+    }
+    std::vector<Due> due;
+    music::NoteSet leads;
+    music::NoteSet begun;
+    for (const auto& [steps, missing] : leads_by_steps) {
+        leads = leads | missing;
+        due.push_back({leads, steps});
+        // What the path begins with takes its places whether these tunes need it or not.
+        for (std::size_t at = 0; at < task.first.size() && static_cast<std::int64_t>(at) < steps; ++at)
+            begun.add(task.first[at]);
+        if (const int needed = (leads | begun).size(); needed > steps)
+            throw GoalFault(Kind::unmet, "what must open by step " + std::to_string(steps) + " cannot: " +
+                                             std::to_string(needed) + " steps are needed, for " +
+                                             names_of(task.groups.notes_under(leads)));
+    }
+    return due;
+}
+
+}  // namespace
+
+Task make_task(std::span<const Wanted> wanted, const Goal& goal) {
+    Task task;
+    task.groups = join_groups(wanted, goal);
+    const Befores befores = befores_of(goal, task.groups);
+    task.first = beginning(goal, task.groups, befores);
+
+    task.wanted.reserve(wanted.size());
+    for (const Wanted& tune : wanted) {
+        INVARIANT(!tune.needed.empty() && tune.weight >= 0);
+        const bool is_must = std::any_of(goal.must.begin(), goal.must.end(),
+                                         [&tune](const Must& must) { return must.id == tune.id; });
+        music::NoteSet leads;
+        if (!goal.before.empty())
+            for (const int lead : task.missing(tune.needed, goal.have).midi_numbers())
+                leads = leads | befores[static_cast<std::size_t>(lead)];
+        const music::NoteSet needed = tune.needed | task.groups.notes_under(leads);
+        if (const music::NoteSet out = needed.without(goal.have) & goal.avoid; !out.empty()) {
+            if (is_must)
+                throw GoalFault(Kind::unmet, "a tune that must open needs " + names_of(out) +
+                                                 ", which is never to be learnt");
+            ++task.never_open;
+            continue;
+        }
+        task.wanted.push_back({tune.id, needed, is_must ? std::max<std::int64_t>(tune.weight, 1) : tune.weight});
+    }
+    task.due = due_of(goal, task);
+    return task;
+}
+
+}  // namespace planner

@@ -1,0 +1,39 @@
+#include "report/marks.h"
+
+#include "report/json.h"
+#include "report/words.h"
+
+namespace report {
+
+std::string tag_list(const tune::TuneRecord& record) {
+    std::string list;
+    for (const std::string& tag : record.tags) list += (list.empty() ? "" : ", ") + tag;
+    return list;
+}
+
+Document describe_marks(std::span<const tune::TuneRecord> records) {
+    Document document;
+    for (const tune::TuneRecord& record : records) {
+        const std::string tags = record.tags.empty() ? "no tags" : (record.tags.size() == 1 ? "tag " : "tags ") + tag_list(record);
+        const std::string count = record.count ? "count " + std::to_string(*record.count) : "no count";
+        document.blocks.emplace_back(Paragraph{title_of(record) + " (tune " + std::to_string(record.id.value) + "): " + tags + "; " + count + "."});
+    }
+    return document;
+}
+
+std::string marks_json(std::span<const tune::TuneRecord> records) {
+    Json json;
+    json["version"] = 1;
+    json["tunes"] = Json::array();
+    for (const tune::TuneRecord& record : records) {
+        Json row;
+        row["id"] = record.id.value;
+        row["title"] = record.titles.empty() ? Json(nullptr) : Json(record.titles.front());
+        row["tags"] = record.tags;
+        row["count"] = or_null(record.count);
+        json["tunes"].push_back(std::move(row));
+    }
+    return finish(json);
+}
+
+}  // namespace report
