@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "cli/filter_options.h"
+#include "cli/path_goal.h"
 #include "cli/terminal.h"
 #include "report/reading.h"
 
@@ -90,7 +91,23 @@ public:
 
 private:
     std::optional<std::string> have_;
-    std::optional<std::int64_t> steps_;
+    bool is_brief_ = false;
+    PathGoal goal_;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+class NotesCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    std::optional<std::string> have_;
+    std::string by_ = "pitch";
+    std::vector<int> percents_{50, 80, 90, 95};
+    std::optional<std::int64_t> best_start_;
     std::string library_;
     FilterOptions filter_;
     Format format_;

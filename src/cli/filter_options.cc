@@ -28,11 +28,11 @@ music::NoteSet union_of(const std::vector<music::NoteSet>& sets) {
     return all;
 }
 
+}  // namespace
+
 music::NoteSet anywhere(const std::string& option, const std::string& text) {
     return union_of(read_option(option, text, music::read_notes_anywhere));
 }
-
-}  // namespace
 
 tune::Tag tag_of(const std::string& option, const std::string& text) {
     try {

@@ -43,6 +43,8 @@ tune::Tag tag_of(const std::string& option, const std::string& text);
 
 // NOTES of an option; Misuse names the option.
 music::NoteSet notes_of(const std::string& option, const std::string& text);
+// The same of notes and names, a name meaning every octave.
+music::NoteSet anywhere(const std::string& option, const std::string& text);
 
 std::vector<report::Sieve> sieves_of(const library::Tally& tally);
 

@@ -1,7 +1,10 @@
 // `gamut path`: which note next.
+#include <algorithm>
 #include <chrono>
+#include <map>
 
 #include "cli/commands.h"
+#include "cli/interrupt.h"
 #include "library/library.h"
 #include "planner/order_notes.h"
 #include "report/csv.h"
@@ -14,15 +17,44 @@ namespace {
 // Titles looked up for a step; two of them are shown.
 constexpr std::size_t kTitlesPerStep = 2;
 
-std::vector<std::vector<std::string>> examples_of(const library::Library& library, const planner::Plan& plan) {
-    std::vector<std::vector<std::string>> examples;
-    for (const planner::Step& step : plan.steps) {
+std::string title_or_none(std::string title) { return title.empty() ? "(no title)" : title; }
+
+// What the steps open, in the words of the library.
+void describe_steps(const library::Library& library, report::PathPage& page) {
+    const std::vector<library::TuneKind> kinds = library.tune_kinds();
+    for (const planner::Step& step : page.plan.steps) {
+        report::StepWords& words = page.words.emplace_back();
         const std::size_t count = std::min(step.ids.size(), kTitlesPerStep);
-        auto& titles = examples.emplace_back(library.first_titles(std::span(step.ids).first(count)));
-        for (std::string& title : titles)
-            if (title.empty()) title = "(no title)";
+        for (std::string& title : library.first_titles(std::span(step.ids).first(count)))
+            words.examples.push_back(title_or_none(std::move(title)));
+        if (step.pays_off) words.pays_off_in = title_or_none(library.first_titles(std::span(&step.pays_off->example, 1)).front());
+        for (const tune::TuneId id : step.ids) {
+            const auto kind = std::lower_bound(kinds.begin(), kinds.end(), id, [](const library::TuneKind& one, tune::TuneId key) { return one.id < key; });
+            if (kind == kinds.end() || kind->id != id) continue;
+            ++words.by_rhythm[kind->rhythm];
+            ++words.by_key[kind->key];
+        }
     }
-    return examples;
+}
+
+void plan(const PathGoal& asked, const std::vector<planner::Wanted>& wanted, planner::Goal& goal, report::PathPage& page) {
+    if (asked.best_in()) {
+        page.best_in = planner::best_in(wanted, goal, static_cast<std::size_t>(*asked.best_in()));
+        page.best_in_steps = *asked.best_in();
+        page.plan = page.best_in->path;
+    } else if (const std::vector<int> order = asked.own_order(wanted, goal); !order.empty()) {
+        page.own_order = planner::weigh_own_order(wanted, goal, order);
+        page.plan = page.own_order->best;
+        if (goal.max_steps != 0 && page.plan.steps.size() > goal.max_steps) page.plan.steps.resize(goal.max_steps);
+    } else {
+        page.plan = planner::plan_path(wanted, goal);
+        if (!goal.first.empty()) {
+            planner::Goal free = goal;
+            free.first.clear();
+            const planner::Plan best = planner::plan_path(wanted, free);
+            if (best.proof == planner::Proof::optimal) page.free_cost = best.cost;
+        }
+    }
 }
 
 }  // namespace
@@ -30,17 +62,22 @@ std::vector<std::vector<std::string>> examples_of(const library::Library& librar
 CLI::App* PathCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand("path", "in which order to learn notes, one at a time, so that tunes open as soon as can be");
     command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"; without it the path starts from nothing")->type_name("NOTES");
-    command->add_option("--steps", steps_, "show only the first K steps")->type_name("K");
+    command->add_flag("--brief", is_brief_, "without the reasons of each step");
+    goal_.add_to(*command);
     filter_.add_to(*command);
     add_library(*command, library_);
     add_format(*command, format_);
-    command->footer("Example:  gamut path --have \"G:major&D:major A3..B5\" --steps 3");
+    command->footer("Example:  gamut path --have \"G:major&D:major A3..B5\" --steps 3\nBetween orders that cost the same: what opens more now, then naturals, then the nearer note, then the lower.");
     return command;
 }
 
 int PathCommand::run() {
-    if (steps_ && *steps_ <= 0) throw Misuse("--steps takes a number from 1 up");
+    goal_.check();
     report::PathPage page;
+    page.is_brief = is_brief_;
+    page.by_name = goal_.by_name();
+    page.weight_by = goal_.weight_by();
+    page.has_unequal_times = goal_.takes_unequal_times();
     if (have_) page.have = notes_of("--have", *have_);
     const library::Selection selection = filter_.selection();
     const library::Library library = library::Library::open_existing(library_file(library_));
@@ -51,17 +88,28 @@ int PathCommand::run() {
         if (tune.needed.empty()) ++page.without_notes;
         else wanted.push_back({tune.id, tune.needed, 1});
     }
+    const Interrupt interrupt;
     planner::Goal goal;
     goal.have = page.have;
-    goal.max_steps = static_cast<std::size_t>(steps_.value_or(0));
+    goal.weigh_alternatives = true;
+    goal.limits.stop = &interrupt.has_come();
+    const PathGoal::Met met = goal_.apply(library, selection.ornaments, wanted, goal);
+    if (met == PathGoal::Met::not_at_all) return kDoneInPart;
     const auto start = std::chrono::steady_clock::now();
-    page.plan = planner::plan_path(wanted, goal);
+    try {
+        plan(goal_, wanted, goal, page);
+    } catch (const planner::GoalFault& fault) {
+        if (fault.kind() == planner::GoalFault::Kind::contradiction) throw Misuse(fault.what());
+        write_notice(std::string("gamut: ") + fault.what() + "\n");
+        return kDoneInPart;
+    }
     page.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-    page.examples = examples_of(library, page.plan);
+    describe_steps(library, page);
     if (format_.json) write_answer(report::path_json(page));
     else if (format_.csv) write_answer(report::render_csv(report::tabulate_path(page)));
     else write_answer(report::describe_path(page));
-    return page.plan.tunes > 0 ? kDone : kDoneInPart;
+    if (interrupt.has_come()) write_notice("gamut: stopped; this is the best found so far\n");
+    return page.plan.tunes > 0 && met == PathGoal::Met::in_full && !interrupt.has_come() ? kDone : kDoneInPart;
 }
 
 }  // namespace cli

@@ -46,6 +46,15 @@ struct TuneNotes {
     friend bool operator==(const TuneNotes&, const TuneNotes&) = default;
 };
 
+// By what the tunes of a step are counted.
+struct TuneKind {
+    tune::TuneId id;
+    std::string rhythm;  // a token; empty when unknown
+    std::string key;     // the likeliest, as music::to_string writes it; empty when unknown
+
+    friend bool operator==(const TuneKind&, const TuneKind&) = default;
+};
+
 // What a person says of a tune, without the tune: the weights of a path.
 struct TuneMark {
     tune::TuneId id;

@@ -73,6 +73,9 @@ public:
     // looked at for it: its cost goes with what was marked.
     std::vector<TuneMark> marks() const;
 
+    // tune_kinds.cc: of every tune that is present, by its first present setting; ascending by id.
+    std::vector<TuneKind> tune_kinds() const;
+
     // contents.cc
     std::optional<AbcText> abc_of(tune::SettingId setting) const;  // also of settings that are gone
     Counts counts() const;

@@ -100,6 +100,21 @@ NoteSet read_notes(std::string_view text, Compass compass) {
     return notes;
 }
 
+std::vector<NoteItem> read_notes_in_order(std::string_view text, Compass compass) {
+    std::vector<std::string> names;
+    for (std::string& item : items_of(text)) {
+        if (const auto range = read_compass(item)) compass = *range;
+        else names.push_back(std::move(item));
+    }
+    std::vector<NoteItem> items;
+    for (const std::string& name : names) {
+        if (name.starts_with('-')) throw NoteExpressionFault("\"" + name + "\" takes a note away; here the notes are learnt in the order written");
+        items.push_back({read_item(name, compass), parse_pitch(name).has_value()});
+    }
+    if (items.empty()) throw NoteExpressionFault("\"" + std::string(text) + "\" names no note; try \"C5 C#5\"");
+    return items;
+}
+
 NoteSet read_note_anywhere(std::string_view text) {
     if (!parse_pitch(text) && !parse_note_name(text))
         throw NoteExpressionFault("\"" + std::string(text) + "\" is no note: write C#5, or C# for any octave");

@@ -28,6 +28,16 @@ struct Compass {
 // NoteExpressionFault for anything else, and when no note comes of it.
 NoteSet read_notes(std::string_view text, Compass compass = {});
 
+// One item of a list in which the order counts.
+struct NoteItem {
+    NoteSet notes;
+    bool is_one_note = false;  // written with its octave; else a name or a scale, whose notes are all meant
+};
+
+// The items of `C5 F# D:major` one by one, in the order written, names and scales within the compass; nothing can be
+// taken away. Throws as read_notes does.
+std::vector<NoteItem> read_notes_in_order(std::string_view text, Compass compass = {});
+
 // One note, or a note name in every octave: what `--uses F#` and `--starts-on D` mean.
 NoteSet read_note_anywhere(std::string_view text);
 

@@ -1,21 +1,42 @@
 // The learning path as a musician reads it: `gamut path`.
 #pragma once
 
+#include <cstdint>
+#include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "music/note_set.h"
+#include "planner/best_in.h"
+#include "planner/own_order.h"
 #include "planner/plan.h"
 #include "report/document.h"
 
 namespace report {
 
+// What the library knows of the tunes a step opens. Unknown rhythms and keys are counted under the empty word.
+struct StepWords {
+    std::vector<std::string> examples;  // titles; two are shown
+    std::map<std::string, std::int64_t> by_rhythm;
+    std::map<std::string, std::int64_t> by_key;
+    std::string pays_off_in;  // title of the first tune that a step which opens nothing helps to open
+};
+
 struct PathPage {
     music::NoteSet have;
     planner::Plan plan;
-    std::vector<std::vector<std::string>> examples;     // for each step, titles of tunes it opens; two are shown
-    std::int64_t without_notes = 0;                     // tunes in which nothing sounds: no path leads to or from them
-    double seconds = 0;                                 // spent planning
+    std::vector<StepWords> words;        // for each step
+    std::int64_t without_notes = 0;      // tunes in which nothing sounds: no path leads to or from them
+    double seconds = 0;                  // spent planning
+    bool is_brief = false;               // without the reasons
+    bool by_name = false;                // a step is a note name
+    bool has_unequal_times = false;      // notes take different times to learn
+    std::string weight_by = "equal";     // or count, tag
+    std::optional<double> free_cost;     // of the best path, where this one was told how to begin
+    std::optional<planner::OwnOrder> own_order;
+    std::optional<planner::BestIn> best_in;
+    std::int64_t best_in_steps = 0;      // asked about
 };
 
 Document describe_path(const PathPage& page);

@@ -243,7 +243,7 @@ TEST_CASE("shapes: a path with its proof", "[report][shapes]") {
     step.ids = {{4}, {6}, {8}};
     step.runners_up = {{music::read_notes("C#5"), 2, {}}};
     page.plan.steps = {step};
-    page.examples = {{"Rain on the Slipway"}};
+    page.words = {{{"Rain on the Slipway"}, {}, {}, {}}};
     const json answer = json::parse(report::path_json(page));
     CHECK(answer["version"] == 1);
     check_keys(answer, {"have", "tunes", "open_now", "steps", "never_open", "cost", "lower_bound", "proof", "greedy_cost", "limits"});

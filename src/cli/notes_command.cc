@@ -1,0 +1,103 @@
+// `gamut notes`: what each note is worth, and which few give most.
+#include "cli/commands.h"
+#include "library/library.h"
+#include "planner/cover.h"
+#include "planner/note_worth.h"
+#include "report/csv.h"
+#include "report/notes_page.h"
+
+namespace cli {
+
+namespace {
+
+// Every note name in all its octaves is one group.
+planner::NoteGroups names_as_groups() {
+    planner::NoteGroups groups;
+    for (int name = 0; name < 12; ++name) {
+        music::NoteSet notes;
+        for (int note = name; note < music::kMidiNotes; note += 12) notes.add(note);
+        groups.join(notes, 1);
+    }
+    return groups;
+}
+
+}  // namespace
+
+CLI::App* NotesCommand::add_to(CLI::App& program) {
+    CLI::App* command = program.add_subcommand(
+        "notes", "what each note is worth in your tunes, and the fewest notes that give most of them");
+    command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
+    command->add_option("--by", by_, "pitch: every note by itself (default); name: a note name in all octaves as one")
+        ->type_name("pitch|name");
+    command
+        ->add_option("--percent", percents_,
+                     "the fewest notes that give N % of the tunes; several are allowed (default: 50 80 90 95)")
+        ->type_name("N");
+    command
+        ->add_option("--best-start", best_start_,
+                     "the K notes (with --by name: names) that open most tunes from nothing")
+        ->type_name("K");
+    filter_.add_to(*command);
+    add_library(*command, library_);
+    add_format(*command, format_);
+    command->footer("Example:  gamut notes --have \"G:major&D:major A3..B5\"\n--csv gives the table of notes alone.");
+    return command;
+}
+
+int NotesCommand::run() {
+    if (by_ != "pitch" && by_ != "name") throw Misuse("--by takes pitch or name, not \"" + by_ + "\"");
+    for (const int percent : percents_)
+        if (percent < 1 || percent > 100)
+            throw Misuse("--percent takes a number from 1 to 100, not " + std::to_string(percent));
+    if (best_start_ && *best_start_ <= 0) throw Misuse("--best-start takes a number from 1 up");
+
+    report::NotesPage page;
+    page.is_have_given = have_.has_value();
+    if (have_) page.have = notes_of("--have", *have_);
+    page.by_name = by_ == "name";
+    const library::Selection selection = filter_.selection();
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    std::vector<planner::Wanted> wanted;
+    for (const library::TuneNotes& tune : library.select_notes(selection).rows) {
+        if (tune.needed.empty())
+            ++page.without_notes;
+        else
+            wanted.push_back({tune.id, tune.needed, 1});
+        if (!tune.needed.empty() && tune.needed.is_within(page.have)) ++page.open_now;
+    }
+    page.tunes = static_cast<std::int64_t>(wanted.size());
+    const planner::NoteGroups groups = page.by_name ? names_as_groups() : planner::NoteGroups();
+    page.notes = planner::worth_of_notes(wanted, page.have, groups);
+
+    music::NoteSet had;
+    std::int64_t needed_notes = 0;
+    for (const planner::NoteWorth& note : page.notes) {
+        if (note.had == planner::Had::yes) had.add(note.lead);
+        if (note.uses > 0) ++needed_notes;
+    }
+    if (page.tunes > 0 && best_start_.value_or(0) > needed_notes)
+        throw Misuse("--best-start " + std::to_string(*best_start_) + ": these tunes need only " +
+                     std::to_string(needed_notes) + (page.by_name ? " note names" : " notes"));
+
+    const planner::Limits limits;
+    const planner::Deadline deadline(limits.max_seconds);
+    const std::vector<planner::Demand> demands = planner::needs_of(wanted, groups);
+    for (const int percent : percents_) {
+        if (page.tunes == 0) break;
+        const std::int64_t tunes = (percent * page.tunes + 99) / 100;
+        const planner::SmallestCover found = planner::smallest_cover(demands, tunes, limits, deadline);
+        page.smallest.push_back({percent, tunes, found, found.cover.notes.without(had)});
+    }
+    if (best_start_ && page.tunes > 0)
+        page.best_start = {*best_start_, planner::best_cover(demands, {static_cast<std::size_t>(*best_start_), {}, 2},
+                                                             limits, deadline)};
+    if (format_.json)
+        write_answer(report::notes_json(page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_notes(page)));
+    else
+        write_answer(report::describe_notes(page));
+    return page.tunes > 0 ? kDone : kDoneInPart;
+}
+
+}  // namespace cli

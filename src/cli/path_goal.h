@@ -1,0 +1,51 @@
+// What the teacher insists on and what a tune weighs, on the command line of `gamut path`.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "library/library.h"
+#include "planner/goal.h"
+
+namespace cli {
+
+class PathGoal {
+public:
+    void add_to(CLI::App& command);
+
+    // Throws Misuse for what can be refused without the library.
+    void check() const;
+
+    // Puts tunes that must open into `wanted`, whatever the filter says, and weighs them all. `ornaments`: grace notes
+    // count as needed. Throws Misuse with one sentence for what cannot be understood; what is not met has been said.
+    enum class Met { in_full, in_part, not_at_all };
+    Met apply(const library::Library& library, bool ornaments, std::vector<planner::Wanted>& wanted,
+              planner::Goal& goal) const;
+
+    bool by_name() const noexcept { return by_ == "name"; }
+    const std::string& weight_by() const noexcept { return weight_by_; }
+    bool takes_unequal_times() const noexcept { return effort_file_.has_value(); }
+
+    // The teacher's own order; empty when none was given.
+    std::vector<int> own_order(const std::vector<planner::Wanted>& wanted, const planner::Goal& goal) const;
+    std::optional<std::int64_t> best_in() const noexcept { return best_in_; }
+    std::optional<std::int64_t> steps() const noexcept { return steps_; }
+
+private:
+    bool weigh(const library::Library& library, std::vector<planner::Wanted>& wanted) const;
+    bool require(const library::Library& library, bool ornaments, std::vector<planner::Wanted>& wanted,
+                 planner::Goal& goal) const;
+
+    std::optional<std::string> first_, avoid_, order_, effort_file_;
+    std::vector<std::pair<std::string, std::string>> before_;
+    std::vector<std::string> groups_, must_, tag_weights_;
+    std::string by_ = "pitch", weight_by_ = "equal";
+    std::optional<std::int64_t> steps_, best_in_, max_memory_mb_;
+    std::optional<double> max_seconds_;
+};
+
+}  // namespace cli
