@@ -103,6 +103,7 @@ int PathCommand::run() {
         write_notice(std::string("gamut: ") + fault.what() + "\n");
         return kDoneInPart;
     }
+    page.has_wishes = !goal.first.empty() || !goal.before.empty() || !goal.must.empty();
     page.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
     describe_steps(library, page);
     if (format_.json) write_answer(report::path_json(page));

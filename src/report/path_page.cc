@@ -43,8 +43,11 @@ std::string proof_in_words(const PathPage& page) {
     if (plan.proof == planner::Proof::gap)
         return fmt::format("Not proved best. {}{:.0f}; no order can have less than {:.0f} ({:.1f} % less).", waiting_in_words(page), plan.cost, plan.lower_bound,
                            gap_percent(plan.cost, plan.lower_bound));
-    std::string words = fmt::format("Proved: no other order {} sooner. {}{:.0f}; with always the next best note: {:.0f}.",
-                                    page.best_in ? "of these opens those tunes" : "opens these tunes", waiting_in_words(page), plan.cost, plan.greedy_cost);
+    std::string words = fmt::format("Proved: no other order {} sooner. {}{:.0f}",
+                                    page.best_in ? "of these opens those tunes" : page.has_wishes ? "that keeps to what you asked opens these tunes" : "opens these tunes",
+                                    waiting_in_words(page), plan.cost);
+    // Greedy does not look at what must open when.
+    words += plan.greedy_cost >= plan.cost ? fmt::format("; with always the next best note: {:.0f}.", plan.greedy_cost) : ".";
     if (page.free_cost)
         words += *page.free_cost < plan.cost ? fmt::format(" Begun freely: {:.0f}, so the beginning you asked for costs {:.0f}.", *page.free_cost, plan.cost - *page.free_cost)
                                              : " The beginning you asked for costs nothing.";

@@ -31,6 +31,7 @@ struct PathPage {
     double seconds = 0;                  // spent planning
     bool is_brief = false;               // without the reasons
     bool by_name = false;                // a step is a note name
+    bool has_wishes = false;             // a beginning, a must, an order of two notes
     bool has_unequal_times = false;      // notes take different times to learn
     std::string weight_by = "equal";     // or count, tag
     std::optional<double> free_cost;     // of the best path, where this one was told how to begin
