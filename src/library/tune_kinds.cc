@@ -1,4 +1,4 @@
-// The index setting_present holds all of it, in this order. Tested by library_test.cc.
+// The index setting_present holds all of it, in this order. Tested by tunes_by_id_test.cc.
 #include "library/database.h"
 #include "library/library.h"
 #include "library/statement.h"

@@ -43,3 +43,15 @@ TEST_CASE("tunes by id: of several settings one that is not gone", "[library][qu
     CHECK_FALSE(library.tune_by_id({2}));
     CHECK(library.select_tunes({}).gone == 0);  // the tune is still there by its other setting
 }
+
+TEST_CASE("tune kinds: rhythm and key of what is present, ascending by id", "[library][query]") {
+    const support::Scratch scratch;
+    library::Intake intake = library::Intake::open(scratch / "l.db");
+    auto jig = sample::setting("1", "Lamp", 11);
+    jig.facts.rhythm = tune::Finding<std::string>{"jig", tune::Basis::stated};
+    auto keyless = sample::setting("2", "Rope", 22);
+    keyless.facts.key.reset();
+    intake.store_file(sample::file("/t/a.abc", {jig, keyless}));
+    const library::Library library = library::Library::open_existing(scratch / "l.db");
+    CHECK(library.tune_kinds() == std::vector<library::TuneKind>{{{1}, "jig", "G major"}, {{2}, "", ""}});
+}

@@ -104,3 +104,17 @@ TEST_CASE("notes: to use or avoid a name means it in any octave, whatever the co
     CHECK_THROWS_AS(music::read_notes_anywhere(" , "), NoteExpressionFault);
     CHECK_THROWS_AS(music::read_notes_anywhere("C# nonsense"), NoteExpressionFault);
 }
+
+TEST_CASE("notes in order: item by item as written", "[music][note_expression]") {
+    const auto items = music::read_notes_in_order("C5, F# C#5");
+    REQUIRE(items.size() == 3);
+    CHECK(items[0].is_one_note);
+    CHECK(items[0].notes.midi_numbers() == std::vector<int>{72});
+    CHECK_FALSE(items[1].is_one_note);
+    CHECK(items[1].notes.midi_numbers() == std::vector<int>{66, 78});  // within A3..B5
+    CHECK(items[2].notes.midi_numbers() == std::vector<int>{73});
+    CHECK(music::read_notes_in_order("F# C4..B4")[0].notes.midi_numbers() == std::vector<int>{66});
+    CHECK_THROWS_AS(music::read_notes_in_order("C5 -D5"), music::NoteExpressionFault);
+    CHECK_THROWS_AS(music::read_notes_in_order("A3..B5"), music::NoteExpressionFault);
+    CHECK_THROWS_AS(music::read_notes_in_order("C5 nonsense"), music::NoteExpressionFault);
+}
