@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "cli/filter_options.h"
+#include "cli/limit_options.h"
 #include "cli/path_goal.h"
 #include "cli/terminal.h"
 #include "report/reading.h"
@@ -108,6 +109,7 @@ private:
     std::string by_ = "pitch";
     std::vector<int> percents_{50, 80, 90, 95};
     std::optional<std::int64_t> best_start_;
+    LimitOptions limits_;
     std::string library_;
     FilterOptions filter_;
     Format format_;

@@ -1,5 +1,6 @@
 // `gamut notes`: what each note is worth, and which few give most.
 #include "cli/commands.h"
+#include "cli/interrupt.h"
 #include "library/library.h"
 #include "planner/cover.h"
 #include "planner/note_worth.h"
@@ -37,6 +38,7 @@ CLI::App* NotesCommand::add_to(CLI::App& program) {
         ->add_option("--best-start", best_start_,
                      "the K notes (with --by name: names) that open most tunes from nothing")
         ->type_name("K");
+    limits_.add_to(*command);
     filter_.add_to(*command);
     add_library(*command, library_);
     add_format(*command, format_);
@@ -51,6 +53,7 @@ int NotesCommand::run() {
             throw Misuse("--percent takes a number from 1 to 100, not " + std::to_string(percent));
     if (best_start_ && *best_start_ <= 0) throw Misuse("--best-start takes a number from 1 up");
 
+    limits_.check();
     report::NotesPage page;
     page.is_have_given = have_.has_value();
     if (have_) page.have = notes_of("--have", *have_);
@@ -79,8 +82,11 @@ int NotesCommand::run() {
         throw Misuse("--best-start " + std::to_string(*best_start_) + ": these tunes need only " +
                      std::to_string(needed_notes) + (page.by_name ? " note names" : " notes"));
 
-    const planner::Limits limits;
-    const planner::Deadline deadline(limits.max_seconds);
+    const Interrupt interrupt;
+    planner::Limits limits;
+    limits.stop = &interrupt.has_come();
+    limits_.apply_to(limits);
+    const planner::Deadline deadline(limits);
     const std::vector<planner::Demand> demands = planner::needs_of(wanted, groups);
     for (const int percent : percents_) {
         if (page.tunes == 0) break;
@@ -91,13 +97,15 @@ int NotesCommand::run() {
     if (best_start_ && page.tunes > 0)
         page.best_start = {*best_start_, planner::best_cover(demands, {static_cast<std::size_t>(*best_start_), {}, 2},
                                                              limits, deadline)};
+    const bool is_stopped = interrupt.has_come();
     if (format_.json)
         write_answer(report::notes_json(page));
     else if (format_.csv)
         write_answer(report::render_csv(report::tabulate_notes(page)));
     else
         write_answer(report::describe_notes(page));
-    return page.tunes > 0 ? kDone : kDoneInPart;
+    if (is_stopped) write_notice("gamut: stopped; these are the best found so far\n");
+    return page.tunes > 0 && !is_stopped ? kDone : kDoneInPart;
 }
 
 }  // namespace cli

@@ -6,6 +6,7 @@
 #include "cli/commands.h"
 #include "cli/interrupt.h"
 #include "library/library.h"
+#include "planner/deadline.h"
 #include "planner/order_notes.h"
 #include "report/csv.h"
 #include "report/path_page.h"
@@ -37,21 +38,26 @@ void describe_steps(const library::Library& library, report::PathPage& page) {
     }
 }
 
+// One deadline for all that is asked.
 void plan(const PathGoal& asked, const std::vector<planner::Wanted>& wanted, planner::Goal& goal, report::PathPage& page) {
+    const planner::Deadline deadline(goal.limits);
     if (asked.best_in()) {
-        page.best_in = planner::best_in(wanted, goal, static_cast<std::size_t>(*asked.best_in()));
+        page.best_in = planner::best_in(wanted, goal, static_cast<std::size_t>(*asked.best_in()), deadline);
         page.best_in_steps = *asked.best_in();
         page.plan = page.best_in->path;
-    } else if (const std::vector<int> order = asked.own_order(wanted, goal); !order.empty()) {
-        page.own_order = planner::weigh_own_order(wanted, goal, order);
+    } else if (const auto order = asked.own_order(wanted, goal)) {
+        page.own_order = planner::weigh_own_order(wanted, goal, *order, deadline);
         page.plan = page.own_order->best;
         if (goal.max_steps != 0 && page.plan.steps.size() > goal.max_steps) page.plan.steps.resize(goal.max_steps);
     } else {
-        page.plan = planner::plan_path(wanted, goal);
-        if (!goal.first.empty()) {
+        page.plan = planner::plan_path(wanted, goal, deadline);
+        if (page.has_wishes) {
             planner::Goal free = goal;
             free.first.clear();
-            const planner::Plan best = planner::plan_path(wanted, free);
+            free.before.clear();
+            free.must.clear();
+            free.weigh_alternatives = false;
+            const planner::Plan best = planner::plan_path(wanted, free, deadline);
             if (best.proof == planner::Proof::optimal) page.free_cost = best.cost;
         }
     }
@@ -77,7 +83,6 @@ int PathCommand::run() {
     page.is_brief = is_brief_;
     page.by_name = goal_.by_name();
     page.weight_by = goal_.weight_by();
-    page.has_unequal_times = goal_.takes_unequal_times();
     if (have_) page.have = notes_of("--have", *have_);
     const library::Selection selection = filter_.selection();
     const library::Library library = library::Library::open_existing(library_file(library_));
@@ -95,6 +100,10 @@ int PathCommand::run() {
     goal.limits.stop = &interrupt.has_come();
     const PathGoal::Met met = goal_.apply(library, selection.ornaments, wanted, goal);
     if (met == PathGoal::Met::not_at_all) return kDoneInPart;
+    page.has_wishes = !goal.first.empty() || !goal.before.empty() || !goal.must.empty();
+    page.has_groups = !goal.groups.empty();
+    page.has_unequal_times = goal_.takes_unequal_times() ||
+                             std::any_of(goal.groups.begin(), goal.groups.end(), [](const planner::Group& group) { return group.time.has_value(); });
     const auto start = std::chrono::steady_clock::now();
     try {
         plan(goal_, wanted, goal, page);
@@ -103,14 +112,14 @@ int PathCommand::run() {
         write_notice(std::string("gamut: ") + fault.what() + "\n");
         return kDoneInPart;
     }
-    page.has_wishes = !goal.first.empty() || !goal.before.empty() || !goal.must.empty();
+    const bool is_stopped = interrupt.has_come();
     page.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
     describe_steps(library, page);
     if (format_.json) write_answer(report::path_json(page));
     else if (format_.csv) write_answer(report::render_csv(report::tabulate_path(page)));
     else write_answer(report::describe_path(page));
-    if (interrupt.has_come()) write_notice("gamut: stopped; this is the best found so far\n");
-    return page.plan.tunes > 0 && met == PathGoal::Met::in_full && !interrupt.has_come() ? kDone : kDoneInPart;
+    if (is_stopped) write_notice("gamut: stopped; this is the best found so far\n");
+    return page.plan.tunes > 0 && met == PathGoal::Met::in_full && !is_stopped ? kDone : kDoneInPart;
 }
 
 }  // namespace cli

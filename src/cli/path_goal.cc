@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <cmath>
 #include <fstream>
 #include <map>
 
@@ -42,10 +41,10 @@ music::NoteSet notes_in_reach(const std::vector<planner::Wanted>& wanted) {
 }
 
 // One note as it stands; a name means those of its octaves that are to be learnt.
-music::NoteSet notes_meant(const std::string& option, const std::string& text, const music::NoteSet& reach) {
+music::NoteSet notes_meant(const std::string& option, const std::string& text, const music::NoteSet& to_learn) {
     try {
         const music::NoteSet notes = music::read_note_anywhere(text);
-        return notes.size() == 1 ? notes : notes & reach;
+        return notes.size() == 1 ? notes : notes & to_learn;
     } catch (const music::NoteExpressionFault& fault) {
         throw Misuse(option + ": " + fault.what());
     }
@@ -60,6 +59,7 @@ std::vector<int> in_order(const std::string& option, const std::string& text, co
             const music::NoteSet notes = item.is_one_note ? item.notes : (item.notes & reach).without(have);
             for (const int midi : notes.midi_numbers()) order.push_back(midi);
         }
+        if (order.empty()) throw Misuse(option + " \"" + text + "\": the tunes need none of these notes that is not there already");
         return order;
     } catch (const music::NoteExpressionFault& fault) {
         throw Misuse(option + ": " + fault.what());
@@ -105,13 +105,12 @@ void PathGoal::add_to(CLI::App& command) {
     command.add_option("--before", before_, "A is learnt before B; may be given again")->type_name("A B")->group(kGroup);
     command.add_option("--group", groups_, "these are learnt in one step, such as \"C#4 C#5\"; \"C#4 C#5=2\" says how long it takes")->type_name("NOTES")->group(kGroup)->allow_extra_args(false);
     command.add_option("--by", by_, "pitch: one note a step (default); name: a note name in all octaves is a step")->type_name("pitch|name")->group(kGroup);
-    command.add_option("--must", must_, "this tune must be in it, open by STEP if you say so; may be given again")->type_name("TUNE[:STEP]")->group(kGroup)->allow_extra_args(false);
+    command.add_option("--must", must_, "this tune must be in it, open once STEP notes are learnt if you say so; may be given again")->type_name("TUNE[:STEP]")->group(kGroup)->allow_extra_args(false);
     command.add_option("--avoid", avoid_, "never learn these; C# means any octave")->type_name("NOTES")->group(kGroup);
     command.add_option("--weight-by", weight_by_, "equal: every tune counts one (default); count: as often as gamut mark says; tag: by --tag-weight")->type_name("equal|count|tag")->group(kGroup);
     command.add_option("--tag-weight", tag_weights_, "tunes with this tag count N, such as wedding=5; may be given again")->type_name("TAG=N")->group(kGroup)->allow_extra_args(false);
     command.add_option("--effort-file", effort_file_, "how long each note takes to learn: lines such as \"C#5 3\"; others take 1")->type_name("FILE")->group(kGroup);
-    command.add_option("--max-seconds", max_seconds_, "stop proving after so long and say what is known (default 10)")->type_name("S")->group(kGroup);
-    command.add_option("--max-memory", max_memory_mb_, "for the proof, in MiB (default 1024)")->type_name("MIB")->group(kGroup);
+    limits_.add_to(command, kGroup);
 }
 
 void PathGoal::check() const {
@@ -125,8 +124,7 @@ void PathGoal::check() const {
         throw Misuse("--weight-by takes equal, count or tag, not \"" + weight_by_ + "\"");
     if (weight_by_ == "tag" && tag_weights_.empty()) throw Misuse("--weight-by tag needs --tag-weight TAG=N: which tag counts how much?");
     if (weight_by_ != "tag" && !tag_weights_.empty()) throw Misuse("--tag-weight goes with --weight-by tag");
-    if (max_seconds_ && !(*max_seconds_ >= 0)) throw Misuse("--max-seconds takes a number from 0 up");
-    if (max_memory_mb_ && (*max_memory_mb_ < 0 || *max_memory_mb_ > 1'000'000)) throw Misuse("--max-memory takes a number of MiB from 0 to 1000000");
+    limits_.check();
 }
 
 bool PathGoal::require(const library::Library& library, bool ornaments, std::vector<planner::Wanted>& wanted,
@@ -139,16 +137,19 @@ bool PathGoal::require(const library::Library& library, bool ornaments, std::vec
         const std::optional<tune::TuneRecord> tune = tune_named(library, which);
         if (!tune) return false;
         const music::NoteSet needed = ornaments ? tune->needed | tune->ornaments : tune->needed;
+        if (library.settings_of(tune->id).empty())
+            throw Misuse("--must \"" + text + "\": the file of that tune is gone");
         if (needed.empty()) throw Misuse("--must \"" + text + "\": no note sounds in that tune");
         if (std::none_of(wanted.begin(), wanted.end(), [&tune](const planner::Wanted& one) { return one.id == tune->id; }))
             wanted.push_back({tune->id, needed, 1});
-        if (!step) step = best_in_ ? best_in_ : steps_;
-        if (step) goal.must.push_back({tune->id, *step});
+        if (!step) step = best_in_;
+        goal.must.push_back({tune->id, step.value_or(0)});
     }
     return true;
 }
 
-bool PathGoal::weigh(const library::Library& library, std::vector<planner::Wanted>& wanted) const {
+bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
+                     std::vector<planner::Wanted>& wanted) const {
     if (weight_by_ == "equal") return true;
     std::map<std::string, std::int64_t> weight_of_tag;
     for (const std::string& text : tag_weights_) {
@@ -174,6 +175,8 @@ bool PathGoal::weigh(const library::Library& library, std::vector<planner::Wante
         const auto found = weights.find(tune.id);
         if (found == weights.end()) ++without;
         else tune.weight = found->second;
+        if (std::any_of(goal.must.begin(), goal.must.end(), [&tune](const planner::Must& must) { return must.id == tune.id; }))
+            tune.weight = std::max<std::int64_t>(tune.weight, 1);
         if (tune.weight > planner::kMaxTotalWeight - total)
             throw Misuse("the weights add up to more than " + std::to_string(planner::kMaxTotalWeight) + "; make them smaller");
         total += tune.weight;
@@ -187,15 +190,15 @@ bool PathGoal::weigh(const library::Library& library, std::vector<planner::Wante
 PathGoal::Met PathGoal::apply(const library::Library& library, bool ornaments, std::vector<planner::Wanted>& wanted,
                               planner::Goal& goal) const {
     if (!require(library, ornaments, wanted, goal)) return Met::not_at_all;
-    const Met met = weigh(library, wanted) ? Met::in_full : Met::in_part;
+    const Met met = weigh(library, goal, wanted) ? Met::in_full : Met::in_part;
     goal.by_name = by_name();
     goal.max_steps = static_cast<std::size_t>(steps_.value_or(0));
     if (avoid_) goal.avoid = anywhere("--avoid", *avoid_);
     const music::NoteSet reach = notes_in_reach(wanted).without(goal.avoid);
     if (first_) goal.first = in_order("--first", *first_, reach, goal.have);
     for (const auto& [a, b] : before_)
-        for (const int first : notes_meant("--before", a, reach).midi_numbers())
-            for (const int then : notes_meant("--before", b, reach).midi_numbers()) goal.before.push_back({first, then});
+        for (const int first : notes_meant("--before", a, reach.without(goal.have)).midi_numbers())
+            for (const int then : notes_meant("--before", b, reach.without(goal.have)).midi_numbers()) goal.before.push_back({first, then});
     for (const std::string& text : groups_) {
         const auto [notes, number] = part_at(text, '=');
         planner::Group group{notes_of("--group", notes), std::nullopt};
@@ -207,17 +210,14 @@ PathGoal::Met PathGoal::apply(const library::Library& library, bool ornaments, s
         goal.groups.push_back(group);
     }
     if (effort_file_) read_efforts(*effort_file_, goal);
-    if (max_seconds_) goal.limits.max_seconds = *max_seconds_;
-    if (max_memory_mb_) {
-        // A state of a search takes some 200 bytes.
-        goal.limits.max_table_bytes = static_cast<std::size_t>(*max_memory_mb_) << 20;
-        goal.limits.max_states = std::min(goal.limits.max_states, goal.limits.max_table_bytes / 200);
-    }
+    limits_.apply_to(goal.limits);
     return met;
 }
 
-std::vector<int> PathGoal::own_order(const std::vector<planner::Wanted>& wanted, const planner::Goal& goal) const {
-    return order_ ? in_order("--order", *order_, notes_in_reach(wanted), goal.have) : std::vector<int>{};
+std::optional<std::vector<int>> PathGoal::own_order(const std::vector<planner::Wanted>& wanted,
+                                                    const planner::Goal& goal) const {
+    if (!order_) return std::nullopt;
+    return in_order("--order", *order_, notes_in_reach(wanted), goal.have);
 }
 
 }  // namespace cli

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "cli/limit_options.h"
 #include "library/library.h"
 #include "planner/goal.h"
 
@@ -30,13 +31,14 @@ public:
     const std::string& weight_by() const noexcept { return weight_by_; }
     bool takes_unequal_times() const noexcept { return effort_file_.has_value(); }
 
-    // The teacher's own order; empty when none was given.
-    std::vector<int> own_order(const std::vector<planner::Wanted>& wanted, const planner::Goal& goal) const;
+    // The teacher's own order, where one was given.
+    std::optional<std::vector<int>> own_order(const std::vector<planner::Wanted>& wanted,
+                                              const planner::Goal& goal) const;
     std::optional<std::int64_t> best_in() const noexcept { return best_in_; }
     std::optional<std::int64_t> steps() const noexcept { return steps_; }
 
 private:
-    bool weigh(const library::Library& library, std::vector<planner::Wanted>& wanted) const;
+    bool weigh(const library::Library& library, const planner::Goal& goal, std::vector<planner::Wanted>& wanted) const;
     bool require(const library::Library& library, bool ornaments, std::vector<planner::Wanted>& wanted,
                  planner::Goal& goal) const;
 
@@ -44,8 +46,8 @@ private:
     std::vector<std::pair<std::string, std::string>> before_;
     std::vector<std::string> groups_, must_, tag_weights_;
     std::string by_ = "pitch", weight_by_ = "equal";
-    std::optional<std::int64_t> steps_, best_in_, max_memory_mb_;
-    std::optional<double> max_seconds_;
+    std::optional<std::int64_t> steps_, best_in_;
+    LimitOptions limits_;
 };
 
 }  // namespace cli

@@ -10,7 +10,7 @@
 
 namespace planner {
 
-BestIn best_in(std::span<const Wanted> wanted, const Goal& goal, std::size_t steps) {
+BestIn best_in(std::span<const Wanted> wanted, const Goal& goal, std::size_t steps, const Deadline& deadline) {
     const Task task = make_task(wanted, goal);
     const std::vector<Demand> demands = gather_demands(task.wanted, goal.have, task.groups);
     music::NoteSet forced;
@@ -20,7 +20,7 @@ BestIn best_in(std::span<const Wanted> wanted, const Goal& goal, std::size_t ste
         throw GoalFault(GoalFault::Kind::unmet, "what the path must have takes " + std::to_string(forced.size()) +
                                                     " steps, more than the " + std::to_string(steps) + " asked about");
 
-    const CoverAnswer answer = best_cover(demands, {steps, forced, 1}, goal.limits, Deadline(goal.limits));
+    const CoverAnswer answer = best_cover(demands, {steps, forced, 1}, goal.limits, deadline);
     const music::NoteSet chosen = answer.covers.empty() ? forced : answer.covers.front().notes;
     // Notes that only fill up the number are left out: they might not even be allowed.
     const std::vector<Demand> met = demands_within(demands, chosen);
@@ -28,6 +28,7 @@ BestIn best_in(std::span<const Wanted> wanted, const Goal& goal, std::size_t ste
 
     BestIn best;
     best.add = task.groups.notes_under(leads);
+    best.steps = static_cast<std::size_t>(leads.size());
     best.met = weight_of(met);
     best.upper_bound = answer.upper_bound;
     best.states = answer.states;
@@ -35,7 +36,7 @@ BestIn best_in(std::span<const Wanted> wanted, const Goal& goal, std::size_t ste
     for (const Wanted& tune : task.wanted)
         within.avoid = within.avoid | tune.needed.without(goal.have | best.add);
     std::erase_if(within.before, [&best](const Before& pair) { return !best.add.has(pair.then); });
-    best.path = plan_path(wanted, within);
+    best.path = plan_path(wanted, within, deadline);
     return best;
 }
 

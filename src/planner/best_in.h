@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <span>
 
+#include "planner/deadline.h"
 #include "planner/goal.h"
 #include "planner/plan.h"
 
@@ -12,6 +13,7 @@ namespace planner {
 
 struct BestIn {
     music::NoteSet add;           // at most as many notes (or groups) as asked for; fewer where more would open nothing
+    std::size_t steps = 0;        // so many notes or groups that is
     std::int64_t met = 0;         // weight of the tunes it opens
     std::int64_t upper_bound = 0;  // no such set opens more weight
     std::size_t states = 0;
@@ -22,6 +24,6 @@ struct BestIn {
 
 // What the goal begins with and what must open are in it. Throws GoalFault as plan_path does, and where these need more
 // than `steps`.
-BestIn best_in(std::span<const Wanted> wanted, const Goal& goal, std::size_t steps);
+BestIn best_in(std::span<const Wanted> wanted, const Goal& goal, std::size_t steps, const Deadline& deadline);
 
 }  // namespace planner

@@ -16,7 +16,7 @@ public:
         : stop_(stop),
           end_(std::chrono::steady_clock::now() +
                std::chrono::duration_cast<std::chrono::steady_clock::duration>(
-                   std::chrono::duration<double>(seconds < kYear ? seconds : kYear))) {}
+                   std::chrono::duration<double>(seconds < 0 ? 0 : seconds < kYear ? seconds : kYear))) {}
 
     bool has_passed() const {
         return (stop_ != nullptr && stop_->load()) || std::chrono::steady_clock::now() >= end_;

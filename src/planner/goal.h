@@ -43,7 +43,8 @@ struct Group {
     std::optional<std::int64_t> time;  // 1 to kLongestTime
 };
 
-// `first` is learnt before `then`, both MIDI numbers. Says nothing where `first` is there already.
+// `first` is learnt before `then`, both MIDI numbers. Says nothing where `first` is there already or no tune needs
+// `then`.
 struct Before {
     int first = 0;
     int then = 0;
@@ -52,7 +53,7 @@ struct Before {
 // A tune that has to open once so many notes (groups counting one) have been learnt.
 struct Must {
     tune::TuneId id;         // one of the wanted
-    std::int64_t steps = 0;  // 1 or more
+    std::int64_t steps = 0;  // 0: whenever it may be
 };
 
 constexpr std::array<std::int64_t, music::kMidiNotes> every_note_takes(std::int64_t time) noexcept {

@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "base/invariant.h"
-#include "planner/deadline.h"
 #include "planner/greedy_order.h"
 #include "planner/note_problem.h"
 #include "planner/ordering.h"
@@ -39,8 +38,10 @@ Path find_path(const Task& task, const Goal& goal, const Deadline& deadline) {
     INVARIANT(rest);
 
     Path path{std::move(*rest), 0};
+    path.ordering.leads = keep_befores(path.ordering.leads, task.befores);
     path.ordering.leads.insert(path.ordering.leads.begin(), task.first.begin(), task.first.end());
-    path.ordering.cost += cost_of_beginning;
+    if (!goal.before.empty()) path.ordering.cost = cost_of(demands, path.ordering.leads, task.groups);
+    else path.ordering.cost += cost_of_beginning;
     path.ordering.lower_bound += cost_of_beginning;
     std::vector<int> greedy = task.first;
     for (const int lead : greedy_order(waiting, task.groups)) greedy.push_back(lead);
@@ -62,7 +63,10 @@ void spell_groups(const NoteGroups& groups, std::vector<Step>& steps) {
 }  // namespace
 
 Plan plan_path(std::span<const Wanted> wanted, const Goal& goal) {
-    const Deadline deadline(goal.limits);
+    return plan_path(wanted, goal, Deadline(goal.limits));
+}
+
+Plan plan_path(std::span<const Wanted> wanted, const Goal& goal, const Deadline& deadline) {
     const Task task = make_task(wanted, goal);
     const Path path = find_path(task, goal, deadline);
 

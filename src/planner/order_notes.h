@@ -3,6 +3,7 @@
 
 #include <span>
 
+#include "planner/deadline.h"
 #include "planner/goal.h"
 #include "planner/plan.h"
 
@@ -19,5 +20,7 @@ namespace planner {
 // No tune's note set may be empty, no weight negative, and the weights together at most kMaxTotalWeight. Throws
 // GoalFault for a goal that contradicts itself or that no path meets, and otherwise only for want of memory.
 Plan plan_path(std::span<const Wanted> wanted, const Goal& goal);
+// The same by a deadline that other questions share, instead of the seconds of the goal.
+Plan plan_path(std::span<const Wanted> wanted, const Goal& goal, const Deadline& deadline);
 
 }  // namespace planner

@@ -17,24 +17,25 @@ bool is_proven(const Plan& plan) { return plan.proof == Proof::optimal; }
 
 }  // namespace
 
-OwnOrder weigh_own_order(std::span<const Wanted> wanted, const Goal& goal, const std::vector<int>& order) {
+OwnOrder weigh_own_order(std::span<const Wanted> wanted, const Goal& goal, const std::vector<int>& order,
+                         const Deadline& deadline) {
     OwnOrder own;
     Goal terms = goal;
     terms.first.clear();
     terms.max_steps = 0;
-    own.best = plan_path(wanted, terms);
+    own.best = plan_path(wanted, terms, deadline);
+    terms.weigh_alternatives = false;
     terms.first = order;
-    own.completed = plan_path(wanted, terms);
+    own.completed = plan_path(wanted, terms, deadline);
 
     // Where notes are learnt together, several of the order may be one step.
     Plan shorter = own.best;
     terms.first.clear();
-    terms.weigh_alternatives = false;
     std::size_t given = 0;
     for (const Step& step : own.completed.steps) {
         if (!step.is_asked_for) break;
         while (given < order.size() && step.add.has(order[given])) terms.first.push_back(order[given++]);
-        const Plan longer = given < order.size() ? plan_path(wanted, terms) : own.completed;
+        const Plan longer = given < order.size() ? plan_path(wanted, terms, deadline) : own.completed;
         OwnStep& row = own.steps.emplace_back();
         row.add = step.add;
         row.opens = step.opens;

@@ -6,6 +6,7 @@
 #include <span>
 #include <vector>
 
+#include "planner/deadline.h"
 #include "planner/goal.h"
 #include "planner/plan.h"
 
@@ -29,6 +30,7 @@ struct OwnOrder {
 };
 
 // `order` holds MIDI numbers, as in Goal::first, and takes its place. Throws as plan_path does.
-OwnOrder weigh_own_order(std::span<const Wanted> wanted, const Goal& goal, const std::vector<int>& order);
+OwnOrder weigh_own_order(std::span<const Wanted> wanted, const Goal& goal, const std::vector<int>& order,
+                         const Deadline& deadline);
 
 }  // namespace planner

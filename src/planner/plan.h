@@ -19,6 +19,7 @@ struct RunnerUp {
     // By how much the rest of the path costs more when it goes this way and then as well as it can; 0: just as good.
     // Unknown where either is not proven, or where this way something would come too late.
     std::optional<std::int64_t> costs_more;
+    bool is_too_late = false;  // for something that must open by then
 
     friend bool operator==(const RunnerUp&, const RunnerUp&) = default;
 };
@@ -41,7 +42,7 @@ struct Step {
     std::int64_t time = 0;             // at which it is learnt
     std::vector<tune::TuneId> ids;     // of the tunes it opens, ascending
     std::vector<RunnerUp> runners_up;  // most tunes first, then fewer notes, then lower pitch
-    std::optional<RunnerUp> greedy;    // what opens more now for its time, and yet is not taken
+    std::optional<RunnerUp> greedy;    // what opens more weight now for its time, and yet is not taken
     std::optional<PayOff> pays_off;    // where `opens` is 0 and something is opened later
     bool is_stall = false;             // no single note opened anything, so these do together
     bool is_asked_for = false;         // the path was told to begin so

@@ -36,6 +36,8 @@ public:
         return weight_of(waiting_) * task_.groups.time_of(leads) + rest->cost;
     }
 
+    bool is_too_late(const music::NoteSet& leads) const { return !due_after(due_, leads); }
+
     std::int64_t cost_of_rest(std::span<const int> order) const { return cost_of(waiting_, order, task_.groups); }
 
 private:
@@ -57,6 +59,7 @@ void weigh_alternatives(const Task& task, const Goal& goal, std::span<const int>
         if (!step.is_asked_for) {
             const std::int64_t best = alternatives.cost_of_rest(order.subspan(place));
             const auto weigh = [&](RunnerUp& other) {
+                other.is_too_late = alternatives.is_too_late(other.add);
                 if (const auto cost = alternatives.least_cost_by(other.add)) other.costs_more = *cost - best;
             };
             for (RunnerUp& other : step.runners_up) weigh(other);

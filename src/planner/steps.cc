@@ -68,14 +68,14 @@ std::vector<RunnerUp> rank_runners_up(std::span<const Demand> waiting, const mus
     return best;
 }
 
-// What opens more tunes for its time than `add` does, or nothing.
+// What meets more weight for its time than `add` does, or nothing.
 std::optional<RunnerUp> better_now(std::span<const Demand> waiting, const music::NoteSet& add,
                                    const NoteGroups& groups) {
     if (add.size() != 1 || !is_single_lead_enough(waiting)) return std::nullopt;
     const int choice = greedy_choice(waiting, groups);
-    const std::int64_t opens = opened_by(waiting, just(choice));
-    if (opens * groups.time_of(add) <= opened_by(waiting, add) * groups.time_of(choice)) return std::nullopt;
-    return RunnerUp{just(choice), opens, {}};
+    const auto met_by = [&](const music::NoteSet& leads) { return weight_of(demands_within(waiting, leads)); };
+    if (met_by(just(choice)) * groups.time_of(add) <= met_by(add) * groups.time_of(choice)) return std::nullopt;
+    return RunnerUp{just(choice), opened_by(waiting, just(choice)), {}};
 }
 
 // Every tune into the step that adds its last note.

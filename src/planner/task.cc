@@ -63,14 +63,14 @@ NoteGroups join_groups(std::span<const Wanted> wanted, const Goal& goal) {
     return joined;
 }
 
-// For every lead all leads that come before it, itself included.
-using Befores = std::array<music::NoteSet, music::kMidiNotes>;
-
 Befores befores_of(const Goal& goal, const NoteGroups& groups) {
     Befores befores;
     for (int lead = 0; lead < music::kMidiNotes; ++lead) befores[static_cast<std::size_t>(lead)].add(lead);
     for (const Before& pair : goal.before) {
-        if (goal.have.has(pair.first) || goal.have.has(pair.then)) continue;
+        if (goal.have.has(pair.first)) continue;
+        if (goal.have.has(pair.then))
+            throw GoalFault(Kind::contradiction, name_of(pair.first) + " cannot come before " + name_of(pair.then) +
+                                                     ", which is there already");
         if (goal.avoid.has(pair.first))
             throw GoalFault(Kind::contradiction, name_of(pair.first) + " is to come before " + name_of(pair.then) +
                                                      ", but it is never to be learnt");
@@ -85,7 +85,7 @@ Befores befores_of(const Goal& goal, const NoteGroups& groups) {
         for (music::NoteSet& before : befores)
             if (before.has(through)) before = before | befores[static_cast<std::size_t>(through)];
     for (const Before& pair : goal.before) {
-        if (goal.have.has(pair.first) || goal.have.has(pair.then)) continue;
+        if (goal.have.has(pair.first)) continue;
         if (befores[static_cast<std::size_t>(groups.lead_of(pair.first))].has(groups.lead_of(pair.then)))
             throw GoalFault(Kind::contradiction, name_of(pair.first) + " is to come before " + name_of(pair.then) + " and " +
                                                      name_of(pair.then) + " before " + name_of(pair.first));
@@ -98,18 +98,18 @@ std::vector<int> beginning(const Goal& goal, const NoteGroups& groups, const Bef
     music::NoteSet leads;
     music::NoteSet notes;
     for (const int midi : goal.first) {
-        if (notes.has(midi)) throw GoalFault(Kind::contradiction, "the beginning names " + name_of(midi) + " twice");
+        if (notes.has(midi)) throw GoalFault(Kind::contradiction, name_of(midi) + " is named twice");
         if (goal.have.has(midi))
-            throw GoalFault(Kind::contradiction, "the beginning names " + name_of(midi) + ", which is there already");
+            throw GoalFault(Kind::contradiction, name_of(midi) + " is named, but it is there already");
         if (goal.avoid.has(midi))
             throw GoalFault(Kind::contradiction,
-                            "the beginning names " + name_of(midi) + ", which is never to be learnt");
+                            name_of(midi) + " is named, but it is never to be learnt");
         notes.add(midi);
         const int lead = groups.lead_of(midi);
         if (leads.has(lead)) continue;  // its group has come already
         const music::NoteSet too_late = befores[static_cast<std::size_t>(lead)].without(leads | just(lead));
         if (!too_late.empty())
-            throw GoalFault(Kind::contradiction, "the beginning names " + name_of(midi) + " before " +
+            throw GoalFault(Kind::contradiction, name_of(midi) + " is named before " +
                                                      name_of(too_late.lowest()) + ", which is to come before it");
         leads.add(lead);
         first.push_back(lead);
@@ -120,6 +120,7 @@ std::vector<int> beginning(const Goal& goal, const NoteGroups& groups, const Bef
 std::vector<Due> due_of(const Goal& goal, const Task& task) {
     std::map<std::int64_t, music::NoteSet> leads_by_steps;
     for (const Must& must : goal.must) {
+        if (must.steps == 0) continue;
         const auto tune = std::find_if(task.wanted.begin(), task.wanted.end(),
                                        [&must](const Wanted& wanted) { return wanted.id == must.id; });
         INVARIANT(tune != task.wanted.end());
@@ -136,8 +137,8 @@ std::vector<Due> due_of(const Goal& goal, const Task& task) {
         for (std::size_t at = 0; at < task.first.size() && static_cast<std::int64_t>(at) < steps; ++at)
             begun.add(task.first[at]);
         if (const int needed = (leads | begun).size(); needed > steps)
-            throw GoalFault(Kind::unmet, "what must open by step " + std::to_string(steps) + " cannot: " +
-                                             std::to_string(needed) + " steps are needed, for " +
+            throw GoalFault(Kind::unmet, "what must open within " + std::to_string(steps) + " notes cannot: it takes " +
+                                             std::to_string(needed) + ", for it needs " +
                                              names_of(task.groups.notes_under(leads)));
     }
     return due;
@@ -145,11 +146,35 @@ std::vector<Due> due_of(const Goal& goal, const Task& task) {
 
 }  // namespace
 
+std::vector<int> keep_befores(std::span<const int> order, const Befores& befores) {
+    music::NoteSet to_come;
+    for (const int lead : order) to_come.add(lead);
+    std::vector<int> kept;
+    std::vector<int> held;
+    const auto is_ready = [&](int lead) {
+        return (befores[static_cast<std::size_t>(lead)].without(just(lead)) & to_come).empty();
+    };
+    for (const int lead : order) {
+        held.push_back(lead);
+        // One that is learnt may set free those held before it.
+        for (auto ready = held.begin(); ready != held.end();) {
+            ready = std::find_if(held.begin(), held.end(), is_ready);
+            if (ready == held.end()) break;
+            kept.push_back(*ready);
+            to_come = to_come.without(just(*ready));
+            held.erase(ready);
+            ready = held.begin();
+        }
+    }
+    INVARIANT(held.empty());
+    return kept;
+}
+
 Task make_task(std::span<const Wanted> wanted, const Goal& goal) {
     Task task;
     task.groups = join_groups(wanted, goal);
-    const Befores befores = befores_of(goal, task.groups);
-    task.first = beginning(goal, task.groups, befores);
+    task.befores = befores_of(goal, task.groups);
+    task.first = beginning(goal, task.groups, task.befores);
 
     task.wanted.reserve(wanted.size());
     for (const Wanted& tune : wanted) {
@@ -159,12 +184,12 @@ Task make_task(std::span<const Wanted> wanted, const Goal& goal) {
         music::NoteSet leads;
         if (!goal.before.empty())
             for (const int lead : task.missing(tune.needed, goal.have).midi_numbers())
-                leads = leads | befores[static_cast<std::size_t>(lead)];
+                leads = leads | task.befores[static_cast<std::size_t>(lead)];
         const music::NoteSet needed = tune.needed | task.groups.notes_under(leads);
         if (const music::NoteSet out = needed.without(goal.have) & goal.avoid; !out.empty()) {
             if (is_must)
-                throw GoalFault(Kind::unmet, "a tune that must open needs " + names_of(out) +
-                                                 ", which is never to be learnt");
+                throw GoalFault(Kind::unmet, "tune " + std::to_string(tune.id.value) + ", which must open, needs " +
+                                                 names_of(out) + ", never to be learnt");
             ++task.never_open;
             continue;
         }

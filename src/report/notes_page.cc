@@ -48,7 +48,7 @@ std::string smallest_in_words(const NotesPage& page, const NotesPage::Smallest& 
     if (!found.is_proven()) words += fmt::format(" Not proved smallest: there may be one of {}.", found.fewest);
     if (page.is_have_given)
         words +=
-            smallest.to_add.empty() ? " You have them all." : " You would add " + in_words(page, smallest.to_add) + ".";
+            smallest.to_add.empty() ? " You have them all." : " Of these you lack " + in_words(page, smallest.to_add) + ".";
     return words;
 }
 
@@ -62,7 +62,7 @@ void add_smallest(const NotesPage& page, Document& document) {
         all_proven = all_proven && smallest.found.is_proven();
     }
     document.blocks.emplace_back(std::move(lines));
-    if (all_proven) document.blocks.emplace_back(Paragraph{"Proved: fewer do not give so many tunes."});
+    if (all_proven) document.blocks.emplace_back(Paragraph{"Proved: no fewer reach these shares."});
 }
 
 void add_best_start(const NotesPage& page, Document& document) {
@@ -75,7 +75,7 @@ void add_best_start(const NotesPage& page, Document& document) {
     document.blocks.emplace_back(
         Paragraph{in_words(page, best.notes) + ": opens " + counted(best.met, "tune", "tunes") + "."});
     if (found.covers.size() > 1)
-        document.blocks.emplace_back(Paragraph{(found.is_finished ? "Next best: " : "Next best found: ") +
+        document.blocks.emplace_back(Paragraph{(!found.is_finished ? "Next best found: " : found.covers[1].met == best.met ? "As good: " : "Next best: ") +
                                                in_words(page, found.covers[1].notes) + ": opens " +
                                                counted(found.covers[1].met, "tune", "tunes") + "."});
     document.blocks.emplace_back(Paragraph{found.is_proven()
@@ -131,7 +131,7 @@ Document describe_notes(const NotesPage& page) {
     document.blocks.emplace_back(Verbatim{"\n"});
     document.blocks.emplace_back(Paragraph{
         page.by_name
-            ? "Most used first; among equals the name whose lowest note is lower. A name stands for all its octaves."
+            ? "Most used first; among equals from C up. A name stands for all its octaves."
             : "Most used first; among equals the lower note."});
     add_idle(page, document);
     add_smallest(page, document);

@@ -31,7 +31,7 @@ std::string runners_up_in_words(const PathPage& page, const planner::Step& step)
 
 // What the costs count, for the sentences they stand in.
 std::string waiting_in_words(const PathPage& page) {
-    const std::string unit = page.has_unequal_times ? "learning time" : page.by_name ? "names learnt" : "notes learnt";
+    const std::string unit = page.has_unequal_times ? "learning time" : page.by_name ? "names learnt" : page.has_groups ? "notes and groups learnt" : "notes learnt";
     const std::string over = page.weight_by == "equal" ? "summed over the tunes" : "summed over the tunes by their weight";
     return "Waiting, counted in " + unit + " and " + over + ": ";
 }
@@ -49,8 +49,8 @@ std::string proof_in_words(const PathPage& page) {
     // Greedy does not look at what must open when.
     words += plan.greedy_cost >= plan.cost ? fmt::format("; with always the next best note: {:.0f}.", plan.greedy_cost) : ".";
     if (page.free_cost)
-        words += *page.free_cost < plan.cost ? fmt::format(" Begun freely: {:.0f}, so the beginning you asked for costs {:.0f}.", *page.free_cost, plan.cost - *page.free_cost)
-                                             : " The beginning you asked for costs nothing.";
+        words += *page.free_cost < plan.cost ? fmt::format(" Without your wishes: {:.0f}, so they cost {:.0f}.", *page.free_cost, plan.cost - *page.free_cost)
+                                             : " Your wishes cost nothing.";
     return words;
 }
 
@@ -61,20 +61,27 @@ void add_beginning(const PathPage& page, Document& document) {
                                                        100 * share_of(plan.open_now, plan.tunes))});
     if (page.without_notes > 0) document.blocks.emplace_back(Paragraph{counted(page.without_notes, "tune has", "tunes have") + " no notes and stay out of the count."});
     if (plan.never_open > 0 && !page.best_in)
-        document.blocks.emplace_back(Paragraph{counted(plan.never_open, "tune needs a note", "tunes need a note") + " you never want to learn and stay closed."});
+        document.blocks.emplace_back(Paragraph{counted(plan.never_open, "tune needs a note you never want to learn and stays closed.", "tunes need a note you never want to learn and stay closed.")});
 }
 
 void add_best_in(const PathPage& page, Document& document) {
     const planner::BestIn& best = *page.best_in;
     const std::int64_t opens = page.plan.tunes - page.plan.open_now - page.plan.never_open;
     const std::string unit = page.by_name ? counted(page.best_in_steps, "name", "names") : counted(page.best_in_steps, "note", "notes");
-    std::string words = "With " + unit + " more you open most tunes by " + step_notes(best.add, page.by_name) + ": " + std::to_string(opens) + " more, " +
-                        std::to_string(page.plan.open_now + opens) + " in all.";
+    const std::int64_t steps = static_cast<std::int64_t>(best.steps);
+    const std::string chosen = step_notes(best.add, page.by_name) + ". They open " + std::to_string(opens) + " more, " + std::to_string(page.plan.open_now + opens) + " in all.";
+    std::string words = steps < page.best_in_steps ? "Of " + unit + " no more than " + std::to_string(steps) + " are of use: " + chosen
+                                                   : "The " + unit + " that open most tunes: " + chosen;
     if (best.proof() == planner::Proof::optimal) words += " Proved: no other " + unit + (page.weight_by == "equal" ? " open more." : " open more weight.");
     else words += fmt::format(" Not proved best: no other {} can open more than {} (these: {}), {:.1f} % more.", unit, best.upper_bound, best.met,
                               100 * share_of(best.upper_bound - best.met, std::max<std::int64_t>(best.met, 1)));
     document.blocks.emplace_back(Paragraph{words});
     document.blocks.emplace_back(Paragraph{"This is another question than the path's: with one note more or less the best may be quite different notes."});
+}
+
+// All that can open has opened, and this helped nothing.
+bool is_for_nothing(const PathPage& page, const planner::Step& step) {
+    return !step.pays_off && page.plan.steps.back().open + page.plan.never_open == page.plan.tunes;
 }
 
 Table steps_table(const PathPage& page) {
@@ -84,7 +91,7 @@ Table steps_table(const PathPage& page) {
         const planner::Step& step = plan.steps[at];
         table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(step_notes(step.add, page.by_name)), Cell(step.opens), Cell(step.open),
                               Cell(Share{share_of(step.open, plan.tunes)}),
-                              Cell(step.opens == 0 ? std::string("(for the next steps)") : examples_in_words(page, at))});
+                              Cell(step.opens > 0 ? examples_in_words(page, at) : is_for_nothing(page, step) ? std::string("(no tune needs it)") : std::string("(for later steps)"))});
     }
     return table;
 }
@@ -110,7 +117,7 @@ void add_own_order(const PathPage& page, Document& document) {
     document.blocks.emplace_back(Verbatim{"\n"});
     const double loss = own.completed.cost - own.best.cost;
     std::string words = fmt::format("{}{:.0f} in your order, {:.0f} in the best.", waiting_in_words(page), own.completed.cost, own.best.cost);
-    if (own.completed.proof == planner::Proof::gap || own.best.proof == planner::Proof::gap) words += " Neither figure is proved least.";
+    if (own.completed.proof == planner::Proof::gap || own.best.proof == planner::Proof::gap) words += " Not both figures are proved least.";
     else if (loss == 0) words += " Yours is as good as any.";
     else words += fmt::format(" Yours costs {:.0f} more ({:.1f} %)", loss, 100 * loss / own.best.cost) +
                   (worst == nullptr ? "." : fmt::format("; {} costs most of it, {}.", step_notes(worst->add, page.by_name), *worst->loses));
@@ -141,7 +148,22 @@ Document describe_path(const PathPage& page) {
     return document;
 }
 
+namespace {
+
+Document tabulate_own_order(const PathPage& page) {
+    Table table{{{"step", false}, {"add", false}, {"opens", false}, {"open", false}, {"time", false}, {"best_open", false}, {"loses", false}}, {}};
+    for (std::size_t at = 0; at < page.own_order->steps.size(); ++at) {
+        const planner::OwnStep& step = page.own_order->steps[at];
+        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(note_list(step.add)), Cell(step.opens), Cell(step.open), Cell(step.time), Cell(step.best_open),
+                              step.loses ? Cell(*step.loses) : Cell()});
+    }
+    return {{std::move(table)}};
+}
+
+}  // namespace
+
 Document tabulate_path(const PathPage& page) {
+    if (page.own_order) return tabulate_own_order(page);
     Table table{{{"step", false}, {"add", false}, {"opens", false}, {"open", false}, {"share", false}, {"time", false}, {"runners_up", false}, {"examples", false}}, {}};
     for (std::size_t at = 0; at < page.plan.steps.size(); ++at) {
         const planner::Step& step = page.plan.steps[at];

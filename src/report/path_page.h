@@ -32,9 +32,10 @@ struct PathPage {
     bool is_brief = false;               // without the reasons
     bool by_name = false;                // a step is a note name
     bool has_wishes = false;             // a beginning, a must, an order of two notes
+    bool has_groups = false;
     bool has_unequal_times = false;      // notes take different times to learn
     std::string weight_by = "equal";     // or count, tag
-    std::optional<double> free_cost;     // of the best path, where this one was told how to begin
+    std::optional<double> free_cost;     // of the best path without the wishes
     std::optional<planner::OwnOrder> own_order;
     std::optional<planner::BestIn> best_in;
     std::int64_t best_in_steps = 0;      // asked about

@@ -43,6 +43,7 @@ std::string kinds_in_words(const StepWords& words) {
 }
 
 std::string costs_in_words(const planner::RunnerUp& other) {
+    if (other.is_too_late) return "too late for what must open";
     if (!other.costs_more) return "";
     return *other.costs_more == 0 ? "just as good in the end" : "which costs " + std::to_string(*other.costs_more) + " more in the end";
 }
@@ -60,7 +61,8 @@ std::string what_it_opens(const PathPage& page, std::size_t at) {
     const planner::Step& step = page.plan.steps[at];
     const std::string notes = step_notes(step.add, page.by_name);
     if (step.opens == 0) {
-        if (!step.pays_off) return notes + (step.is_asked_for ? ": you asked for it here." : " opens nothing by itself; what it is for comes after the steps shown.");
+        if (!step.pays_off && page.plan.steps.back().open + page.plan.never_open == page.plan.tunes) return notes + " opens nothing: no tune needs it.";
+        if (!step.pays_off) return notes + " opens nothing by itself; what it is for comes after the steps shown.";
         std::string words = notes + " opens nothing yet" + (step.is_asked_for ? ", you asked for it" : "") + "; it pays off at step " + std::to_string(step.pays_off->step) + ", with " +
                             counted(step.pays_off->tunes, "tune that needs it", "tunes that need it");
         if (at < page.words.size() && !page.words[at].pays_off_in.empty()) words += ", such as " + page.words[at].pays_off_in;
@@ -93,6 +95,7 @@ std::string reason_of(const PathPage& page, std::size_t at) {
     std::string words = what_it_opens(page, at) + instead_of(step, page.by_name);
     if (step.greedy && !step.is_asked_for) {
         words += " Always taking the next best note would learn " + step_notes(step.greedy->add, page.by_name) + " here";
+        if (step.greedy->is_too_late) words += ", too late for what must open";
         if (step.greedy->costs_more) words += *step.greedy->costs_more == 0 ? ", just as good in the end" : ": that costs " + std::to_string(*step.greedy->costs_more) + " more in the end";
         words += ".";
     }

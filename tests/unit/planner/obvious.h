@@ -195,7 +195,7 @@ inline std::optional<std::int64_t> cost_under(const std::vector<planner::Wanted>
     for (const planner::Before& pair : goal.before) {
         const std::int64_t first = step_of[static_cast<std::size_t>(pair.first)];
         const std::int64_t then = step_of[static_cast<std::size_t>(pair.then)];
-        if (goal.have.has(pair.first) || goal.have.has(pair.then) || then < 0) continue;
+        if (goal.have.has(pair.first) || then < 0) continue;
         if (first < 0 || first >= then) return std::nullopt;
     }
     std::int64_t cost = 0;
