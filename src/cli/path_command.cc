@@ -68,7 +68,7 @@ void plan(const PathGoal& asked, const std::vector<planner::Wanted>& wanted, pla
 CLI::App* PathCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand("path", "in which order to learn notes, one at a time, so that tunes open as soon as can be");
     command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"; without it the path starts from nothing")->type_name("NOTES");
-    command->add_flag("--brief", is_brief_, "without the reasons of each step");
+    command->add_flag("--brief", is_brief_, "without the reasons of each step, which take most of the time");
     goal_.add_to(*command);
     filter_.add_to(*command);
     add_library(*command, library_);
@@ -96,7 +96,7 @@ int PathCommand::run() {
     const Interrupt interrupt;
     planner::Goal goal;
     goal.have = page.have;
-    goal.weigh_alternatives = true;
+    goal.weigh_alternatives = !is_brief_;
     goal.limits.stop = &interrupt.has_come();
     const PathGoal::Met met = goal_.apply(library, selection.ornaments, wanted, goal);
     if (met == PathGoal::Met::not_at_all) return kDoneInPart;
