@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/failure.h"
+#include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/version.h"
 
@@ -45,10 +46,10 @@ int main(int argc, char** argv) {
         program.exit(error);
         return is_help ? cli::kDone : cli::kMisused;
     } catch (const cli::Misuse& misuse) {
-        cli::write_notice("gamut: " + std::string(misuse.what()) + "\n");
+        cli::write_notice("gamut: " + base::printable(misuse.what()) + "\n");
         return cli::kMisused;
     } catch (const base::Failure& failure) {
-        cli::write_notice("gamut: " + std::string(failure.what()) + "\n");
+        cli::write_notice("gamut: " + base::printable(failure.what()) + "\n");
         return cli::kWorldFailed;
     } catch (const std::bad_alloc&) {
         cli::write_notice("gamut: not enough memory\n");

@@ -80,9 +80,7 @@ std::optional<RunnerUp> better_now(std::span<const Demand> waiting, const music:
 
 // Every tune into the step that adds its last note.
 void place_tunes(const Task& task, const music::NoteSet& have, std::vector<Step>& steps) {
-    constexpr std::size_t kNotShown = ~std::size_t{0};
-    std::array<std::size_t, music::kMidiNotes> step_of;
-    step_of.fill(kNotShown);
+    std::array<std::size_t, music::kMidiNotes> step_of{};
     for (std::size_t step = 0; step < steps.size(); ++step)
         for (const int lead : steps[step].add.midi_numbers()) step_of[static_cast<std::size_t>(lead)] = step;
     for (const Wanted& tune : task.wanted) {
@@ -90,7 +88,6 @@ void place_tunes(const Task& task, const music::NoteSet& have, std::vector<Step>
         if (missing.empty()) continue;
         std::size_t last = 0;
         for (const int lead : missing.midi_numbers()) last = std::max(last, step_of[static_cast<std::size_t>(lead)]);
-        if (last == kNotShown) continue;
         steps[last].ids.push_back(tune.id);
         for (const int lead : missing.midi_numbers()) {
             Step& step = steps[step_of[static_cast<std::size_t>(lead)]];
@@ -116,7 +113,6 @@ std::vector<Step> tell_steps(const Task& task, const Goal& goal, std::span<const
     std::vector<Step> steps;
     std::int64_t time = 0;
     for (std::size_t place = 0; place < order.size();) {
-        if (goal.max_steps != 0 && steps.size() == goal.max_steps) break;
         Step step;
         step.is_asked_for = place < task.first.size();
         step.is_stall = !step.is_asked_for && !is_single_lead_enough(waiting);
@@ -130,8 +126,10 @@ std::vector<Step> tell_steps(const Task& task, const Goal& goal, std::span<const
         place += static_cast<std::size_t>(step.add.size());
         steps.push_back(std::move(step));
     }
-    INVARIANT(goal.max_steps != 0 || waiting.empty());
+    INVARIANT(waiting.empty());
     place_tunes(task, goal.have, steps);
+    // Only now: what a step is for may come after those shown.
+    if (goal.max_steps != 0 && steps.size() > goal.max_steps) steps.resize(goal.max_steps);
     return steps;
 }
 

@@ -79,11 +79,6 @@ void add_best_in(const PathPage& page, Document& document) {
     document.blocks.emplace_back(Paragraph{"This is another question than the path's: with one note more or less the best may be quite different notes."});
 }
 
-// All that can open has opened, and this helped nothing.
-bool is_for_nothing(const PathPage& page, const planner::Step& step) {
-    return !step.pays_off && page.plan.steps.back().open + page.plan.never_open == page.plan.tunes;
-}
-
 Table steps_table(const PathPage& page) {
     const planner::Plan& plan = page.plan;
     Table table{{{"step", false}, {"learn", false}, {"opens", false}, {"open", false}, {"of all", false}, {"for example", true, 16}}, {}};
@@ -91,7 +86,7 @@ Table steps_table(const PathPage& page) {
         const planner::Step& step = plan.steps[at];
         table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(step_notes(step.add, page.by_name)), Cell(step.opens), Cell(step.open),
                               Cell(Share{share_of(step.open, plan.tunes)}),
-                              Cell(step.opens > 0 ? examples_in_words(page, at) : is_for_nothing(page, step) ? std::string("(no tune needs it)") : std::string("(for later steps)"))});
+                              Cell(step.opens > 0 ? examples_in_words(page, at) : is_for_nothing(page, at) ? std::string("(no tune needs it)") : std::string("(for later steps)"))});
     }
     return table;
 }

@@ -61,8 +61,7 @@ std::string what_it_opens(const PathPage& page, std::size_t at) {
     const planner::Step& step = page.plan.steps[at];
     const std::string notes = step_notes(step.add, page.by_name);
     if (step.opens == 0) {
-        if (!step.pays_off && page.plan.steps.back().open + page.plan.never_open == page.plan.tunes) return notes + " opens nothing: no tune needs it.";
-        if (!step.pays_off) return notes + " opens nothing by itself; what it is for comes after the steps shown.";
+        if (is_for_nothing(page, at)) return notes + " opens nothing: no tune needs it.";
         std::string words = notes + " opens nothing yet" + (step.is_asked_for ? ", you asked for it" : "") + "; it pays off at step " + std::to_string(step.pays_off->step) + ", with " +
                             counted(step.pays_off->tunes, "tune that needs it", "tunes that need it");
         if (at < page.words.size() && !page.words[at].pays_off_in.empty()) words += ", such as " + page.words[at].pays_off_in;
@@ -88,6 +87,11 @@ std::string step_notes(const music::NoteSet& notes, bool by_name) {
     std::string list;
     for (const std::string& name : names) list += (list.empty() ? "" : " ") + name;
     return list;
+}
+
+bool is_for_nothing(const PathPage& page, std::size_t at) {
+    const planner::Step& step = page.plan.steps[at];
+    return step.opens == 0 && !step.pays_off;
 }
 
 std::string reason_of(const PathPage& page, std::size_t at) {
