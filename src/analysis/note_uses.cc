@@ -5,8 +5,6 @@
 
 namespace analysis {
 
-namespace {
-
 using music::Duration;
 using music::Sound;
 
@@ -17,16 +15,14 @@ int top_note(const music::Melody& melody, const Sound& sound) {
     return top;
 }
 
-bool stands_strong(const music::Melody& melody, const Sound& sound, bool in_pickup) {
+bool stands_strong(const music::Melody& melody, const Sound& sound) {
     if (!sound.at) return false;
     const music::Bar& bar = melody.bars[sound.bar];
-    if (!in_pickup) return is_strong(bar.meter, *sound.at);
+    if (!is_pickup(melody, sound.bar)) return is_strong(bar.meter, *sound.at);
     const auto missing = sum(bar.meter.bar_length(), Duration(-bar.length->numerator(), bar.length->denominator()));
     const auto at = missing ? sum(*missing, *sound.at) : std::nullopt;
     return at && is_strong(bar.meter, *at);
 }
-
-}  // namespace
 
 bool is_pickup(const music::Melody& melody, std::size_t index) {
     const music::Bar& bar = melody.bars[index];
@@ -56,13 +52,11 @@ NoteUses find_note_uses(const music::Melody& melody) {
     std::array<std::int16_t, music::kMidiNotes> place;
     place.fill(-1);
     std::uint32_t bar_seen = 0xFFFFFFFF;
-    bool in_pickup = false;
     int bar = 0;
     const std::vector<int> numbers = number_bars(melody);
     for (const Sound& sound : melody.sounds) {
         if (sound.bar != bar_seen) {
             bar_seen = sound.bar;
-            in_pickup = is_pickup(melody, bar_seen);
             bar = numbers[bar_seen];
         }
         if (sound.kind == Sound::Kind::rest) continue;
@@ -73,7 +67,7 @@ NoteUses find_note_uses(const music::Melody& melody) {
         const int top = top_note(melody, sound);
         if (!found.first_note) found.first_note = top;
         found.last_note = top;
-        const bool strong = stands_strong(melody, sound, in_pickup);
+        const bool strong = stands_strong(melody, sound);
         for (std::uint32_t index = 0; index < sound.head_count; ++index) {
             const music::NoteHead& head = melody.heads[sound.first_head + index];
             found.needed.add(head.midi);

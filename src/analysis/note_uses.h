@@ -21,6 +21,12 @@ struct NoteUses {
 
 NoteUses find_note_uses(const music::Melody& melody);
 
+// MIDI. `sound` must have a note head.
+int top_note(const music::Melody& melody, const music::Sound& sound);
+
+// On a strong beat (music::is_strong); a pick-up lies at the end of its bar. False where the place in the bar is not known.
+bool stands_strong(const music::Melody& melody, const music::Sound& sound);
+
 // A short bar that begins a part: its notes lie at the end of the bar they lead out of.
 bool is_pickup(const music::Melody& melody, std::size_t bar);
 
