@@ -2,8 +2,13 @@
 
 #include "analysis/bar_shapes.h"
 #include "analysis/key_finder.h"
+#include "analysis/leaps.h"
+#include "analysis/melody_class.h"
 #include "analysis/note_uses.h"
+#include "analysis/outline_of.h"
+#include "analysis/part_keys.h"
 #include "analysis/rhythm_name.h"
+#include "analysis/structure.h"
 
 namespace analysis {
 
@@ -21,7 +26,16 @@ tune::TuneFacts analyse(const tune::Setting& setting) {
     facts.different_bars = bars.different;
     facts.meter = {setting.meter, setting.meter_is_stated ? tune::Basis::stated : tune::Basis::assumed};
     facts.rhythm = find_rhythm(setting.rhythm, setting.meter, setting.melody);
+    if (facts.rhythm && facts.rhythm->basis == tune::Basis::computed)
+        facts.rhythm_possible = infer_rhythm(setting.meter, setting.melody)->also_possible;
     facts.key = find_key(setting.melody);
+    const std::vector<int> numbers = number_bars(setting.melody);
+    facts.structure = find_structure(setting.melody, numbers);
+    facts.part_keys = find_part_keys(setting.melody, facts.structure, facts.key);
+    facts.leaps = find_leaps(setting.melody, numbers);
+    facts.lone_notes = find_lone_notes(setting.melody, numbers);
+    facts.outline = outline_of(setting.melody);
+    facts.melody_class = melody_class(facts.outline);
     facts.melody_hash = hash_melody(setting.melody);
     return facts;
 }

@@ -73,8 +73,7 @@ struct Likeness {
 // else be walked for each of the others.
 void compare_notes(const music::Melody& melody, std::uint32_t bar, std::uint32_t other, Likeness& likeness) {
     BarWalk a(melody, bar), b(melody, other);
-    const auto [fewer, more] = std::minmax(a.left(), b.left());
-    if (more > 4 * fewer + 16) return;
+    if (std::max(a.left(), b.left()) > 4 * std::min(a.left(), b.left()) + 16) return;
     while (!a.ended() && !b.ended()) {
         if (!(*a).at || !(*b).at) return;
         if ((*a).at == (*b).at) {

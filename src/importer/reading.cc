@@ -6,6 +6,8 @@
 
 #include "abc/read.h"
 #include "analysis/analyse.h"
+#include "analysis/oddities.h"
+#include "analysis/part_keys.h"
 #include "base/diagnostics.h"
 #include "base/failure.h"
 #include "base/source_file.h"
@@ -43,11 +45,28 @@ std::string file_header(const base::SourceFile& source, std::uint32_t first_tune
     return header;
 }
 
+// The rest is made again from the text for `gamut tune`.
+void keep_what_is_stored(tune::TuneFacts& facts) {
+    facts.uses = {};
+    facts.part_keys = {};
+    facts.structure = {};
+    facts.lone_notes = {};
+    facts.outline = {};
+    if (facts.key) facts.key->evidence = {};
+}
+
 library::StoredSetting stored_setting(tune::Setting&& setting, const base::SourceFile& source) {
     library::StoredSetting stored;
     stored.facts = analysis::analyse(setting);
-    stored.facts.uses.clear();  // not stored: made again from the text for `gamut tune`
-    if (stored.facts.key) stored.facts.key->evidence.clear();
+    stored.outline = tune::encode_outline(stored.facts.outline);
+    stored.form = tune::form_of(stored.facts.structure);
+    stored.part_keys = analysis::differing_part_keys(stored.facts.part_keys);
+    for (tune::Oddity& odd : analysis::find_oddities(setting, stored.facts)) {
+        const base::Place place = source.place_of(odd.where.begin);
+        stored.oddities.push_back(
+            {place.line, place.column, odd.kind, odd.severity, std::move(odd.message), std::move(odd.advice)});
+    }
+    keep_what_is_stored(stored.facts);
     stored.number = std::move(setting.number);
     stored.line = setting.line;
     stored.titles = std::move(setting.titles);

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "base/failure.h"
+#include "library/families.h"
 #include "library/writer.h"
 
 namespace library {
@@ -39,6 +40,7 @@ void Intake::touch_files(std::span<const Touch> files) { writer_->touch_files(fi
 Intake::GoneCounts Intake::mark_gone(std::span<const FileId> files) { return writer_->mark_gone(files); }
 
 void Intake::close() {
+    writer_->settle();
     writer_->rest();
     writer_.reset();
 }
@@ -101,6 +103,12 @@ Intake::GoneCounts Intake::Writer::mark_gone(std::span<const FileId> files) {
     transaction.commit();
     any_gone_ = any_gone_ || counts.settings > 0;
     return counts;
+}
+
+void Intake::Writer::settle() {
+    Transaction transaction(database_);
+    settle_families(database_);
+    transaction.commit();
 }
 
 void Intake::Writer::rest() {

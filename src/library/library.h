@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <span>
@@ -18,6 +19,15 @@ namespace library {
 
 class Database;
 
+// What a person said of two tunes, by their own ids.
+struct Verdict {
+    tune::TuneId one;
+    tune::TuneId other;
+    bool is_same = true;
+
+    friend bool operator==(const Verdict&, const Verdict&) = default;
+};
+
 // A setting's own ABC, behind its file's header where it has one: readable as a file of its own.
 struct AbcText {
     std::string text;        // UTF-8
@@ -32,6 +42,22 @@ struct Counts {
     std::int64_t settings = 0;
     std::int64_t files_gone = 0;
     std::int64_t settings_gone = 0;
+};
+
+// A melody as it is compared and searched.
+struct StoredOutline {
+    tune::SettingId setting;
+    tune::TuneId tune;
+    tune::TuneId own;
+    std::string_view bytes;  // as tune::encode_outline; lives until the visit returns
+};
+
+// What looks wrong in a setting, or in a file outside any.
+struct FoundOddity {
+    std::optional<tune::TuneId> tune;
+    std::string title;       // of the setting, the first; empty when it has none
+    std::string file;        // as shown
+    StoredOddity oddity;
 };
 
 // What was odd in a file when it was last read.
@@ -75,6 +101,20 @@ public:
 
     // tune_kinds.cc: of every tune that is present, by its first present setting; ascending by id.
     std::vector<TuneKind> tune_kinds() const;
+
+    // outlines.cc: of settings that are present, ascending by setting.
+    void visit_outlines(const std::function<void(const StoredOutline&)>& visit) const;
+
+    // oddities.cc: of present settings and files; by file, then line and column. Findings of the reader are among them, by their kind.
+    std::vector<FoundOddity> oddities() const;
+
+    // tunes_titled.cc: the same, one a setting; `own` tells them apart. Ascending by own.
+    std::vector<tune::TuneRecord> settings_titled(std::string_view title) const;
+    // tunes_by_id.cc: the setting whose own tune this is, present or gone.
+    std::optional<tune::TuneRecord> setting_of_own(tune::TuneId own) const;
+
+    // outlines.cc: what a person said of a tune of this family, in the order it was said.
+    std::vector<Verdict> verdicts_about(tune::TuneId id) const;
 
     // contents.cc
     std::optional<AbcText> abc_of(tune::SettingId setting) const;  // also of settings that are gone

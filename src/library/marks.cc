@@ -17,14 +17,16 @@ public:
                     "INSERT INTO tune_tag (tune_id, tag_id) SELECT ?1, id FROM tag WHERE folded = ?2"
                     " ON CONFLICT (tune_id, tag_id) DO NOTHING"),
           take_tag_(*database_,
-                    "DELETE FROM tune_tag WHERE tune_id = ?1 AND tag_id = (SELECT id FROM tag WHERE folded = ?2)"),
+                    "DELETE FROM tune_tag WHERE (tune_id = ?1 OR tune_id IN (SELECT id FROM tune WHERE family_id = ?1))"
+                    " AND tag_id = (SELECT id FROM tag WHERE folded = ?2)"),
           forget_tag_(*database_,
                       "DELETE FROM tag WHERE folded = ?1 AND NOT EXISTS"
                       " (SELECT 1 FROM tune_tag WHERE tag_id = tag.id)"),
           set_count_(*database_,
                      "INSERT INTO tune_count (tune_id, times) VALUES (?1, ?2)"
                      " ON CONFLICT (tune_id) DO UPDATE SET times = excluded.times"),
-          forget_count_(*database_, "DELETE FROM tune_count WHERE tune_id = ?1") {}
+          forget_count_(*database_,
+                        "DELETE FROM tune_count WHERE tune_id = ?1 OR tune_id IN (SELECT id FROM tune WHERE family_id = ?1)") {}
 
     void add_tag(std::int64_t tune, const tune::Tag& tag) {
         name_tag_.bind(tag.folded, tag.text).run();
@@ -34,7 +36,10 @@ public:
         take_tag_.bind(tune, tag.folded).run();
         forget_tag_.bind(tag.folded).run();
     }
-    void set_count(std::int64_t tune, std::int64_t count) { set_count_.bind(tune, count).run(); }
+    void set_count(std::int64_t tune, std::int64_t count) {
+        forget_count(tune);  // one count for the family from now on
+        set_count_.bind(tune, count).run();
+    }
     void forget_count(std::int64_t tune) { forget_count_.bind(tune).run(); }
     void commit() { transaction_.commit(); }
 

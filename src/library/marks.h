@@ -26,6 +26,7 @@ public:
     Marks& operator=(Marks&&) = delete;
     ~Marks();
 
+    // `id` is that of a family: what its tunes were marked with before they came together counts as marks of all of it.
     // A tag that some tune has already is shown as it was first written.
     void add_tag(tune::TuneId id, const tune::Tag& tag);
     void remove_tag(tune::TuneId id, const tune::Tag& tag);  // one it does not have is no fault

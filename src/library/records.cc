@@ -16,21 +16,34 @@ constexpr const char* kColumns =
     "SELECT s.id, s.tune_id, f.shown, s.number, s.line, s.rhythm, s.rhythm_basis, s.rhythm_stated, s.meter, "
     "s.key_stated,"
     " s.key_candidates, s.key_decided, n.low, n.high, o.low, o.high, s.note_count, s.first_note, s.last_note, s.bars,"
-    " s.different_bars, s.errors, c.times FROM setting s JOIN file f ON f.id = s.file_id"
-    " JOIN note_set n ON n.id = s.needed_id JOIN note_set o ON o.id = s.ornaments_id"
-    " LEFT JOIN tune_count c ON c.tune_id = s.tune_id WHERE s.id = ?1";
+    " s.different_bars, s.errors, s.own_tune_id, s.rhythm_possible, s.form, s.part_keys, s.largest_leap,"
+    " (SELECT count(*) FROM setting p WHERE p.tune_id = s.tune_id AND p.gone = 0)"
+    " FROM setting s JOIN file f ON f.id = s.file_id"
+    " JOIN note_set n ON n.id = s.needed_id JOIN note_set o ON o.id = s.ornaments_id WHERE s.id = ?1";
+
+// What a person said of any tune of the family.
+constexpr const char* kCount =
+    "SELECT sum(times) FROM tune_count WHERE tune_id = ?1 OR tune_id IN (SELECT id FROM tune WHERE family_id = ?1)";
 
 constexpr const char* kTags =
-    "SELECT g.text FROM tune_tag t JOIN tag g ON g.id = t.tag_id WHERE t.tune_id = ?1 ORDER BY g.folded";
+    "SELECT DISTINCT g.text FROM tune_tag t JOIN tag g ON g.id = t.tag_id"
+    " WHERE t.tune_id = ?1 OR t.tune_id IN (SELECT id FROM tune WHERE family_id = ?1) ORDER BY g.folded";
+
+std::vector<std::string> words_in(std::string_view text) {
+    std::vector<std::string> words;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find(','), text.size());
+        words.emplace_back(text.substr(0, end));
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return words;
+}
 
 // `A dorian,A minor`.
 std::vector<music::Key> keys_in(std::string_view text) {
     std::vector<music::Key> keys;
-    while (!text.empty()) {
-        const std::size_t end = std::min(text.find(','), text.size());
-        if (const auto key = music::parse_stated_key(text.substr(0, end))) keys.push_back(key->key);
-        text.remove_prefix(std::min(end + 1, text.size()));
-    }
+    for (const std::string& word : words_in(text))
+        if (const auto key = music::parse_stated_key(word)) keys.push_back(key->key);
     return keys;
 }
 
@@ -61,7 +74,12 @@ tune::TuneRecord record_in(const Statement& row) {
     record.bars = row.small_number(19);
     record.different_bars = row.small_number(20);
     record.errors = static_cast<std::size_t>(row.number(21));
-    if (!row.is_null(22)) record.count = row.number(22);
+    record.own = {row.number(22)};
+    record.rhythm_possible = words_in(row.text(23));
+    record.form = row.text(24);
+    record.part_keys = keys_in(row.text(25));
+    record.largest_leap = row.optional_number(26);
+    record.settings = row.small_number(27);
     return record;
 }
 
@@ -76,7 +94,9 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
     Statement row(database, kColumns);
     Statement titles(database, "SELECT text FROM title WHERE setting_id = ?1 ORDER BY place");
     Statement tags(database, kTags);
+    Statement count(database, kCount);
     const bool any_tags = database.number("SELECT EXISTS (SELECT 1 FROM tune_tag)") != 0;
+    const bool any_counts = database.number("SELECT EXISTS (SELECT 1 FROM tune_count)") != 0;
     std::vector<tune::TuneRecord> records(settings.size());
     bool all_are_known = true;
     for (const std::size_t place : by_id) {
@@ -90,6 +110,10 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
         records[place] = record_in(row);
         titles.bind(settings[place]);
         while (titles.step()) records[place].titles.emplace_back(titles.text(0));
+        if (any_counts) {
+            const Reset reset_count(count);
+            if (count.bind(records[place].id.value).step() && !count.is_null(0)) records[place].count = count.number(0);
+        }
         if (!any_tags) continue;
         tags.bind(records[place].id.value);
         while (tags.step()) records[place].tags.emplace_back(tags.text(0));

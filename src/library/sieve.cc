@@ -95,7 +95,8 @@ std::vector<bool> tunes_tagged(const Database& database, const std::string& writ
     std::vector<bool> tagged;
     Statement rows(
         database,
-        "SELECT tune_id FROM tune_tag WHERE tag_id = (SELECT id FROM tag WHERE folded = ?1) ORDER BY tune_id");
+        "SELECT DISTINCT coalesce(t.family_id, t.id) FROM tune_tag g JOIN tune t ON t.id = g.tune_id"
+        " WHERE g.tag_id = (SELECT id FROM tag WHERE folded = ?1) ORDER BY 1");
     rows.bind(folded);
     while (rows.step()) {
         const auto id = static_cast<std::size_t>(rows.number(0));

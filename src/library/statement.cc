@@ -34,6 +34,12 @@ void Statement::bind_one(int place, std::string_view value) {
     INVARIANT(result == SQLITE_OK);
 }
 
+void Statement::bind_one(int place, Bytes value) {
+    const int result = sqlite3_bind_blob64(handle_, place, value.bytes.data(), value.bytes.size(), SQLITE_STATIC);
+    if (result == SQLITE_TOOBIG) throw base::Failure("write to", database_.file(), "a melody is too long to be stored");
+    INVARIANT(result == SQLITE_OK);
+}
+
 void Statement::bind_null(int place) { INVARIANT(sqlite3_bind_null(handle_, place) == SQLITE_OK); }
 
 bool Statement::step() {
@@ -60,6 +66,12 @@ std::string_view Statement::text(int column) const noexcept {
     const auto* text = reinterpret_cast<const char*>(sqlite3_column_text(handle_, column));
     if (text == nullptr) return {};
     return {text, static_cast<std::size_t>(sqlite3_column_bytes(handle_, column))};
+}
+
+std::string_view Statement::bytes(int column) const noexcept {
+    const auto* bytes = static_cast<const char*>(sqlite3_column_blob(handle_, column));
+    if (bytes == nullptr) return {};
+    return {bytes, static_cast<std::size_t>(sqlite3_column_bytes(handle_, column))};
 }
 
 std::optional<std::string> Statement::optional_text(int column) const {

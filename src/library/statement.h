@@ -12,6 +12,11 @@ struct sqlite3_stmt;
 
 namespace library {
 
+// Bound as a blob, not as text.
+struct Bytes {
+    std::string_view bytes;
+};
+
 // Texts that are bound are borrowed: they must live until the rows have been read. Columns count from 0. A text column
 // lives until the next step. Throws base::Failure when SQLite refuses.
 class Statement {
@@ -37,6 +42,7 @@ public:
     void bind_one(int place, std::string_view value);
     void bind_one(int place, const std::string& value) { bind_one(place, std::string_view(value)); }
     void bind_one(int place, const char* value) { bind_one(place, std::string_view(value)); }
+    void bind_one(int place, Bytes value);
     void bind_null(int place);
     template <typename T>
     void bind_one(int place, const std::optional<T>& value) {
@@ -51,6 +57,7 @@ public:
     std::int64_t number(int column) const noexcept;
     int small_number(int column) const noexcept { return static_cast<int>(number(column)); }
     std::string_view text(int column) const noexcept;
+    std::string_view bytes(int column) const noexcept;  // of a blob; lives as long as a text
     std::optional<std::string> optional_text(int column) const;
     std::optional<int> optional_number(int column) const;
 

@@ -100,7 +100,7 @@ SettingCounts Intake::Writer::store_file(const StoredFile& file) {
             update_setting(old.id, setting, incoming[i], place);
         } else if (old.identity.gone || old.file_id != row.id || old.line != setting.line ||
                    old.occurrence != place.occurrence) {
-            place_setting_.bind(old.id, row.id, setting.line, place.occurrence).run();
+            place_setting(old.id, setting, place);
         }
         // The file it came from is no longer what its row says: should it come back, it must be read.
         if (old.file_id != row.id) forget_content_.bind(old.file_id).run();

@@ -9,11 +9,24 @@
 
 #include "base/diagnostics.h"
 #include "tune/facts.h"
+#include "tune/oddity.h"
 
 namespace library {
 
-// One setting. Of `facts` everything is stored but `uses` and the evidence of the key, which are made again from `abc`
-// when they are asked for.
+// An oddity of a setting at its place in the file; lines and columns from 1.
+struct StoredOddity {
+    std::uint32_t line = 1;
+    std::uint32_t column = 1;
+    tune::OddityKind kind = tune::OddityKind::unreadable;
+    base::Severity severity = base::Severity::warning;
+    std::string message;
+    std::string advice;
+
+    friend bool operator==(const StoredOddity&, const StoredOddity&) = default;
+};
+
+// One setting. What `gamut tune` alone tells (where notes stand, evidence, parts and phrases) is not stored: it is made again from
+// `abc` when it is asked for.
 struct StoredSetting {
     std::optional<std::string> number;         // of X:
     std::uint32_t line = 1;                    // from 1
@@ -22,6 +35,10 @@ struct StoredSetting {
     std::string key_stated = "none";           // as music::to_string(StatedKey) writes it
     std::size_t errors = 0;                    // faults met when it was read
     tune::TuneFacts facts;
+    std::string outline;                       // as tune::encode_outline; empty counts as no note
+    std::string form;                          // as tune::form_of
+    std::vector<music::Key> part_keys;         // as in TuneRecord
+    std::vector<StoredOddity> oddities;
     std::string abc;  // the block's own text, UTF-8
 };
 

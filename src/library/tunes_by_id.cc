@@ -8,10 +8,11 @@ namespace library {
 
 namespace {
 
-// NULL for an unknown tune.
+// Of the family the tune belongs to. NULL for an unknown tune.
 constexpr const char* kFirstSetting =
-    "SELECT coalesce((SELECT min(id) FROM setting WHERE tune_id = ?1 AND gone = 0),"
-    " (SELECT min(id) FROM setting WHERE tune_id = ?1 AND gone = 1))";
+    "WITH asked (id) AS (SELECT coalesce(family_id, id) FROM tune WHERE id = ?1)"
+    " SELECT coalesce((SELECT min(s.id) FROM setting s, asked WHERE s.tune_id = asked.id AND s.gone = 0),"
+    " (SELECT min(s.id) FROM setting s, asked WHERE s.tune_id = asked.id AND s.gone = 1))";
 
 }  // namespace
 
@@ -46,10 +47,19 @@ std::vector<std::string> Library::first_titles(std::span<const tune::TuneId> ids
 
 std::vector<tune::TuneRecord> Library::settings_of(tune::TuneId id) const {
     std::vector<std::int64_t> settings;
-    Statement rows(*database_, "SELECT id FROM setting WHERE tune_id = ?1 AND gone = 0 ORDER BY id");
+    Statement rows(*database_, 
+                   "SELECT id FROM setting WHERE tune_id = (SELECT coalesce(family_id, id) FROM tune WHERE id = ?1)"
+                   " AND gone = 0 ORDER BY id");
     rows.bind(id.value);
     while (rows.step()) settings.push_back(rows.number(0));
     return records_of(*database_, settings);
+}
+
+std::optional<tune::TuneRecord> Library::setting_of_own(tune::TuneId own) const {
+    Statement row(*database_, "SELECT id FROM setting WHERE own_tune_id = ?1 ORDER BY gone, id");
+    if (!row.bind(own.value).step()) return std::nullopt;
+    std::vector<tune::TuneRecord> found = records_of(*database_, {row.number(0)});
+    return std::move(found.front());
 }
 
 }  // namespace library

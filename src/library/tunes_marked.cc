@@ -9,9 +9,10 @@ std::vector<TuneMark> Library::marks() const {
     std::vector<TuneMark> marks;
     // A row for each tag and one for each count; those of a tune stand together, its count first.
     Statement rows(*database_,
-                   "SELECT tune_id, times, NULL AS folded FROM tune_count UNION ALL"
-                   " SELECT t.tune_id, NULL, g.folded FROM tune_tag t JOIN tag g ON g.id = t.tag_id"
-                   " ORDER BY tune_id, folded");
+                   "SELECT coalesce(u.family_id, u.id) AS tune, sum(c.times), NULL AS folded"
+                   " FROM tune_count c JOIN tune u ON u.id = c.tune_id GROUP BY 1 UNION"
+                   " SELECT coalesce(u.family_id, u.id), NULL, g.folded FROM tune_tag t JOIN tag g ON g.id = t.tag_id"
+                   " JOIN tune u ON u.id = t.tune_id ORDER BY tune, folded");
     while (rows.step()) {
         const tune::TuneId id{rows.number(0)};
         if (marks.empty() || marks.back().id != id) marks.push_back({id, std::nullopt, {}});

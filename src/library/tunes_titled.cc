@@ -34,4 +34,17 @@ std::vector<tune::TuneRecord> Library::tunes_titled(std::string_view title) cons
     return records_of(*database_, in_order(*database_, settings, Sort::title, std::nullopt));
 }
 
+std::vector<tune::TuneRecord> Library::settings_titled(std::string_view title) const {
+    const std::string folded = tune::fold_title(title);
+    if (folded.empty()) return {};
+    std::vector<std::int64_t> exactly;
+    std::vector<std::int64_t> partly;
+    Statement rows(*database_,
+                   "SELECT s.id, max(t.folded = ?1) FROM title t CROSS JOIN setting s ON s.id = t.setting_id"
+                   " WHERE instr(t.folded, ?1) > 0 AND s.gone = 0 GROUP BY s.id ORDER BY s.own_tune_id");
+    rows.bind(folded);
+    while (rows.step()) (rows.number(1) != 0 ? exactly : partly).push_back(rows.number(0));
+    return records_of(*database_, exactly.empty() ? partly : exactly);
+}
+
 }  // namespace library

@@ -2,6 +2,7 @@
 #include "library/writer.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <utility>
 
 #include "library/migrate.h"
@@ -23,11 +24,16 @@ const Database& made_ready(const Database& database) {
     return database;
 }
 
-std::string candidates_text(const tune::TuneFacts& facts) {
+std::string joined(const std::vector<std::string>& words) {
     std::string text;
-    if (!facts.key) return text;
-    for (const music::Key& key : facts.key->candidates) text += (text.empty() ? "" : ",") + music::to_string(key);
+    for (const std::string& word : words) text += (text.empty() ? "" : ",") + word;
     return text;
+}
+
+std::string keys_text(const std::vector<music::Key>& keys) {
+    std::vector<std::string> words;
+    for (const music::Key& key : keys) words.push_back(music::to_string(key));
+    return joined(words);
 }
 
 // Everything of a setting but its id and its tune, in the order of kSettingColumns.
@@ -38,16 +44,20 @@ void bind_setting(Statement& statement, const StoredSetting& setting, const Iden
     const music::Key* key = facts.key && !facts.key->candidates.empty() ? &facts.key->candidates.front() : nullptr;
     const auto tonic = key != nullptr ? std::optional(music::to_string(key->tonic)) : std::nullopt;
     const auto mode = key != nullptr ? std::optional(music::mode_token(key->mode)) : std::nullopt;
-    const std::string candidates = candidates_text(facts);
+    const std::string candidates = facts.key ? keys_text(facts.key->candidates) : "";
+    const std::string part_keys = keys_text(setting.part_keys);
+    const std::string possible = joined(facts.rhythm_possible);
     const auto rhythm = facts.rhythm ? std::optional<std::string_view>(facts.rhythm->value) : std::nullopt;
     const auto rhythm_basis = facts.rhythm ? std::optional(tune::basis_token(facts.rhythm->basis)) : std::nullopt;
     const std::string meter = music::to_string(facts.meter.value);
+    const auto& leap = facts.leaps.largest;
+    const auto largest_leap = leap ? std::optional(std::abs(leap->to - leap->from)) : std::nullopt;
     statement
         .bind(own_id, file_id, needed_id, ornaments_id, facts.first_note, facts.last_note, tonic, mode,
               facts.key && facts.key->decided, candidates, rhythm, rhythm_basis, meter, setting.line, identity.number,
               occurrence, identity.folded_title, setting.rhythm_stated, setting.key_stated, facts.note_count,
               facts.bars, facts.different_bars, static_cast<std::int64_t>(setting.errors), facts.melody_hash, text_hash,
-              tune::kAnalysisVersion)
+              tune::kAnalysisVersion, facts.melody_class, possible, setting.form, part_keys, largest_leap)
         .run();
 }
 
@@ -55,9 +65,10 @@ constexpr const char* kInsertSetting =
     "INSERT INTO setting (tune_id, file_id, needed_id, ornaments_id, first_note, last_note, tonic, mode, key_decided,"
     " key_candidates, rhythm, rhythm_basis, meter, line, number, occurrence, folded_title, rhythm_stated, key_stated, "
     "note_count,"
-    " bars, different_bars, errors, melody_hash, text_hash, analysis_version)"
+    " bars, different_bars, errors, melody_hash, text_hash, analysis_version, melody_class, rhythm_possible, form,"
+    " part_keys, largest_leap, own_tune_id)"
     " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, "
-    "?23, ?24, ?25, ?26)";
+    "?23, ?24, ?25, ?26, ?27, ?28, ?29, ?30, ?31, ?1)";
 
 constexpr const char* kUpdateSetting =
     "UPDATE setting SET gone = 0, file_id = ?2, needed_id = ?3, ornaments_id = ?4, first_note = ?5, last_note = ?6, "
@@ -65,7 +76,8 @@ constexpr const char* kUpdateSetting =
     " mode = ?8, key_decided = ?9, key_candidates = ?10, rhythm = ?11, rhythm_basis = ?12, meter = ?13, line = ?14, "
     "number = ?15,"
     " occurrence = ?16, folded_title = ?17, rhythm_stated = ?18, key_stated = ?19, note_count = ?20, bars = ?21,"
-    " different_bars = ?22, errors = ?23, melody_hash = ?24, text_hash = ?25, analysis_version = ?26 WHERE id = ?1";
+    " different_bars = ?22, errors = ?23, melody_hash = ?24, text_hash = ?25, analysis_version = ?26,"
+    " melody_class = ?27, rhythm_possible = ?28, form = ?29, part_keys = ?30, largest_leap = ?31 WHERE id = ?1";
 
 constexpr const char* kIdentityColumns =
     "SELECT s.id, s.number, s.folded_title, s.melody_hash, s.note_count > 0, s.gone, s.file_id, s.line, s.occurrence, "
@@ -129,6 +141,15 @@ Intake::Writer::Writer(const std::filesystem::path& file)
       insert_header_(database_, "INSERT INTO abc_header (hash, text) VALUES (?1, ?2)", true),
       find_note_set_(database_, "SELECT id FROM note_set WHERE low = ?1 AND high = ?2", true),
       insert_note_set_(database_, "INSERT INTO note_set (low, high) VALUES (?1, ?2)", true),
+      insert_outline_(database_,
+                      "INSERT INTO outline (setting_id, melody) VALUES (?1, ?2)"
+                      " ON CONFLICT (setting_id) DO UPDATE SET melody = excluded.melody",
+                      true),
+      delete_oddities_(database_, "DELETE FROM oddity WHERE setting_id = ?1", true),
+      insert_oddity_(database_,
+                     "INSERT INTO oddity (setting_id, place, kind, severity, line, \"column\", message, advice)"
+                     " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+                     true),
       delete_diagnostics_(database_, "DELETE FROM diagnostic WHERE file_id = ?1", true),
       insert_diagnostic_(database_,
                          "INSERT INTO diagnostic (file_id, line, \"column\", severity, code, message)"
@@ -202,6 +223,8 @@ void Intake::Writer::insert_setting(const StoredSetting& setting, const Identity
     const std::int64_t id = database_.last_id();
     insert_titles(id, setting, identity);
     insert_abc_.bind(id, place.header_id, setting.abc).run();
+    insert_outline(id, setting);
+    insert_oddities(id, setting);
 }
 
 void Intake::Writer::update_setting(std::int64_t id, const StoredSetting& setting, const Identity& identity,
@@ -211,6 +234,28 @@ void Intake::Writer::update_setting(std::int64_t id, const StoredSetting& settin
     remove_titles(id);
     insert_titles(id, setting, identity);
     update_abc_.bind(id, place.header_id, setting.abc).run();
+    insert_outline(id, setting);
+    delete_oddities_.bind(id).run();
+    insert_oddities(id, setting);
+}
+
+void Intake::Writer::place_setting(std::int64_t id, const StoredSetting& setting, const Place& place) {
+    place_setting_.bind(id, place.file_id, setting.line, place.occurrence).run();
+    delete_oddities_.bind(id).run();  // their lines have moved with it
+    insert_oddities(id, setting);
+}
+
+void Intake::Writer::insert_outline(std::int64_t setting_id, const StoredSetting& setting) {
+    insert_outline_.bind(setting_id, Bytes{setting.outline}).run();
+}
+
+void Intake::Writer::insert_oddities(std::int64_t setting_id, const StoredSetting& setting) {
+    std::int64_t place = 0;
+    for (const StoredOddity& odd : setting.oddities)
+        insert_oddity_
+            .bind(setting_id, place++, tune::oddity_token(odd.kind), base::severity_token(odd.severity), odd.line, odd.column,
+                  odd.message, odd.advice)
+            .run();
 }
 
 void Intake::Writer::remove_titles(std::int64_t setting_id) {

@@ -36,6 +36,7 @@ public:
     GoneCounts mark_gone(std::span<const FileId> files);
     void touch_files(std::span<const Touch> files);
     std::vector<KnownFile> known_files() const;
+    void settle();
     void rest();
     void forget_note_sets() { note_sets_.clear(); }  // after a transaction was undone their ids may be gone
     void set_vanished(std::span<const FileId> files);
@@ -63,6 +64,9 @@ private:
     // The settings of this melody that are gone or in vanished files; of equals those of vanished files first, then by
     // id.
     std::vector<StoredIdentity> lost_settings(std::uint64_t melody_hash);
+    void place_setting(std::int64_t id, const StoredSetting& setting, const Place& place);  // as it was, at another place
+    void insert_outline(std::int64_t setting_id, const StoredSetting& setting);
+    void insert_oddities(std::int64_t setting_id, const StoredSetting& setting);
     void remove_titles(std::int64_t setting_id);
     void insert_titles(std::int64_t setting_id, const StoredSetting& setting, const Identity& identity);
     void store_diagnostics(std::int64_t file_id, const StoredFile& file, bool is_new);
@@ -87,7 +91,7 @@ private:
     Statement insert_tune_, insert_setting_, update_setting_, place_setting_, lose_setting_;
     Statement find_words_, insert_title_, delete_titles_, insert_words_, delete_words_, insert_abc_, update_abc_,
         find_header_, insert_header_;
-    Statement find_note_set_, insert_note_set_, delete_diagnostics_, insert_diagnostic_;
+    Statement find_note_set_, insert_note_set_, insert_outline_, delete_oddities_, insert_oddity_, delete_diagnostics_, insert_diagnostic_;
 };
 
 }  // namespace library

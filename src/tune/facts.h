@@ -10,11 +10,13 @@
 #include "music/meter.h"
 #include "music/note_set.h"
 #include "tune/finding.h"
+#include "tune/outline.h"
+#include "tune/structure.h"
 
 namespace tune {
 
 // Raised whenever analysis would answer differently for the same melody: facts of an older version are made anew.
-constexpr int kAnalysisVersion = 1;
+constexpr int kAnalysisVersion = 2;
 
 // Where one needed note stands. Bars count from 1 as written; a pick-up has no number of its own and is 0 at the start.
 struct NoteUse {
@@ -46,7 +48,14 @@ struct TuneFacts {
     int different_bars = 0;         // by notes and lengths
     Finding<music::Meter> meter;
     std::optional<Finding<std::string>> rhythm;  // a token: `reel`, `jig`, `slip jig` ...
+    std::vector<std::string> rhythm_possible;  // beside a computed rhythm: tokens that cannot be ruled out, likeliest first
     std::optional<KeyFinding> key;  // empty when there is no note
+    std::vector<std::optional<KeyFinding>> part_keys;  // of each of structure.parts alone; empty for a part without a note
+    Structure structure;
+    Leaps leaps;
+    std::vector<LoneNote> lone_notes;  // ascending by pitch
+    Outline outline;                // what comparing and finding by ear look at
+    std::optional<std::uint64_t> melody_class;  // equal for exactly the same tune in any key; empty when too short to say
     std::uint64_t melody_hash = 0;  // of the sounding notes and lengths: equal for two copies of one setting
 
     friend bool operator==(const TuneFacts&, const TuneFacts&) = default;

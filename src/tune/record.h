@@ -26,18 +26,24 @@ struct SettingId {
 
 struct TuneRecord {
     TuneId id;
+    TuneId own;                             // the tune it would be, were it not one with others
     SettingId setting;
+    int settings = 1;                       // of its tune, that are there
     std::vector<std::string> titles;        // may be empty
     std::string file;                       // relative to the imported folder where it lies below it
     std::optional<std::string> number;      // X:
     std::uint32_t line = 1;
     std::optional<Finding<std::string>> rhythm;
     std::optional<std::string> rhythm_stated;  // R: as written
+    std::vector<std::string> rhythm_possible;  // as in TuneFacts
     std::string meter;                      // `6/8`, `none`
     std::string key_stated;                 // `G major`, `none`, `highland-pipes`
     std::optional<music::Key> key;          // the likeliest, computed
     std::vector<music::Key> key_candidates;
     bool key_decided = false;
+    std::vector<music::Key> part_keys;      // one a part, the likeliest; empty where no part has a key of its own
+    std::string form;                       // `AABB`; empty without music
+    std::optional<int> largest_leap;        // semitones, up or down
     music::NoteSet needed;
     music::NoteSet ornaments;
     int note_count = 0;

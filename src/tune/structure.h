@@ -78,4 +78,7 @@ struct LoneNote {
     friend bool operator==(const LoneNote&, const LoneNote&) = default;
 };
 
+// Its parts in turn as they are played, repeats played out: `AABB`; parted by blanks where a label has several letters.
+std::string form_of(const Structure& structure);
+
 }  // namespace tune

@@ -65,12 +65,14 @@ TEST_CASE("phrase plan: half of the time alike is the same letter with a prime",
     SECTION("one of four bars is not enough") {
         CHECK(plan("C8|D8|E8|F8|C8|A8|B8|c8|d8|e8|f8|g8|a8|b8|G8|G8|") == "a b c d / a b c d");
     }
+    SECTION("three eighths are not enough") { CHECK(plan("C4D4|E4F4|C4D2A2|G8|B8|B8|c8|d8|") == "a b c d / a b c d"); }
     SECTION("the same notes at other places are not alike") { CHECK(plan("CDEF GABc|DEFG ABcC|") == "a b / a b"); }
     SECTION("the same pitch an octave away is not alike") { CHECK(plan("CDEF GABc|C,D,E,F, G,A,B,C|") == "a b / a b"); }
     SECTION("grace notes make no difference") { CHECK(plan("C8|{D}C8|") == "a a / a a"); }
     SECTION("another length of one note does") { CHECK(plan("C4E4|C4E2z2|") == "a a' / a a'"); }
     SECTION("the nearer of two letters is taken") {
         CHECK(plan("C4D4|E4F4|c4d4|e4f4|C4d4|e4f4|G8|G8|") == "a b b' c / a b b' c");
+        CHECK(plan("C4D4|E4F4|C4d4|e4f4|C4d4|E4f4|G8|G8|") == "a b b' c / a b b' c");
     }
 }
 

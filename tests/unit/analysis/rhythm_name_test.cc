@@ -142,6 +142,7 @@ TEST_CASE("rhythm: 2/4 is a polka, or a march by dotted pairs or four parts", "[
           "march or polka");
     CHECK(inferred("2/4", "GABc|d2d2|GABc|d4:|edcB|A2A2|edcB|A4:|gfed|c2c2|gfed|c4:|edcB|A2A2|edcB|A4:|") == "polka");
     CHECK(inferred("2/4", "G/A/B/c/ d/c/B/A/|G/A/B/c/ d2|") == "polka or reel or hornpipe");
+    CHECK(inferred("2/4", "G/A/B/c/ cA|dc BA|") == "polka");
     CHECK(inferred("2/4", "GA/B/ cA|d2 d2|GA/B/ cA|G2G2|") == "polka");
 }
 
@@ -155,6 +156,7 @@ TEST_CASE("rhythm: common time is told by pairs, snaps and how the parts end", "
     CHECK(inferred("C", "G<AG<A G<AG<A|G<A G2 G2 G2|GABc dcBA|G6 z2|") ==
           "reel or hornpipe");  // no dotted pair beside the snaps
     CHECK(inferred("C", "G>AB>c d>cB>A|G>AB>c d<cB>A|G>AB>c d>cB>A|") == "hornpipe");  // one snap is none
+    SECTION("a pick-up has no say") { CHECK(inferred("C", "G>AG>AG>A|GABc d4|") == "reel or hornpipe"); }
     SECTION("three crotchets, the middle one whole or divided") {
         CHECK(inferred("4/4", "GABc dcBA|GABc dcBA|G2 B2 G2:|GABc dcBA|G2 F2 G2:|") == "hornpipe");
         CHECK(inferred("4/4", "GABc dcBA|GABc dcBA|G2 BA G2:|") == "hornpipe");

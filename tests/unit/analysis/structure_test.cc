@@ -68,6 +68,7 @@ TEST_CASE("structure: half-written repeats are understood", "[analysis][structur
     // A `|:` waits for its `:|` across a thick bar line, and means nothing without one.
     CHECK(parts("|:C8|D8||E8|F8:|") == "A 1-2 2 twice; B 3-4 2 twice");
     CHECK(parts("|:C8|D8||E8|F8|]") == "A 1-2 2; B 3-4 2");
+    CHECK(parts("|:C8|D8:|E8|F8||G8|A8:|") == "A 1-2 2 twice; B 3-4 2; C 5-6 2 twice");
     CHECK(parts("|:C8|D8|1E8|2F8|]") == "A 1-4 3 twice");
 }
 
@@ -109,6 +110,7 @@ TEST_CASE("structure: a bar written in two pieces counts once", "[analysis][stru
     CHECK(structure("C8|D8|E4[1F4:|[2G4|]").parts.at(0).bars == 3);
     CHECK(parts("C8|D4|E4|F8|").substr(5) == " 3");
     CHECK(parts("C8|D4|E2|F8|").substr(5) == " 4");
+    CHECK(parts("C8|D4|E4|F4|G8|").substr(5) == " 4");
 }
 
 TEST_CASE("structure: a rest of four bars counts four", "[analysis][structure]") {
@@ -130,6 +132,7 @@ TEST_CASE("structure: parts of the same music have the same letter", "[analysis]
     }
     SECTION("and a label of the file is not given to another") {
         CHECK(parts("P:B\nC8|D8|E8|F8||G8|A8|B8|c8||C8|D8|E8|F8|]") == "B 1-4 4; A 5-8 4; B 9-12 4");
+        CHECK(parts("C8|D8|E8|F8|\nP:A\nG8|A8|B8|c8|") == "B 1-4 4; A 5-8 4");
     }
 }
 
@@ -147,6 +150,7 @@ TEST_CASE("structure: a tune without signs is one part unless eight bars come ag
         const std::string opening = kFirst.substr(0, kFirst.size() - 2);
         CHECK(parts("G2|" + opening + "c6G2|" + opening + "c6|") == "A 1-8 8 after 1/4; A 9-16 8");
         CHECK(parts("G2|" + opening + "c6G2|" + opening + "d6|") == "A 1-16 16 after 1/4");
+        CHECK(parts("G2|" + opening + "c6G2|" + opening + "c6|" + kSecond + "|") == "A 1-24 24 after 1/4");
     }
     SECTION("signs are believed") { CHECK(parts(kFirst + "|" + kFirst + "|" + kSecond + ":|") == "A 1-24 24 twice"); }
     SECTION("eight bars count from the beginning") {
@@ -162,6 +166,7 @@ TEST_CASE("structure: a P: inside a bar counts from the next, of two the last", 
 TEST_CASE("structure: bars that come again are found", "[analysis][structure]") {
     CHECK(groups("C8|D8|C8|E8|D8|C8|") == " 1 3 6; 2 5");
     CHECK(groups("C8|D8|C4C4|C,8|{D}C8|") == " 1 5");
+    CHECK(groups("C8|D8|D8|C8|") == " 1 4; 2 3");
     CHECK(groups("G2|C8|D6:|G2|E8|F6:|") == "");
     const std::string music = "G2|C8|D8|C8|D6:|\n|:E8|C8|1D8:|2G8|]";
     const AbcFile file(tune_of(music));

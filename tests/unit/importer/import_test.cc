@@ -55,8 +55,9 @@ struct Harbour {
         std::string text;
         library::Selection s;
         s.sort = library::Sort::file;
+        s.settings = true;
         for (const auto& row : read().select_tunes(s).rows)
-            text += std::to_string(row.id.value) + " " + row.file + ":" + std::to_string(row.line) + " " +
+            text += std::to_string(row.own.value) + " " + row.file + ":" + std::to_string(row.line) + " " +
                     (row.titles.empty() ? "" : row.titles.front()) + "\n";
         return text;
     }
@@ -180,6 +181,8 @@ TEST_CASE("import: a copy is new, the original keeps its id", "[importer][import
     harbour.write("a.abc", kLamp);
     CHECK(harbour.import().settings.added == 1);
     CHECK(harbour.listing() == "2 a.abc:1 The Lamp on Pier Nine\n1 m.abc:1 The Lamp on Pier Nine\n");
+    CHECK(harbour.read().counts().settings == 2);
+    CHECK(harbour.read().counts().tunes == 1);
 }
 
 TEST_CASE("import: a deleted file is gone and comes back", "[importer][import]") {

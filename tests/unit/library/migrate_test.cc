@@ -131,7 +131,7 @@ TEST_CASE("migrate: a step that fails half way changes nothing", "[library][migr
         const Database database(scratch / "l.db", Access::write);
         CHECK_THROWS_WITH(library::migrate(database, steps), Catch::Contains("no_such_table"));
         CHECK(database.number("PRAGMA user_version") == newest());
-        CHECK(database.number("SELECT count(*) FROM pragma_table_info('tune')") == 1);
+        CHECK(database.number("SELECT count(*) FROM pragma_table_info('tune') WHERE name = 'note'") == 0);
     }
     CHECK(sample::all_settings(library::Library::open_existing(scratch / "l.db")).size() == 2);
 }

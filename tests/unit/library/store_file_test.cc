@@ -60,12 +60,17 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
     given.facts.key = tune::KeyFinding{
         {{{music::Letter::A, 0}, music::Mode::dorian}, {{music::Letter::B, -1}, music::Mode::minor}}, false, {}};
     given.facts.melody_hash = 0xFFFF'FFFF'0000'0001U;
+    given.facts.rhythm_possible = {"jig", "slide"};
+    given.facts.leaps.largest = tune::Leap{76, 63, 2};
+    given.form = "AAB";
+    given.part_keys = {{{music::Letter::A, 0}, music::Mode::dorian}, {{music::Letter::C, 1}, music::Mode::major}};
     shelf.intake.store_file(sample::file("/t/a.abc", {given}, "%abc-2.1"));
 
     const auto records = sample::all_settings(shelf.read());
     REQUIRE(records.size() == 1);
     tune::TuneRecord expected;
     expected.id = {1};
+    expected.own = {1};
     expected.setting = {1};
     expected.titles = given.titles;
     expected.file = "a.abc";
@@ -85,6 +90,10 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
     expected.bars = 8;
     expected.different_bars = 4;
     expected.errors = 3;
+    expected.rhythm_possible = given.facts.rhythm_possible;
+    expected.largest_leap = 13;
+    expected.form = "AAB";
+    expected.part_keys = given.part_keys;
     CHECK(records.front() == expected);
     CHECK(shelf.read().abc_of({1})->text == "%abc-2.1\n\n" + given.abc);
 }

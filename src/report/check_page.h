@@ -1,0 +1,45 @@
+// What looks wrong in a collection, as a musician reads it: `gamut check`.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/diagnostics.h"
+#include "report/document.h"
+#include "tune/oddity.h"
+
+namespace report {
+
+struct CheckRow {
+    std::optional<std::int64_t> tune;  // its id; empty for what belongs to a file and no tune
+    std::string title;                 // empty when there is none
+    std::string file;
+    std::uint32_t line = 1;    // from 1
+    std::uint32_t column = 1;  // from 1, in code points
+    tune::OddityKind kind = tune::OddityKind::unreadable;
+    base::Severity severity = base::Severity::warning;
+    std::string message;
+    std::string advice;  // may be empty
+};
+
+struct CheckPage {
+    std::vector<CheckRow> rows;  // those shown, in the order they are told within a kind
+    std::map<tune::OddityKind, std::int64_t>
+        counts;  // of all that match, shown or not; kinds without any may be left out
+    std::int64_t tunes_checked = 0;
+    std::int64_t files_checked = 0;
+
+    std::int64_t matched() const;
+    std::int64_t shown() const { return static_cast<std::int64_t>(rows.size()); }
+};
+
+// By kind, in the order of OddityKind.
+Document describe_check(const CheckPage& page);
+Document tabulate_check(const CheckPage& page);  // one row each, in the order given
+// The shape `check` of schema/output.md, with a line end.
+std::string check_json(const CheckPage& page);
+
+}  // namespace report

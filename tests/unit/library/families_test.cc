@@ -1,0 +1,173 @@
+#include "library/families.h"
+
+#include <catch2/catch.hpp>
+#include <random>
+#include <set>
+
+#include "library/database.h"
+#include "library/marks.h"
+#include "library/verdicts.h"
+#include "sample.h"
+#include "support/scratch.h"
+
+using library::heads_of;
+using library::LoneTune;
+using library::Said;
+
+namespace {
+
+using Heads = std::vector<std::int64_t>;
+const std::vector<LoneTune> kFour{{1, 7}, {3, std::nullopt}, {5, 7}, {8, std::nullopt}};
+
+library::StoredSetting tune_of_class(const std::string& number, const std::string& title, std::uint64_t melody, std::uint64_t melody_class) {
+    library::StoredSetting setting = sample::setting(number, title, melody);
+    setting.facts.melody_class = melody_class;
+    return setting;
+}
+
+// Lamp and Lantern are the same in another key; Net is another tune.
+struct Shelf {
+    support::Scratch scratch;
+    std::filesystem::path file = scratch / "l.db";
+
+    Shelf() { import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8), tune_of_class("3", "Lantern", 33, 7)}); }
+
+    void import(std::vector<library::StoredSetting> settings) const {
+        library::Intake intake = library::Intake::open(file);
+        intake.store_file(sample::file("/t/a.abc", std::move(settings)));
+        intake.close();
+    }
+    library::Library read() const { return library::Library::open_existing(file); }
+    std::vector<std::int64_t> ids() const {
+        std::vector<std::int64_t> ids;
+        library::Selection everything;
+        everything.sort = library::Sort::file;
+        for (const auto& row : read().select_tunes(everything).rows) ids.push_back(row.id.value);
+        return ids;
+    }
+    void say(std::int64_t one, std::int64_t other, bool is_same) const { library::say_same(file, {one}, {other}, is_same); }
+};
+
+}  // namespace
+
+TEST_CASE("families: tunes of one class are one, headed by the first", "[library][families]") {
+    CHECK(heads_of(kFour, {}) == Heads{1, 3, 1, 8});
+}
+
+TEST_CASE("families: what is said to be the same is one, also by way of others", "[library][families]") {
+    CHECK(heads_of(kFour, std::vector<Said>{{5, 8, true}}) == Heads{1, 3, 1, 1});
+    CHECK(heads_of(kFour, std::vector<Said>{{3, 8, true}}) == Heads{1, 3, 1, 3});
+    CHECK(heads_of(kFour, std::vector<Said>{{3, 8, true}, {3, 5, true}}) == Heads{1, 1, 1, 1});
+}
+
+TEST_CASE("families: what is said not to be the same stays apart, whatever else speaks for it", "[library][families]") {
+    CHECK(heads_of(kFour, std::vector<Said>{{1, 5, false}}) == Heads{1, 3, 5, 8});
+    // 3 was said to be 1, then 5: it stays with 1, for 1 and 5 are apart.
+    CHECK(heads_of(kFour, std::vector<Said>{{1, 5, false}, {1, 3, true}, {3, 5, true}}) == Heads{1, 1, 5, 8});
+    CHECK(heads_of(kFour, std::vector<Said>{{1, 3, true}, {3, 5, true}, {1, 5, false}}) == Heads{1, 1, 5, 8});
+}
+
+TEST_CASE("families: of one class each joins the first it may", "[library][families]") {
+    const std::vector<LoneTune> alike{{1, 7}, {2, 7}, {3, 7}, {4, 7}};
+    CHECK(heads_of(alike, std::vector<Said>{{1, 2, false}, {1, 4, false}}) == Heads{1, 2, 1, 2});
+}
+
+TEST_CASE("families: words about tunes that are not there say nothing", "[library][families]") {
+    CHECK(heads_of(kFour, std::vector<Said>{{3, 99, true}, {99, 8, true}}) == Heads{1, 3, 1, 8});
+}
+
+TEST_CASE("families: whatever is said, no two of one family were said to be apart and the head is its least", "[library][families]") {
+    std::mt19937 random(1912);
+    for (int round = 0; round < 500; ++round) {
+        std::vector<LoneTune> tunes;
+        for (std::int64_t id = 1; id <= 12; ++id)
+            tunes.push_back({id, random() % 3 == 0 ? std::nullopt : std::optional<std::int64_t>(static_cast<std::int64_t>(random() % 4))});
+        std::vector<Said> said;
+        std::set<std::pair<std::int64_t, std::int64_t>> pairs;
+        for (int words = 0; words < 10; ++words) {
+            const auto one = static_cast<std::int64_t>(random() % 12 + 1);
+            const auto other = static_cast<std::int64_t>(random() % 12 + 1);
+            if (one < other && pairs.insert({one, other}).second) said.push_back({one, other, random() % 2 == 0});
+        }
+        const Heads heads = heads_of(tunes, said);
+        const auto head = [&](std::int64_t id) { return heads[static_cast<std::size_t>(id - 1)]; };
+        bool any_apart = false;
+        for (const Said& words : said) {
+            if (!words.is_same) CHECK(head(words.one) != head(words.other));
+            any_apart = any_apart || !words.is_same;
+        }
+        for (std::int64_t id = 1; id <= 12; ++id) {
+            CHECK(head(id) <= id);
+            CHECK(head(head(id)) == head(id));
+            for (std::int64_t other = 1; other < id && !any_apart; ++other) {
+                const auto& a = tunes[static_cast<std::size_t>(id - 1)].melody_class;
+                if (a && a == tunes[static_cast<std::size_t>(other - 1)].melody_class) CHECK(head(id) == head(other));
+            }
+        }
+    }
+}
+
+TEST_CASE("families: an import groups what is the same, and counts are by tune", "[library][families]") {
+    const Shelf shelf;
+    CHECK(shelf.ids() == Heads{1, 2});
+    CHECK(shelf.read().counts().tunes == 2);
+    CHECK(shelf.read().counts().settings == 3);
+    CHECK(shelf.read().settings_of({1}).size() == 2);
+    CHECK(shelf.read().tune_by_id({3})->id.value == 1);  // an id that has joined another answers for it
+    CHECK(shelf.read().tune_by_id({1})->settings == 2);
+    CHECK(shelf.read().setting_of_own({3})->titles.front() == "Lantern");
+}
+
+TEST_CASE("families: words of a person outlast imports and can be taken back", "[library][families]") {
+    const Shelf shelf;
+    shelf.say(3, 1, false);
+    CHECK(shelf.ids() == Heads{1, 2, 3});
+    shelf.import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8), tune_of_class("3", "Lantern", 33, 7),
+                  tune_of_class("4", "Oar", 44, 9)});
+    CHECK(shelf.ids() == Heads{1, 2, 3, 4});
+    CHECK(shelf.read().verdicts_about({1}) == std::vector<library::Verdict>{{{1}, {3}, false}});
+    shelf.say(1, 3, true);
+    shelf.say(2, 4, true);
+    CHECK(shelf.ids() == Heads{1, 2});
+    shelf.say(4, 2, false);
+    CHECK(shelf.ids() == Heads{1, 2, 4});
+}
+
+TEST_CASE("families: marks of tunes that come together count for all of them and come apart with them", "[library][families]") {
+    const Shelf shelf;
+    shelf.say(1, 3, false);
+    const auto mark = [&](std::int64_t id, const std::string& tag, std::int64_t count) {
+        library::Marks marks = library::Marks::change(shelf.file);
+        marks.add_tag({id}, tune::read_tag(tag));
+        marks.set_count({id}, count);
+        marks.commit();
+    };
+    mark(1, "wedding", 2);
+    mark(3, "thursday", 5);
+    shelf.say(1, 3, true);
+    CHECK(shelf.read().tune_by_id({1})->tags == std::vector<std::string>{"thursday", "wedding"});
+    CHECK(shelf.read().tune_by_id({1})->count == 7);
+    CHECK(shelf.read().marks().size() == 1);
+    library::Selection thursday;
+    thursday.tag = "thursday";
+    CHECK(shelf.read().select_tunes(thursday).matched == 1);
+    shelf.say(1, 3, false);
+    CHECK(shelf.read().tune_by_id({1})->count == 2);
+    CHECK(shelf.read().tune_by_id({3})->tags == std::vector<std::string>{"thursday"});
+    shelf.say(1, 3, true);
+    mark(1, "wedding", 4);
+    CHECK(shelf.read().tune_by_id({1})->count == 4);  // the count of all of them was said anew
+}
+
+TEST_CASE("families: a tune whose first setting is gone is shown by another", "[library][families]") {
+    const Shelf shelf;
+    shelf.import({tune_of_class("2", "Net", 22, 8), tune_of_class("3", "Lantern", 33, 7)});
+    CHECK(shelf.ids() == Heads{2, 1});
+    CHECK(shelf.read().tune_by_id({1})->titles.front() == "Lantern");
+}
+
+TEST_CASE("families: an id that no tune has is refused and nothing is written", "[library][families]") {
+    const Shelf shelf;
+    CHECK_THROWS(shelf.say(1, 99, true));
+    CHECK(shelf.read().verdicts_about({1}).empty());
+}
