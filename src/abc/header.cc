@@ -54,14 +54,22 @@ void Header::take(const Token& token, std::string_view value, base::Diagnostics&
             if (!value.empty()) titles.push_back(plain_text(value));
             return;
         case 'R':
-            if (!value.empty()) rhythm = plain_text(value);
+            if (value.empty()) return;
+            rhythm = plain_text(value);
+            rhythm_where = token.where;
             return;
         case 'P': part_order = std::string(value); return;
-        case 'M': meter = meter_of_field(token, value, diagnostics); return;
+        case 'M':
+            meter = meter_of_field(token, value, diagnostics);
+            meter_where = token.where;
+            return;
         case 'L':
             if (const auto unit = unit_of_field(token, value, diagnostics)) stated_unit = unit;
             return;
-        case 'K': key = key_of_field(token, value, diagnostics); return;
+        case 'K':
+            key = key_of_field(token, value, diagnostics);
+            key_where = token.where;
+            return;
         case 'I': return take_instruction(token, value, diagnostics);
         case 'U': return take_symbol(token, value, diagnostics);
         case 'V':

@@ -45,6 +45,7 @@ public:
     std::optional<music::Duration> stated_unit;
     Reach reach = Reach::every_octave;
     std::optional<KeyField> key;
+    std::optional<base::Span> rhythm_where, meter_where, key_where;
     std::vector<VoiceDeclaration> voices;
 
 private:

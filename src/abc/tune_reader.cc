@@ -205,6 +205,9 @@ private:
         setting.meter_is_stated = header_.meter.has_value();
         setting.meter = header_.meter.value_or(music::Meter{});
         setting.unit = header_.unit();
+        setting.rhythm_where = header_.rhythm_where;
+        setting.meter_where = header_.meter_where;
+        setting.key_where = header_.key_where;
         if (header_.key) setting.key = header_.key->key.value_or(music::StatedKey{});
         setting.melody = voices_.front().finish();
         for (std::size_t other = 1; other < voices_.size(); ++other)

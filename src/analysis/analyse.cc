@@ -31,6 +31,7 @@ tune::TuneFacts analyse(const tune::Setting& setting) {
     facts.key = find_key(setting.melody);
     const std::vector<int> numbers = number_bars(setting.melody);
     facts.structure = find_structure(setting.melody, numbers);
+    facts.equal_bars = equal_bars(facts.structure, numbers);
     facts.part_keys = find_part_keys(setting.melody, facts.structure, facts.key);
     facts.leaps = find_leaps(setting.melody, numbers);
     facts.lone_notes = find_lone_notes(setting.melody, numbers);

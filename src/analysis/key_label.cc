@@ -35,7 +35,9 @@ constexpr int kOftenOneIn = 20;
 constexpr std::size_t kMostNamed = 3;  // keys the notes leave open; more are nothing to go by
 
 // No better place is known: a setting does not keep the span of its K: line.
-base::Span place_of_key(const tune::Setting& setting) { return {setting.where.begin, setting.where.begin}; }
+base::Span place_of_key(const tune::Setting& setting) {
+    return setting.key_where.value_or(base::Span{setting.where.begin, setting.where.begin});
+}
 
 bool is_one_key(const music::Melody& melody) {
     return std::all_of(melody.keys.begin(), melody.keys.end(), [&](const music::KeyChange& change) {

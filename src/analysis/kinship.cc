@@ -1,5 +1,5 @@
-// Which of the twelve transpositions fits is first guessed from the shares of the pitch classes; the likeliest few are aligned.
-// Tested by kinship_test.cc.
+// Which of the twelve transpositions fits is first guessed from the shares of the pitch classes; the likeliest few are
+// aligned. Tested by kinship_test.cc.
 #include "analysis/kinship.h"
 
 #include <algorithm>
@@ -16,18 +16,22 @@ constexpr std::size_t kSlotsOfHalf = kSlots / 2;
 constexpr std::uint64_t kSilent = 15;           // before the first note
 constexpr std::uint64_t kSilentElsewhere = 14;  // the same on the other side, so that silence is never alike
 
-// Slots of two bars that agree by chance. Source: house choice; measured, most bars of different tunes share a quarter to a
-// third when transposed to fit.
+// The constants below: house choice, measured on O'Neill's 2009 settings by how many of the 298 pairs of one title or
+// number rank before the hundredth pair of other names, taken from one in four of these. Each was varied alone, with
+// kLeftOut at 0.
+
+// The share of equal slots that adds nothing when two bars are aligned; above it they gain, below they lose. 0.2, 0.3
+// and 0.4 found the same to a pair.
 constexpr float kChance = 0.3F;
 
-// For a bar of one tune left out between two aligned ones. Source: house choice, measured: of 0 and 0.1 of a bar, this one found
-// six of a hundred pairs more at the same number of wrong ones.
+// For a bar of one tune left out between two aligned ones, in bars. 0.1 found 193 pairs, 0 found 187.
 constexpr float kLeftOut = 0.1F;
 
-// Bars' worth of doubt: a difference weighs more in a short tune. Source: house choice.
+// Bars' worth of doubt: a difference weighs more in a short tune. 1 and 0 found the same; at the two hundredth pair of
+// other names 1 found 194, 0 found 190.
 constexpr double kDoubtBars = 1;
 
-// Source: house choice; measured, aligning all twelve found no pair more.
+// Aligning all twelve found no pair more, aligning one found one fewer.
 constexpr std::size_t kTranspositionsTried = 3;
 
 void put(ContourBar& bar, std::size_t slot, std::uint64_t pitch_class) {
@@ -75,7 +79,8 @@ float align(const std::vector<ContourBar>& few, const std::vector<ContourBar>& m
     float best = 0;
     for (const ContourBar& bar : few) {
         for (std::size_t at = 0; at < many.size(); ++at) {
-            now[at + 1] = std::max({0.0F, before[at] + gain_of(bar, many[at]), before[at + 1] - kLeftOut, now[at] - kLeftOut});
+            now[at + 1] =
+                std::max({0.0F, before[at] + gain_of(bar, many[at]), before[at + 1] - kLeftOut, now[at] - kLeftOut});
             best = std::max(best, now[at + 1]);
         }
         std::swap(before, now);
@@ -105,7 +110,8 @@ Contour contour_of(const tune::Outline& outline) {
         std::size_t note = outline.bars[bar].first_note;
         const std::size_t end = outline.end_of(bar);
         for (std::size_t slot = 0; slot < kSlots; ++slot) {
-            for (; note < end && outline.notes[note].at * kSlots <= slot * length; ++note) sounding = outline.notes[note].midi % 12U;
+            for (; note < end && outline.notes[note].at * kSlots <= slot * length; ++note)
+                sounding = outline.notes[note].midi % 12U;
             put(slots, slot, sounding);
             if (sounding != kSilent) contour.shares[sounding] += 1;
         }

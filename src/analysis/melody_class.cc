@@ -1,5 +1,5 @@
-// The played bars are laid end to end, a short one filled up to the usual length, and the steps in pitch and time hashed.
-// Tested by melody_class_test.cc.
+// The played bars are laid end to end, a short one filled up to the usual length, and the steps in pitch and time
+// hashed. Tested by melody_class_test.cc.
 #include "analysis/melody_class.h"
 
 #include <xxhash.h>

@@ -17,14 +17,17 @@ std::uint32_t ticks_of(const music::Duration& duration) {
     return static_cast<std::uint32_t>(std::min<std::int64_t>(ticks, tune::kMostTicks));
 }
 
-std::uint32_t later(std::uint32_t ticks, std::uint32_t by) { return std::min(tune::kMostTicks, ticks + by); }  // both below 2^31
+std::uint32_t later(std::uint32_t ticks, std::uint32_t by) {
+    return std::min(tune::kMostTicks, ticks + by);
+}  // both below 2^31
 
 // `1`, `1,3`, `1-3` as bits. Times after the sixteenth have no bit: nobody plays them.
 std::uint16_t ending_bits(std::string_view list) {
     constexpr unsigned kTimes = 16;
     unsigned bits = 0, time = 0, from = 0;
     const auto close = [&](unsigned to) {
-        for (unsigned bit = from == 0 ? to : from; bit >= 1 && bit <= std::min(to, kTimes); ++bit) bits |= 1U << (bit - 1);
+        for (unsigned bit = from == 0 ? to : from; bit >= 1 && bit <= std::min(to, kTimes); ++bit)
+            bits |= 1U << (bit - 1);
         from = 0;
     };
     for (const char c : list) {
@@ -32,8 +35,10 @@ std::uint16_t ending_bits(std::string_view list) {
             time = std::min(time * 10 + static_cast<unsigned>(c - '0'), kTimes + 1);
             continue;
         }
-        if (c == '-') from = time;
-        else close(time);
+        if (c == '-')
+            from = time;
+        else
+            close(time);
         time = 0;
     }
     close(time);
@@ -44,7 +49,8 @@ std::uint16_t ending_bits(std::string_view list) {
 const music::NoteHead* struck_top(const music::Melody& melody, const music::Sound& sound) {
     if (sound.kind != music::Sound::Kind::note || sound.head_count == 0) return nullptr;
     const auto first = melody.heads.begin() + sound.first_head;
-    const auto top = std::max_element(first, first + sound.head_count, [](const auto& a, const auto& b) { return a.midi < b.midi; });
+    const auto top =
+        std::max_element(first, first + sound.head_count, [](const auto& a, const auto& b) { return a.midi < b.midi; });
     return top->is_tied ? nullptr : &*top;
 }
 
@@ -64,7 +70,8 @@ tune::Outline outline_of(const music::Melody& melody) {
         bar.is_pickup = bar.endings == 0 && is_pickup(melody, index);  // a short second ending leads into nothing
         bar.repeat_opens = written.repeat_opens;
         bar.repeat_closes = written.repeat_closes;
-        const bool follows_end = before == nullptr || ((before->repeat_closes || before->thick_after) && bar.endings == 0);
+        const bool follows_end =
+            before == nullptr || ((before->repeat_closes || before->thick_after) && bar.endings == 0);
         bar.begins_part = follows_end || written.repeat_opens;
         for (; part < melody.parts.size() && melody.parts[part].before_sound <= sound; ++part)
             bar.begins_part = bar.begins_part || melody.parts[part].before_sound == sound;

@@ -11,7 +11,7 @@ namespace analysis {
 
 namespace {
 
-// Tokens of rhythm_name.h.
+// Tokens of rhythm_words.h.
 constexpr std::array<std::string_view, 12> kEven{"reel",        "jig",   "slip jig", "single jig", "hop jig",
                                                  "slide",       "polka", "hornpipe", "barndance",  "highland fling",
                                                  "schottische", "waltz"};

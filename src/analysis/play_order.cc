@@ -1,5 +1,5 @@
-// Repeats as ABC writes them: `:|` goes back to the last `|:`, or to where the part began, once; with endings, as often as there is
-// another one to play. Tested by play_order_test.cc.
+// Repeats as ABC writes them: `:|` goes back to the last `|:`, or to where the part began, once; with endings, as often
+// as there is another one to play. Tested by play_order_test.cc.
 #include "analysis/play_order.h"
 
 #include <algorithm>
@@ -14,8 +14,8 @@ using tune::OutlineBar;
 
 constexpr unsigned kMostTimes = 16;  // the bits of OutlineBar::endings
 
-// How far ahead the ending of another time is sought, in bars. Source: house choice; it keeps a hostile file from costing the
-// square of its bars.
+// How far ahead the ending of another time is sought, in bars. Source: house choice; it keeps a hostile file from
+// costing the square of its bars.
 constexpr std::size_t kEndingReach = 256;
 
 bool is_empty(const Outline& outline, std::size_t bar) { return outline.end_of(bar) == outline.bars[bar].first_note; }
@@ -56,10 +56,20 @@ private:
     }
     bool goes_back() const {
         if (time_ + 1 >= kMostTimes) return false;
-        const unsigned after = at_ + 1 < outline_.bars.size() ? outline_.bars[at_ + 1].endings : 0U;
-        return time_ == 0 || ((endings_ | after) >> (time_ + 1) & 1U) != 0;
+        return time_ == 0 || (endings_ >> (time_ + 1) & 1U) != 0 || has_ending_ahead(time_ + 1);
     }
-    // To the ending of this time; where there is none, behind the `:|` of the one in the way. False: play what is written.
+    // Among the endings that follow one another from here.
+    bool has_ending_ahead(unsigned time) const {
+        const std::size_t reach = std::min(outline_.bars.size(), at_ + kEndingReach);
+        for (std::size_t bar = at_ + 1; bar < reach; ++bar) {
+            const unsigned endings = outline_.bars[bar].endings;
+            if (outline_.bars[bar].repeat_opens || (outline_.bars[bar - 1].repeat_closes && endings == 0)) return false;
+            if ((endings >> time & 1U) != 0) return true;
+        }
+        return false;
+    }
+    // To the ending of this time; where there is none, behind the `:|` of the one in the way. False: play what is
+    // written.
     bool skip_ending() {
         std::size_t behind = 0;
         const std::size_t reach = std::min(outline_.bars.size(), at_ + kEndingReach);
@@ -78,9 +88,9 @@ private:
 
     const Outline& outline_;
     std::size_t at_ = 0;
-    std::size_t start_ = 0;      // where `:|` goes back to
-    unsigned time_ = 0;          // 0 while playing it the first time
-    unsigned endings_ = 0;       // all those seen since start_
+    std::size_t start_ = 0;  // where `:|` goes back to
+    unsigned time_ = 0;      // 0 while playing it the first time
+    unsigned endings_ = 0;   // all those seen since start_
 };
 
 // Whether two bars have the same notes at the same times; where `second` ends early, as far as it goes.
@@ -99,7 +109,8 @@ bool are_same(const Outline& outline, std::uint32_t first, std::uint32_t second,
 std::vector<std::uint32_t> play_bars(const Outline& outline) {
     std::vector<std::uint32_t> played = Walk(outline).play();
     while (!played.empty() && is_empty(outline, played.back())) played.pop_back();
-    const auto first = std::find_if(played.begin(), played.end(), [&](std::uint32_t bar) { return !is_empty(outline, bar); });
+    const auto first =
+        std::find_if(played.begin(), played.end(), [&](std::uint32_t bar) { return !is_empty(outline, bar); });
     played.erase(played.begin(), first);
     return played;
 }
@@ -112,8 +123,9 @@ std::vector<std::uint32_t> play_bars_once(const Outline& outline) {
     const auto number = [&] {
         kinds.resize(bars.size());
         for (std::size_t bar = 0; bar < bars.size(); ++bar) {
-            const auto same = std::find_if(bars.begin(), bars.begin() + static_cast<std::ptrdiff_t>(bar),
-                                           [&](std::uint32_t earlier) { return are_same(outline, earlier, bars[bar], false); });
+            const auto same =
+                std::find_if(bars.begin(), bars.begin() + static_cast<std::ptrdiff_t>(bar),
+                             [&](std::uint32_t earlier) { return are_same(outline, earlier, bars[bar], false); });
             kinds[bar] = static_cast<std::uint32_t>(same - bars.begin());
         }
     };
@@ -128,7 +140,8 @@ std::vector<std::uint32_t> play_bars_once(const Outline& outline) {
                 ++at;
                 continue;
             }
-            bars.erase(bars.begin() + static_cast<std::ptrdiff_t>(at), bars.begin() + static_cast<std::ptrdiff_t>(at + length));
+            bars.erase(bars.begin() + static_cast<std::ptrdiff_t>(at),
+                       bars.begin() + static_cast<std::ptrdiff_t>(at + length));
             kinds.erase(from, again);
         }
     }

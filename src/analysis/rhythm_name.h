@@ -3,7 +3,6 @@
 
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "music/melody.h"
@@ -11,12 +10,8 @@
 
 namespace analysis {
 
-// `Jigs`, `double jig`, `Slip-Jig`, `reels (single)`, `Slow Air` -> `jig`, `jig`, `slip jig`, `reel`, `air`. A kind we
-// have no word for keeps its own, in lower case and singular. Empty for a blank line.
-std::string rhythm_token(std::string_view stated);
-
 struct InferredRhythm {
-    std::string token;
+    std::string token;                       // as rhythm_token() of rhythm_words.h
     std::vector<std::string> also_possible;  // tokens that notes and meter cannot rule out, likeliest first
 
     friend bool operator==(const InferredRhythm&, const InferredRhythm&) = default;
@@ -28,10 +23,5 @@ std::optional<InferredRhythm> infer_rhythm(const music::Meter& meter, const musi
 // What is stated goes before what is inferred.
 std::optional<tune::Finding<std::string>> find_rhythm(const std::optional<std::string>& stated,
                                                       const music::Meter& meter, const music::Melody& melody);
-
-// Whether a kind is written in such a meter. Kinds we have no meter for (airs, marches, set dances, unknown words) and
-// a free meter always suit. `token` as rhythm_token() gives it. Source: common practice, no source, but where the .cc
-// says otherwise.
-bool rhythm_suits(std::string_view token, const music::Meter& meter);
 
 }  // namespace analysis

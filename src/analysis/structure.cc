@@ -12,6 +12,7 @@
 
 #include "analysis/note_uses.h"
 #include "analysis/phrase_plan.h"
+#include "analysis/sections.h"
 
 namespace analysis {
 
@@ -22,10 +23,6 @@ using music::Duration;
 using music::Melody;
 using music::Sound;
 
-// An ending that no sign closes ends where the first one does when this many bars more follow. Source: house choice;
-// half a part.
-constexpr std::uint32_t kMoreThanAnEnding = 4;
-
 // Of a tune without signs, and of most parts. Source: common practice, no source.
 constexpr std::uint32_t kUsualPart = 8;
 
@@ -33,10 +30,6 @@ std::uint32_t sounds_end(const Melody& melody, std::size_t bar) {
     return bar + 1 < melody.bars.size() ? melody.bars[bar + 1].first_sound
                                         : static_cast<std::uint32_t>(melody.sounds.size());
 }
-
-bool is_empty(const Bar& bar) { return bar.length && bar.length->numerator() == 0; }
-
-bool is_short(const Bar& bar) { return !bar.meter.is_free() && bar.length && *bar.length < bar.meter.bar_length(); }
 
 std::vector<std::uint64_t> shapes_of(const Melody& melody) {
     std::vector<std::uint64_t> shapes;
@@ -58,139 +51,17 @@ std::vector<std::uint64_t> shapes_of(const Melody& melody) {
     return shapes;
 }
 
-struct Mark {
-    std::uint32_t bar = 0;
-    const std::string* label = nullptr;
-};
-
-// In the order of their bars; of several on one bar the last counts.
-std::vector<Mark> marks_of(const Melody& melody) {
-    std::vector<Mark> marks;
-    for (const music::PartMark& part : melody.parts) {
-        if (part.before_sound >= melody.sounds.size() || part.label.empty()) continue;
-        std::uint32_t bar = melody.sounds[part.before_sound].bar;
-        if (melody.bars[bar].first_sound < part.before_sound) ++bar;
-        if (bar >= melody.bars.size()) continue;
-        if (!marks.empty() && marks.back().bar == bar)
-            marks.back().label = &part.label;
-        else
-            marks.push_back({bar, &part.label});
-    }
-    return marks;
-}
-
-// A part as it is being found: what its signs say of it.
-struct Section {
-    tune::Part part;
-    bool opens = false;     // `|:` stands before it
-    bool closes = false;    // `:|` stands in it
-    bool has_sign = false;  // something else than the tune's start began it, or a sign stands in it
-};
-
-class Sections {
-public:
-    explicit Sections(const Melody& melody) : melody_(melody) {}
-
-    std::vector<Section> find() {
-        const std::vector<Mark> marks = marks_of(melody_);
-        auto mark = marks.begin();
-        auto end = static_cast<std::uint32_t>(melody_.bars.size());
-        while (end > 0 && is_empty(melody_.bars[end - 1])) --end;
-        for (std::uint32_t bar = 0; bar < end; ++bar) {
-            const bool is_marked = mark != marks.end() && mark->bar == bar;
-            if (bar == 0 || is_marked || begins_part(bar)) begin(bar);
-            Section& section = found_.back();
-            if (is_marked) section.part.label = *(mark++)->label;
-            take(section, bar);
-        }
-        finish_last(end);
-        mark_repeats();
-        return std::move(found_);
-    }
-
-private:
-    bool begins_part(std::uint32_t index) const {
-        const Bar& bar = melody_.bars[index];
-        const Bar& before = melody_.bars[index - 1];
-        if (bar.repeat_opens) return true;
-        return bar.ending.empty() && (before.repeat_closes || before.thick_after);
-    }
-
-    void begin(std::uint32_t bar) {
-        if (!found_.empty() && leads_in(found_.back(), bar)) return;  // its pick-up stands before the sign
-        if (!found_.empty()) finish_last(bar);
-        Section& section = found_.emplace_back();
-        section.part.bars_begin = bar;
-        section.has_sign = bar > 0;
-    }
-
-    bool leads_in(const Section& section, std::uint32_t bar) const {
-        const std::uint32_t first = section.part.bars_begin;
-        return bar == first + 1 && is_short(melody_.bars[first]) && melody_.bars[first].ending.empty() &&
-               !section.closes;
-    }
-
-    void take(Section& section, std::uint32_t index) {
-        const Bar& bar = melody_.bars[index];
-        section.opens = section.opens || bar.repeat_opens;
-        section.closes = section.closes || bar.repeat_closes;
-        section.has_sign = section.has_sign || bar.repeat_opens || bar.repeat_closes || !bar.ending.empty() ||
-                           !section.part.label.empty();
-        if (bar.ending.empty()) return;
-        if (endings_ == 0) section.part.first_ending = index;
-        if (endings_ == 1) second_ending_ = index;
-        section.part.last_ending = index;
-        ++endings_;
-    }
-
-    // Ends the last section before the bar `end`.
-    void finish_last(std::uint32_t end) {
-        const std::uint32_t endings = std::exchange(endings_, 0);
-        if (found_.empty()) return;
-        tune::Part& part = found_.back().part;
-        part.bars_end = end;
-        if (endings == 0) part.first_ending = part.last_ending = end;
-        if (endings < 2) return;
-        found_.back().closes = true;
-        const std::uint32_t usual_end = part.last_ending + (second_ending_ - part.first_ending);
-        if (end < usual_end + kMoreThanAnEnding) return;
-        part.bars_end = usual_end;
-        Section& rest = found_.emplace_back();
-        rest.has_sign = true;
-        rest.part.bars_begin = usual_end;
-        rest.part.bars_end = rest.part.first_ending = rest.part.last_ending = end;
-        rest.closes = melody_.bars[end - 1].repeat_closes;
-    }
-
-    // A `:|` repeats everything from the last `|:` that waits for one, or its own section only.
-    void mark_repeats() {
-        std::optional<std::size_t> open;
-        for (std::size_t index = 0; index < found_.size(); ++index) {
-            if (found_[index].opens) open = index;
-            if (!found_[index].closes) continue;
-            for (std::size_t repeated = open.value_or(index); repeated <= index; ++repeated)
-                found_[repeated].part.is_repeated = true;
-            open.reset();
-        }
-    }
-
-    const Melody& melody_;
-    std::vector<Section> found_;
-    std::uint32_t endings_ = 0;  // of the last section
-    std::uint32_t second_ending_ = 0;
-};
-
 std::vector<PlayedBar> played_once(const Melody& melody, const tune::Part& part) {
     std::vector<PlayedBar> played;
     const auto play = [&](std::uint32_t begin, std::uint32_t end) {
         for (std::uint32_t index = begin; index < end; ++index) {
             const Bar& bar = melody.bars[index];
-            if (is_empty(bar)) continue;
+            if (is_empty_bar(bar)) continue;
             PlayedBar& one = played.emplace_back(PlayedBar{index, bar.unit_rests});
-            if (played.size() < 2 || !is_short(bar)) continue;
+            if (played.size() < 2 || !is_short_bar(bar)) continue;
             const PlayedBar& before = played[played.size() - 2];
             const Bar& other = melody.bars[before.bar];
-            if (before.count == 0 || !is_short(other)) continue;
+            if (before.count == 0 || !is_short_bar(other)) continue;
             if (sum(*other.length, *bar.length) == bar.meter.bar_length()) one.count = 0;
         }
     };
@@ -201,7 +72,7 @@ std::vector<PlayedBar> played_once(const Melody& melody, const tune::Part& part)
 
 void measure(const Melody& melody, std::span<const int> numbers, tune::Part& part, std::vector<PlayedBar>& played) {
     const Bar& first = melody.bars[part.bars_begin];
-    if (part.bars_end > part.bars_begin + 1 && is_short(first) && first.ending.empty()) part.pickup = first.length;
+    if (part.bars_end > part.bars_begin + 1 && is_short_bar(first) && first.ending.empty()) part.pickup = first.length;
     part.sounds_begin = first.first_sound;
     part.sounds_end = sounds_end(melody, part.bars_end - 1);
     part.first_bar = numbers[part.bars_begin + (part.pickup ? 1 : 0)];
@@ -278,7 +149,7 @@ void find_like_bars(const Melody& melody, std::vector<std::uint64_t> shapes, tun
     int apart = 0;
     for (std::size_t bar = 0; bar < shapes.size(); ++bar) {
         const bool is_lead = is_pickup(melody, bar) && melody.bars[bar].ending.empty();
-        if (!is_lead && !is_empty(melody.bars[bar])) continue;
+        if (!is_lead && !is_empty_bar(melody.bars[bar])) continue;
         shapes[bar] = bar;  // like no other
         ++apart;
     }
@@ -293,7 +164,7 @@ tune::Structure find_structure(const Melody& melody, std::span<const int> number
     tune::Structure found;
     const std::vector<std::uint64_t> shapes = shapes_of(melody);
     find_like_bars(melody, shapes, found);
-    std::vector<Section> sections = Sections(melody).find();
+    std::vector<Section> sections = find_sections(melody);
     std::vector<std::vector<PlayedBar>> played(sections.size());
     for (std::size_t index = 0; index < sections.size(); ++index)
         measure(melody, numbers, sections[index].part, played[index]);

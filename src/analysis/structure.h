@@ -11,14 +11,9 @@ namespace analysis {
 
 // `numbers` are those of number_bars() for the same melody. Source of the rules: common practice, no source.
 //
-// Parts begin at the start, at `|:`, after `:|`, after a thick bar line and at a P: (one inside a bar counts from the
-// next bar). A bar that begins an ending goes on with its part. A lone short bar before a part is that part's pick-up.
+// Parts begin and repeat where their signs say: find_sections().
 //
-// Repeats may be half-written: `:|` goes back to its `|:`, failing that to where its part begins. A `|:` that nothing
-// closes repeats nothing; two endings repeat their part also without `:|`. An ending that no sign closes is as long as
-// the first one, if four bars or more would be left over.
-//
-// A tune without any of these signs is one part, unless it holds the same eight bars twice where a part of eight could
+// A tune without any sign is one part, unless it holds the same eight bars twice where a part of eight could
 // begin: then every eight bars are a part, so that a tune of 32 bars written out may be A A B B.
 //
 // The music of two parts is the same when they count as many bars and differ, if at all, in pick-up, endings and last

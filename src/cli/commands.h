@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "cli/filter_options.h"
+#include "cli/heard_option.h"
 #include "cli/limit_options.h"
 #include "cli/path_goal.h"
 #include "cli/terminal.h"
@@ -58,6 +59,7 @@ private:
     std::string library_;
     FilterOptions filter_;
     ListOptions list_;
+    HeardOption heard_;
     Format format_;
 };
 
@@ -68,6 +70,36 @@ public:
 
 private:
     std::string which_;
+    std::string library_;
+    Format format_;
+};
+
+class CheckCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    std::vector<std::string> kinds_;
+    std::optional<std::string> severity_, reach_;
+    std::optional<std::int64_t> limit_;
+    bool strict_ = false;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+class SameCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    int list(const library::Library& library) const;
+
+    std::vector<std::string> which_;
+    bool is_not_ = false;
+    std::optional<std::int64_t> limit_;
     std::string library_;
     Format format_;
 };

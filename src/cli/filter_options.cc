@@ -1,7 +1,7 @@
 #include "cli/filter_options.h"
 
 #include "abc/number_fields.h"
-#include "analysis/rhythm_name.h"
+#include "analysis/rhythm_words.h"
 #include "cli/terminal.h"
 #include "music/meter.h"
 #include "music/note_expression.h"
@@ -63,13 +63,16 @@ void FilterOptions::add_to(CLI::App& command) {
     command.add_option("--file", file_, "part of the file's name")->group(kGroup);
     command.add_option("--tag", tag_, "has this tag; gamut mark gives them")->type_name("NAME")->group(kGroup);
     command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kGroup);
+    command.add_flag("--settings", settings_, "each setting for itself, not one of each tune")->group(kGroup);
 }
 
 library::Selection FilterOptions::selection() const {
     library::Selection selection;
     selection.ornaments = ornaments_;
+    selection.settings = settings_;
     if (fits_) {
         const music::NoteSet have = notes_of("--fits", *fits_);
+        selection.nearest_to = have;
         if (missing_) selection.missing = library::Missing{have, *missing_};
         else selection.fits = have;
     } else if (missing_) {
@@ -108,16 +111,14 @@ library::Selection FilterOptions::selection() const {
 }
 
 void ListOptions::add_to(CLI::App& command) {
-    command.add_flag("--settings", settings_, "one row a setting instead of one a tune");
-    command.add_option("--sort", sort_, "title key rhythm range notes file added (default: title)");
+    command.add_option("--sort", sort_, "title key rhythm range notes file added heard (default: title, with --goes heard)");
     command.add_option("--limit", limit_, "at most N rows")->type_name("N");
 }
 
 void ListOptions::apply_to(library::Selection& selection) const {
-    selection.settings = settings_;
     if (sort_) {
         const auto sort = library::parse_sort(*sort_);
-        if (!sort) throw Misuse("--sort: \"" + *sort_ + "\" is unknown; use title key rhythm range notes file added");
+        if (!sort) throw Misuse("--sort: \"" + *sort_ + "\" is unknown; use title key rhythm range notes file added heard");
         selection.sort = *sort;
     }
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");

@@ -23,19 +23,19 @@ public:
 private:
     std::optional<std::string> fits_, uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_, file_, tag_;
     std::optional<int> missing_, span_;
-    bool ornaments_ = false;
+    bool ornaments_ = false, settings_ = false;
 };
 
-// `--sort`, `--limit`, `--settings`: what only a listing has.
+// `--sort`, `--limit`: what only a listing has.
 class ListOptions {
 public:
     void add_to(CLI::App& command);
     void apply_to(library::Selection& selection) const;
+    bool is_sorted() const { return sort_.has_value(); }
 
 private:
     std::optional<std::string> sort_;
     std::optional<std::int64_t> limit_;
-    bool settings_ = false;
 };
 
 // A tag of an option; Misuse names the option.

@@ -27,6 +27,8 @@ int main(int argc, char** argv) {
     add(std::make_unique<cli::ImportCommand>());
     add(std::make_unique<cli::TunesCommand>());
     add(std::make_unique<cli::TuneCommand>());
+    add(std::make_unique<cli::CheckCommand>());
+    add(std::make_unique<cli::SameCommand>());
     add(std::make_unique<cli::MarkCommand>());
     add(std::make_unique<cli::NotesCommand>());
     add(std::make_unique<cli::PathCommand>());

@@ -58,7 +58,7 @@ int NotesCommand::run() {
     page.is_have_given = have_.has_value();
     if (have_) page.have = notes_of("--have", *have_);
     page.by_name = by_ == "name";
-    const library::Selection selection = filter_.selection();
+    library::Selection selection = filter_.selection();
     const library::Library library = library::Library::open_existing(library_file(library_));
     std::vector<planner::Wanted> wanted;
     for (const library::TuneNotes& tune : library.select_notes(selection).rows) {

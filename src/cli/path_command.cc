@@ -84,7 +84,8 @@ int PathCommand::run() {
     page.by_name = goal_.by_name();
     page.weight_by = goal_.weight_by();
     if (have_) page.have = notes_of("--have", *have_);
-    const library::Selection selection = filter_.selection();
+    library::Selection selection = filter_.selection();
+    selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::NotesAnswer answer = library.select_notes(selection);
     std::vector<planner::Wanted> wanted;

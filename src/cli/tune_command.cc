@@ -3,6 +3,7 @@
 #include "analysis/analyse.h"
 #include "cli/commands.h"
 #include "cli/tune_named.h"
+#include "cli/twins.h"
 #include "library/library.h"
 #include "report/tune_page.h"
 
@@ -12,7 +13,9 @@ namespace {
 
 // The facts of a setting are made again from its own text, which the library keeps.
 report::TunePage page_of(const library::Library& library, const tune::TuneRecord& record) {
-    report::TunePage page{record, {}, library.settings_of(record.id), false, {}};
+    report::TunePage page{record, {}, library.settings_of(record.id), {}, false, {}};
+    for (const Twin& twin : probable_twins_of(library, record))
+        if (auto other = library.setting_of_own(twin.other)) page.kin.push_back({std::move(*other), twin.likeness});
     const auto kept = library.abc_of(record.setting);
     if (!kept) return page;
     page.is_gone = kept->gone;

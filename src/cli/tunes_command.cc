@@ -9,6 +9,7 @@ namespace cli {
 CLI::App* TunesCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand("tunes", "list tunes, by notes, key, rhythm, range or title");
     filter_.add_to(*command);
+    heard_.add_to(*command);
     list_.add_to(*command);
     add_library(*command, library_);
     add_format(*command, format_);
@@ -20,8 +21,14 @@ int TunesCommand::run() {
     library::Selection selection = filter_.selection();
     list_.apply_to(selection);
     const library::Library library = library::Library::open_existing(library_file(library_));
-    library::Answer answer = library.select_tunes(selection);
     report::Listing listing;
+    if (heard_.is_given()) {
+        listing.heard = heard_.apply_to(selection, library);
+        if (!list_.is_sorted()) selection.sort = library::Sort::heard;
+    } else if (selection.sort == library::Sort::heard) {
+        throw Misuse("--sort heard needs --goes PHRASE");
+    }
+    library::Answer answer = library.select_tunes(selection);
     listing.have = selection.missing ? std::optional(selection.missing->have) : selection.fits;
     listing.by_setting = selection.settings;
     listing.matched = answer.matched;

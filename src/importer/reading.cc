@@ -50,6 +50,7 @@ void keep_what_is_stored(tune::TuneFacts& facts) {
     facts.uses = {};
     facts.part_keys = {};
     facts.structure = {};
+    facts.equal_bars = {};
     facts.lone_notes = {};
     facts.outline = {};
     if (facts.key) facts.key->evidence = {};

@@ -14,6 +14,7 @@
 #include "library/answer.h"
 #include "library/selection.h"
 #include "library/stored_setting.h"
+#include "tune/outline.h"
 
 namespace library {
 
@@ -105,6 +106,8 @@ public:
     // outlines.cc: of settings that are present, ascending by setting.
     void visit_outlines(const std::function<void(const StoredOutline&)>& visit) const;
 
+    std::optional<tune::Outline> outline_of(tune::SettingId setting) const;  // also of settings that are gone
+
     // oddities.cc: of present settings and files; by file, then line and column. Findings of the reader are among them, by their kind.
     std::vector<FoundOddity> oddities() const;
 
@@ -113,8 +116,8 @@ public:
     // tunes_by_id.cc: the setting whose own tune this is, present or gone.
     std::optional<tune::TuneRecord> setting_of_own(tune::TuneId own) const;
 
-    // outlines.cc: what a person said of a tune of this family, in the order it was said.
-    std::vector<Verdict> verdicts_about(tune::TuneId id) const;
+    // outlines.cc: all that a person said of two tunes, in the order it was said.
+    std::vector<Verdict> verdicts() const;
 
     // contents.cc
     std::optional<AbcText> abc_of(tune::SettingId setting) const;  // also of settings that are gone

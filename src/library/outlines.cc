@@ -12,15 +12,17 @@ void Library::visit_outlines(const std::function<void(const StoredOutline&)>& vi
     while (rows.step()) visit({{rows.number(0)}, {rows.number(1)}, {rows.number(2)}, rows.bytes(3)});
 }
 
-std::vector<Verdict> Library::verdicts_about(tune::TuneId id) const {
+std::vector<Verdict> Library::verdicts() const {
     std::vector<Verdict> verdicts;
-    Statement rows(*database_,
-                   "WITH member (id) AS (SELECT own_tune_id FROM setting WHERE tune_id = ?1)"
-                   " SELECT one_id, other_id, is_same FROM verdict"
-                   " WHERE one_id IN member OR other_id IN member ORDER BY said");
-    rows.bind(id.value);
+    Statement rows(*database_, "SELECT one_id, other_id, is_same FROM verdict ORDER BY said");
     while (rows.step()) verdicts.push_back({{rows.number(0)}, {rows.number(1)}, rows.number(2) != 0});
     return verdicts;
+}
+
+std::optional<tune::Outline> Library::outline_of(tune::SettingId setting) const {
+    Statement row(*database_, "SELECT melody FROM outline WHERE setting_id = ?1");
+    if (!row.bind(setting.value).step()) return std::nullopt;
+    return tune::decode_outline(row.bytes(0));
 }
 
 }  // namespace library

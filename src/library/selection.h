@@ -9,6 +9,7 @@
 
 #include "music/key.h"
 #include "music/note_set.h"
+#include "tune/record.h"
 
 namespace library {
 
@@ -24,7 +25,8 @@ enum class OctaveRange : std::uint8_t { home, any };
 // Each ends in title, file, line and id, so the order is total. What has no title, key, rhythm or note comes last.
 // key: tonic upwards from C, then mode. range: semitones, small first. notes: how many different, few first.
 // added: what came into the library last comes first.
-enum class Sort : std::uint8_t { title, key, rhythm, range, notes, file, added };
+// heard: in the order of Selection::goes, which must be given.
+enum class Sort : std::uint8_t { title, key, rhythm, range, notes, file, added, heard };
 
 std::string_view sort_token(Sort sort) noexcept;
 std::optional<Sort> parse_sort(std::string_view token) noexcept;
@@ -48,7 +50,11 @@ struct Selection {
     std::optional<std::string> title;
     std::optional<std::string> file;  // part of the shown file name, case ignored
     std::optional<std::string> tag;   // its tune has this tag, by tune::fold_tag
+    // These settings, the best first: found by their melody, which no table can be asked for.
+    std::optional<std::vector<tune::SettingId>> goes;
     bool ornaments = false;           // grace notes count as needed
+    // Of the settings of a tune that pass alike, the one that lacks fewest of these notes is taken; else the first.
+    std::optional<music::NoteSet> nearest_to;
     bool settings = false;            // one row a setting instead of one a tune
     Sort sort = Sort::title;
     std::optional<std::int64_t> limit;  // rows at most

@@ -8,6 +8,7 @@
 #include <bit>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <utility>
 
 #include "base/utf8.h"
@@ -21,9 +22,10 @@ namespace library {
 namespace {
 
 // In the order of Selection.
-constexpr std::array<std::string_view, 15> kFilters{"fits",  "missing", "uses",  "avoids",    "rhythm",
+constexpr std::array<std::string_view, 16> kFilters{"fits",  "missing", "uses",  "avoids",    "rhythm",
                                                     "meter", "tonic",   "mode",  "starts-on", "ends-on",
-                                                    "span",  "octave",  "title", "file",      "tag"};
+                                                    "span",  "octave",  "title", "file",      "tag",
+                                                    "goes"};
 enum Filter : std::uint32_t {
     fits,
     missing,
@@ -39,7 +41,8 @@ enum Filter : std::uint32_t {
     octave,
     title,
     file,
-    tag
+    tag,
+    goes
 };
 
 constexpr std::uint32_t bit(Filter filter) { return std::uint32_t{1} << filter; }
@@ -62,6 +65,7 @@ std::uint32_t filters_given(const Selection& s) {
     note(title, s.title.has_value());
     note(file, s.file.has_value());
     note(tag, s.tag.has_value());
+    note(goes, s.goes.has_value());
     return given;
 }
 
@@ -104,6 +108,18 @@ std::vector<bool> tunes_tagged(const Database& database, const std::string& writ
         tagged[id] = true;
     }
     return tagged;
+}
+
+// By setting id, as far as the last: its place in `found`, from 1.
+std::vector<std::uint32_t> ranks_of(const std::vector<tune::SettingId>& found) {
+    std::vector<std::uint32_t> ranks;
+    std::uint32_t rank = 0;
+    for (const tune::SettingId setting : found) {
+        const auto id = static_cast<std::size_t>(setting.value);
+        if (id >= ranks.size()) ranks.resize(id + 1, 0);
+        ranks[id] = ++rank;
+    }
+    return ranks;
 }
 
 std::uint32_t failed_by_notes(const Selection& s, const music::NoteSet& needed) {
@@ -168,7 +184,8 @@ public:
 
     void take(const Sifted& row) {
         if (best_ && (one_row_a_setting_ || best_->tune != row.tune)) settle();
-        if (!best_ || std::popcount(row.failed) < std::popcount(best_->failed)) best_ = row;
+        const auto worth = [](const Sifted& one) { return std::tuple(std::popcount(one.failed), one.rank, one.lacking); };
+        if (!best_ || worth(row) < worth(*best_)) best_ = row;
     }
 
     Sifting finish() {
@@ -210,6 +227,7 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
     const std::vector<music::NoteSet> note_sets = note_sets_by_id(database);
     const std::vector<bool> files = s.file ? files_named(database, *s.file) : std::vector<bool>();
     const std::vector<bool> tagged = s.tag ? tunes_tagged(database, *s.tag) : std::vector<bool>();
+    const std::vector<std::uint32_t> ranks = s.goes ? ranks_of(*s.goes) : std::vector<std::uint32_t>();
     const std::string rhythm_token = s.rhythm ? base::fold(*s.rhythm) : "";
     const std::string words = s.title ? words_to_match(*s.title) : "";
     if (words.empty()) given &= ~bit(title);  // a title without a letter is in every title
@@ -233,11 +251,16 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
         return !rows.is_null(column) && notes.has(rows.small_number(column));
     };
     while (rows.step()) {
-        Sifted row{rows.number(0), rows.number(1), static_cast<std::uint32_t>(rows.number(3)), note_sets.at(at(2))};
+        Sifted row{rows.number(0), rows.number(1), static_cast<std::uint32_t>(rows.number(3)), 0, 0, note_sets.at(at(2))};
         if (s.ornaments) row.needed = row.needed | note_sets.at(at(ornaments_column));
         row.failed |= failed_by_notes(s, row.needed);
+        if (s.nearest_to) row.lacking = row.needed.without(*s.nearest_to).size();
         if (s.file && !files.at(at(file_column))) row.failed |= bit(file);
         if (s.tag && (at(0) >= tagged.size() || !tagged[at(0)])) row.failed |= bit(tag);
+        if (s.goes) {
+            row.rank = at(1) < ranks.size() ? ranks[at(1)] : 0;
+            if (row.rank == 0) row.failed |= bit(goes);
+        }
         if (s.starts_on && !is_one_of(*s.starts_on, first_column)) row.failed |= bit(starts_on);
         if (s.ends_on && !is_one_of(*s.ends_on, last_column)) row.failed |= bit(ends_on);
         if (asks_tonic) row.failed |= failed_by_tonic(s, row.needed, rows.text(tonic_column));

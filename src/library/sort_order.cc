@@ -18,13 +18,14 @@ namespace library {
 
 namespace {
 
-constexpr std::array<std::pair<Sort, std::string_view>, 7> kSorts{{{Sort::title, "title"},
+constexpr std::array<std::pair<Sort, std::string_view>, 8> kSorts{{{Sort::title, "title"},
                                                                    {Sort::key, "key"},
                                                                    {Sort::rhythm, "rhythm"},
                                                                    {Sort::range, "range"},
                                                                    {Sort::notes, "notes"},
                                                                    {Sort::file, "file"},
-                                                                   {Sort::added, "added"}}};
+                                                                   {Sort::added, "added"},
+                                                                   {Sort::heard, "heard"}}};
 
 constexpr std::int64_t kLast = std::numeric_limits<std::int64_t>::max();
 
@@ -80,6 +81,7 @@ public:
         const music::NoteSet& needed = note_sets_.at(static_cast<std::size_t>(row.number(7)));
         switch (sort_) {
             case Sort::title:
+            case Sort::heard:  // its order is not in the library
                 break;
             case Sort::file:
                 key.untitled = false;

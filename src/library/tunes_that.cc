@@ -13,6 +13,13 @@ Answer Library::select_tunes(const Selection& selection) const {
     Sifting sifting = sift(*database_, selection);
     std::vector<std::int64_t> settings;
     settings.reserve(sifting.passed.size());
+    if (selection.sort == Sort::heard && selection.goes) {
+        std::sort(sifting.passed.begin(), sifting.passed.end(), [](const Sifted& a, const Sifted& b) { return a.rank < b.rank; });
+        const auto most = static_cast<std::size_t>(std::max<std::int64_t>(selection.limit.value_or(sifting.tally.matched), 0));
+        sifting.passed.resize(std::min(sifting.passed.size(), most));
+        for (const Sifted& row : sifting.passed) settings.push_back(row.setting);
+        return {std::move(sifting.tally), records_of(*database_, settings)};
+    }
     for (const Sifted& row : sifting.passed) settings.push_back(row.setting);
     std::sort(settings.begin(), settings.end());
     return {std::move(sifting.tally),

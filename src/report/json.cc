@@ -9,7 +9,9 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     const bool has_notes = !record.needed.empty();
     Json row;
     row["id"] = record.id.value;
+    row["own_id"] = record.own.value;
     row["setting"] = record.setting.value;
+    row["setting_count"] = record.settings;
     row["title"] = record.titles.empty() ? Json(nullptr) : Json(record.titles.front());
     row["titles"] = record.titles;
     row["file"] = record.file;
@@ -18,6 +20,7 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     row["rhythm"] = record.rhythm ? Json(record.rhythm->value) : Json(nullptr);
     row["rhythm_basis"] = record.rhythm ? Json(tune::basis_token(record.rhythm->basis)) : Json(nullptr);
     row["rhythm_stated"] = or_null(record.rhythm_stated);
+    row["rhythm_possible"] = record.rhythm_possible;
     row["meter"] = record.meter;
     row["key_stated"] = record.key_stated;
     row["tonic"] = record.key ? Json(music::to_string(record.key->tonic)) : Json(nullptr);
@@ -26,6 +29,8 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     row["key_candidates"] = Json::array();
     for (const music::Key& key : record.key_candidates) row["key_candidates"].push_back(music::to_string(key));
     row["key_decided"] = record.key_decided;
+    row["part_keys"] = Json::array();
+    for (const music::Key& key : record.part_keys) row["part_keys"].push_back(music::to_string(key));
     row["pitches"] = record.needed.midi_numbers();
     row["ornament_pitches"] = record.ornaments.midi_numbers();
     row["notes"] = note_names(record.needed, fifths);
@@ -37,6 +42,9 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     row["last_note"] = record.last_note ? Json(note_or_dash(record.last_note, fifths)) : Json(nullptr);
     row["bars"] = record.bars;
     row["different_bars"] = record.different_bars;
+    row["form"] = record.form.empty() ? Json(nullptr) : Json(record.form);
+    row["form_basis"] = record.form.empty() ? Json(nullptr) : Json("computed");
+    row["largest_leap"] = or_null(record.largest_leap);
     row["errors"] = record.errors;
     row["tags"] = record.tags;
     row["count"] = or_null(record.count);

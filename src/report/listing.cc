@@ -11,10 +11,27 @@ namespace {
 
 Cell text_or_nothing(const std::optional<std::string>& text) { return text ? Cell(*text) : Cell(); }
 
+Cell list_or_nothing(const std::vector<std::string>& words) {
+    std::string text;
+    for (const std::string& word : words) text += (text.empty() ? "" : "; ") + word;
+    return text.empty() ? Cell() : Cell(text);
+}
+
 // The likeliest key, marked where the notes do not decide.
 std::string marked_key(const tune::TuneRecord& record) {
     if (!record.key) return "-";
     return music::to_string(*record.key) + (record.key_decided ? "" : " ?");
+}
+
+// `bar 5`, `start, 1 off`, `part at bar 9, up 2`.
+Cell heard_in_words(const Listing& listing, const tune::TuneRecord& record) {
+    const auto at = listing.heard.find(record.setting);
+    if (at == listing.heard.end()) return {};
+    const HeardAt& heard = at->second;
+    std::string words = heard.begins == "tune" ? "start" : (heard.begins == "part" ? "part at bar " : "bar ") + std::to_string(heard.bar);
+    if (heard.errors > 0) words += ", " + std::to_string(heard.errors) + " off";
+    if (heard.semitones != 0) words += heard.semitones > 0 ? ", up " + std::to_string(heard.semitones) : ", down " + std::to_string(-heard.semitones);
+    return words;
 }
 
 std::string summary_of(const Listing& listing) {
@@ -42,6 +59,10 @@ Document describe_listing(const Listing& listing) {
     Table table;
     table.columns = {{"id", false}, {"title", true, 24}, {"rhythm", true}, {"meter", false}, {"key", false}, {"range", false}, {"notes", false}};
     if (any_lacks) table.columns.push_back({"missing", true});
+    const bool any_family = !listing.by_setting && std::any_of(listing.rows.begin(), listing.rows.end(),
+                                                               [](const tune::TuneRecord& record) { return record.settings > 1; });
+    if (any_family) table.columns.push_back({"settings", false});
+    if (!listing.heard.empty()) table.columns.push_back({"heard", true, 12});
     bool any_open = false;
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
@@ -49,10 +70,14 @@ Document describe_listing(const Listing& listing) {
         row = {Cell(record.id.value), Cell(title_of(record)), record.rhythm ? Cell(record.rhythm->value) : Cell(), Cell(record.meter),
                Cell(marked_key(record)), Cell(range_of(record.needed, fifths)), Cell(std::int64_t{record.needed.size()})};
         if (any_lacks) row.emplace_back(note_list(record.needed.without(*listing.have), fifths));
+        if (any_family) row.emplace_back(std::int64_t{record.settings});
+        if (!listing.heard.empty()) row.push_back(heard_in_words(listing, record));
         any_open = any_open || (record.key && !record.key_decided);
     }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Paragraph{summary_of(listing)});
+    if (!listing.heard.empty() && !listing.rows.empty())
+        document.blocks.emplace_back(Paragraph{"heard: where the phrase begins, how many of its notes differ, and how many semitones the tune lies above or below it."});
     if (any_open) document.blocks.emplace_back(Paragraph{"? the notes leave the mode open; gamut tune TUNE names the candidates."});
     return document;
 }
@@ -61,13 +86,16 @@ Document tabulate_listing(const Listing& listing) {
     Table table;
     for (const char* title : {"id", "title", "file", "number", "line", "rhythm", "rhythm_basis", "meter", "key_stated", "tonic", "mode", "key_candidates",
                               "key_decided", "lowest", "highest", "semitones", "notes", "ornaments", "note_count", "first_note", "last_note", "bars",
-                              "different_bars", "missing", "tags", "count"})
+                              "different_bars", "missing", "tags", "count", "own_id", "setting_count", "rhythm_possible", "form", "part_keys", "largest_leap",
+                              "heard_bar", "heard_begins", "heard_off", "heard_semitones"})
         table.columns.push_back({title, false});
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         const bool has_notes = !record.needed.empty();
         std::string candidates;
         for (const music::Key& key : record.key_candidates) candidates += (candidates.empty() ? "" : "; ") + music::to_string(key);
+        std::vector<std::string> part_keys;
+        for (const music::Key& key : record.part_keys) part_keys.push_back(music::to_string(key));
         std::string tags;
         for (const std::string& tag : record.tags) tags += (tags.empty() ? "" : "; ") + tag;
         table.rows.push_back(
@@ -82,7 +110,16 @@ Document tabulate_listing(const Listing& listing) {
              record.first_note ? Cell(note_or_dash(record.first_note, fifths)) : Cell(), record.last_note ? Cell(note_or_dash(record.last_note, fifths)) : Cell(),
              Cell(std::int64_t{record.bars}), Cell(std::int64_t{record.different_bars}),
              listing.have && !record.needed.is_within(*listing.have) ? Cell(note_list(record.needed.without(*listing.have), fifths)) : Cell(),
-             record.tags.empty() ? Cell() : Cell(tags), record.count ? Cell(*record.count) : Cell()});
+             record.tags.empty() ? Cell() : Cell(tags), record.count ? Cell(*record.count) : Cell(), Cell(record.own.value),
+             Cell(std::int64_t{record.settings}), list_or_nothing(record.rhythm_possible), record.form.empty() ? Cell() : Cell(record.form),
+             list_or_nothing(part_keys), record.largest_leap ? Cell(std::int64_t{*record.largest_leap}) : Cell()});
+        const auto heard = listing.heard.find(record.setting);
+        const bool is_heard = heard != listing.heard.end();
+        auto& row = table.rows.back();
+        row.push_back(is_heard ? Cell(std::int64_t{heard->second.bar}) : Cell());
+        row.push_back(is_heard ? Cell(std::string(heard->second.begins)) : Cell());
+        row.push_back(is_heard ? Cell(std::int64_t{heard->second.errors}) : Cell());
+        row.push_back(is_heard ? Cell(std::int64_t{heard->second.semitones}) : Cell());
     }
     return {{std::move(table)}};
 }
@@ -91,7 +128,13 @@ std::string listing_json(const Listing& listing) {
     Json json;
     json["version"] = 1;
     json["tunes"] = Json::array();
-    for (const tune::TuneRecord& record : listing.rows) json["tunes"].push_back(row_json(record, listing.have));
+    for (const tune::TuneRecord& record : listing.rows) {
+        Json row = row_json(record, listing.have);
+        if (const auto heard = listing.heard.find(record.setting); heard != listing.heard.end())
+            row["heard"] = {{"bar", heard->second.bar}, {"begins", heard->second.begins}, {"off", heard->second.errors},
+                            {"semitones", heard->second.semitones}};
+        json["tunes"].push_back(std::move(row));
+    }
     json["matched"] = listing.matched;
     json["left_out"] = listing.left_out;
     json["shown"] = listing.rows.size();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -19,6 +20,14 @@ struct Sieve {
     std::int64_t fails = 0;
 };
 
+// Where a phrase is found in a setting.
+struct HeardAt {
+    int errors = 0;              // notes that differ
+    int bar = 0;                 // where it begins, as a player counts; 0 in the pick-up
+    std::string_view begins;     // `tune`, `part`, `within`: what begins there; static storage
+    int semitones = 0;           // -5 to 6: how far the tune lies above what was asked for, octaves left out
+};
+
 struct Listing {
     std::vector<tune::TuneRecord> rows;
     std::optional<music::NoteSet> have;     // the notes asked about, when any were
@@ -27,6 +36,7 @@ struct Listing {
     std::int64_t left_out = 0;
     std::int64_t gone = 0;                  // whose file is no longer there
     std::vector<Sieve> why;
+    std::map<tune::SettingId, HeardAt> heard;   // of rows found by ear
 };
 
 Document describe_listing(const Listing& listing);

@@ -3,6 +3,7 @@
 #include "report/json.h"
 #include "report/listing.h"
 #include "report/record_of.h"
+#include "report/structure.h"
 #include "report/words.h"
 
 namespace report {
@@ -33,14 +34,14 @@ void add_facts(const ReadSetting& read, const base::SourceFile& source, Document
     const int fifths = tune::spelling_fifths(record);
     document.blocks.emplace_back(Heading{head_line(read, source)});
     Particulars facts;
-    std::string kind = record.rhythm ? record.rhythm->value + " (" + std::string(tune::basis_token(record.rhythm->basis)) + ")" : "unknown kind";
-    facts.lines.emplace_back("kind", kind + ", meter " + record.meter);
+    facts.lines.emplace_back("kind", rhythm_in_words(record) + ", meter " + record.meter);
     facts.lines.emplace_back("key", "stated " + record.key_stated + "; by its notes " + key_in_words(record) + (record.key && !record.key_decided ? " (undecided)" : ""));
     facts.lines.emplace_back("range", range_of(record.needed, fifths) + ", first note " + note_or_dash(record.first_note, fifths) + ", last " +
                                           note_or_dash(record.last_note, fifths));
     facts.lines.emplace_back("notes", uses_in_words(read.facts, fifths));
     if (!record.ornaments.empty()) facts.lines.emplace_back("graces", note_list(record.ornaments, fifths));
     facts.lines.emplace_back("bars", std::to_string(record.bars) + ", " + std::to_string(record.different_bars) + " different");
+    add_structure(read.facts, fifths, facts);
     if (!read.setting.others.empty()) facts.lines.emplace_back("other voices", std::to_string(read.setting.others.size()) + " kept apart");
     document.blocks.emplace_back(std::move(facts));
 }
@@ -127,12 +128,15 @@ std::string facts_json(const std::vector<Reading>& readings) {
             const tune::TuneRecord record = record_of(read.setting, read.facts, reading.source->label());
             Json row = row_json(record, std::nullopt);
             row["id"] = nullptr;
+            row["own_id"] = nullptr;
+            row["setting_count"] = nullptr;
             row["setting"] = nullptr;
             row["uses"] = Json::array();
             for (const tune::NoteUse& use : read.facts.uses)
                 row["uses"].push_back({{"note", note_or_dash(use.midi, tune::spelling_fifths(record))}, {"pitch", use.midi}, {"count", use.count},
                                        {"strong", use.strong}, {"bars", use.bars}});
             row["key_evidence"] = read.facts.key ? Json(read.facts.key->evidence) : Json::array();
+            add_structure(read.facts, tune::spelling_fifths(record), row);
             json["tunes"].push_back(std::move(row));
         }
     json["diagnostics"] = diagnostics_json(readings);

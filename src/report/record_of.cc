@@ -1,5 +1,7 @@
 #include "report/record_of.h"
 
+#include <cstdlib>
+
 namespace report {
 
 tune::TuneRecord record_of(const tune::Setting& setting, const tune::TuneFacts& facts, const std::string& file) {
@@ -10,6 +12,7 @@ tune::TuneRecord record_of(const tune::Setting& setting, const tune::TuneFacts& 
     record.line = setting.line;
     record.rhythm = facts.rhythm;
     record.rhythm_stated = setting.rhythm;
+    record.rhythm_possible = facts.rhythm_possible;
     record.meter = music::to_string(facts.meter.value);
     record.key_stated = music::to_string(setting.key);
     if (facts.key && !facts.key->candidates.empty()) {
@@ -17,6 +20,8 @@ tune::TuneRecord record_of(const tune::Setting& setting, const tune::TuneFacts& 
         record.key_candidates = facts.key->candidates;
         record.key_decided = facts.key->decided;
     }
+    record.form = tune::form_of(facts.structure);
+    if (facts.leaps.largest) record.largest_leap = std::abs(facts.leaps.largest->to - facts.leaps.largest->from);
     record.needed = facts.needed;
     record.ornaments = facts.ornaments;
     record.note_count = facts.note_count;

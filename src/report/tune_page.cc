@@ -1,7 +1,11 @@
 #include "report/tune_page.h"
 
+#include <cmath>
+
 #include "report/json.h"
+#include "report/kin_page.h"
 #include "report/marks.h"
+#include "report/structure.h"
 #include "report/words.h"
 
 namespace report {
@@ -42,7 +46,7 @@ Document describe_tune(const TunePage& page) {
     if (!record.tags.empty()) facts.lines.emplace_back("tags", tag_list(record));
     if (record.count) facts.lines.emplace_back("count", std::to_string(*record.count));
     if (record.rhythm)
-        facts.lines.emplace_back("kind", record.rhythm->value + " (" + std::string(tune::basis_token(record.rhythm->basis)) + "), meter " + record.meter);
+        facts.lines.emplace_back("kind", rhythm_in_words(record) + ", meter " + record.meter);
     else facts.lines.emplace_back("kind", "unknown, meter " + record.meter);
     facts.lines.emplace_back("key stated", record.key_stated);
     facts.lines.emplace_back("key by its notes", key_in_words(record) + (record.key && !record.key_decided ? " (the notes do not decide)" : ""));
@@ -54,6 +58,7 @@ Document describe_tune(const TunePage& page) {
     facts.lines.emplace_back("notes needed", note_list(record.needed, fifths) + " (" + std::to_string(record.needed.size()) + ")");
     if (!record.ornaments.empty()) facts.lines.emplace_back("grace notes", note_list(record.ornaments, fifths));
     facts.lines.emplace_back("bars", std::to_string(record.bars) + " written, " + std::to_string(record.different_bars) + " different");
+    add_structure(page.facts, fifths, facts);
     if (record.errors > 0) facts.lines.emplace_back("faults", counted(static_cast<std::int64_t>(record.errors), "thing", "things") + " in its ABC could not be read");
     document.blocks.emplace_back(std::move(facts));
     if (!page.facts.uses.empty()) {
@@ -62,10 +67,23 @@ Document describe_tune(const TunePage& page) {
     }
     if (page.settings.size() > 1) {
         document.blocks.emplace_back(Heading{"Settings"});
-        Table table{{{"file", true}, {"line", false}, {"key stated", false}, {"range", false}}, {}};
+        Table table{{{"own id", false}, {"title", true, 20}, {"file", true, 12}, {"line", false}, {"key stated", false}, {"range", false}}, {}};
         for (const tune::TuneRecord& setting : page.settings)
-            table.rows.push_back({Cell(setting.file), Cell(std::int64_t{setting.line}), Cell(setting.key_stated), Cell(range_of(setting.needed, fifths))});
+            table.rows.push_back({Cell(setting.own.value), Cell(title_of(setting)), Cell(setting.file), Cell(std::int64_t{setting.line}),
+                                  Cell(setting.key_stated), Cell(range_of(setting.needed, tune::spelling_fifths(setting)))});
         document.blocks.emplace_back(std::move(table));
+        const std::string ids = std::to_string(page.settings[0].own.value) + " " + std::to_string(page.settings[1].own.value);
+        document.blocks.emplace_back(Paragraph{"One tune by their notes or because you said so; gamut same --not " + ids + " parts two of them."});
+    }
+    if (!page.kin.empty()) {
+        document.blocks.emplace_back(Heading{"Probably the same tune"});
+        Table table{{{"alike", false}, {"id", false}, {"title", true, 20}, {"file", true, 12}, {"line", false}}, {}};
+        for (const ProbableKin& kin : page.kin)
+            table.rows.push_back({Cell(likeness_in_words(kin.likeness)), Cell(kin.record.own.value), Cell(title_of(kin.record)), Cell(kin.record.file),
+                                  Cell(std::int64_t{kin.record.line})});
+        document.blocks.emplace_back(std::move(table));
+        document.blocks.emplace_back(Paragraph{"gamut same " + std::to_string(record.own.value) + " " + std::to_string(page.kin[0].record.own.value) +
+                                               " says that it is, gamut same --not that it is not."});
     }
     return document;
 }
@@ -80,6 +98,13 @@ std::string tune_json(const TunePage& page) {
         tune["uses"].push_back({{"note", note_or_dash(use.midi, fifths)}, {"pitch", use.midi}, {"count", use.count}, {"strong", use.strong}, {"bars", use.bars}});
     tune["settings"] = Json::array();
     for (const tune::TuneRecord& setting : page.settings) tune["settings"].push_back(row_json(setting, std::nullopt));
+    add_structure(page.facts, fifths, tune);
+    tune["probably_same"] = Json::array();
+    for (const ProbableKin& kin : page.kin)
+        tune["probably_same"].push_back({{"id", kin.record.id.value},
+                                         {"own_id", kin.record.own.value},
+                                         {"title", kin.record.titles.empty() ? Json(nullptr) : Json(kin.record.titles.front())},
+                                         {"likeness", std::round(kin.likeness * 1000) / 1000}});
     tune["abc"] = page.abc;
     Json json;
     json["version"] = 1;

@@ -27,6 +27,14 @@ std::string range_of(const music::NoteSet& notes, int fifths) {
 
 std::string title_of(const tune::TuneRecord& record) { return record.titles.empty() ? "(no title)" : record.titles.front(); }
 
+std::string rhythm_in_words(const tune::TuneRecord& record) {
+    if (!record.rhythm) return "unknown";
+    std::string words = record.rhythm->value + " (" + std::string(tune::basis_token(record.rhythm->basis));
+    for (std::size_t at = 0; at < record.rhythm_possible.size(); ++at)
+        words += (at == 0 ? "; " : " or ") + record.rhythm_possible[at] + (at + 1 == record.rhythm_possible.size() ? " possible" : "");
+    return words + ")";
+}
+
 std::string key_in_words(const tune::TuneRecord& record) {
     if (!record.key) return "-";
     if (record.key_decided) return music::to_string(*record.key);

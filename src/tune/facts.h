@@ -52,6 +52,7 @@ struct TuneFacts {
     std::optional<KeyFinding> key;  // empty when there is no note
     std::vector<std::optional<KeyFinding>> part_keys;  // of each of structure.parts alone; empty for a part without a note
     Structure structure;
+    std::vector<std::vector<int>> equal_bars;  // numbers of bars that are alike, two or more to a group; groups by their first
     Leaps leaps;
     std::vector<LoneNote> lone_notes;  // ascending by pitch
     Outline outline;                // what comparing and finding by ear look at

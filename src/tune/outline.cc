@@ -1,6 +1,6 @@
-// The stored form: a version byte, the number of bars, then each bar with its notes behind it. Values are predicted and only
-// what differs is written: a bar is as long as the one before, has as many notes and the next number; a note comes as long after
-// the one before as that did after its own, or, in dotted rhythm, as the one before that.
+// The stored form: a version byte, the number of bars, then each bar with its notes behind it. Values are predicted and
+// only what differs is written: a bar is as long as the one before, has as many notes and the next number; a note comes
+// as long after the one before as that did after its own, or, in dotted rhythm, as the one before that.
 //     bar    flags | length? | number? | endings? | count of notes? | notes
 //     note   six bits of pitch change, two bits of time | pitch? | time?
 // Whole numbers have seven bits a byte, lowest first, the high bit set on all bytes but the last.
@@ -18,7 +18,14 @@ namespace {
 constexpr std::uint8_t kVersion = 1;
 
 enum BarFlag : std::uint8_t {
-    kPickup = 1, kBeginsPart = 2, kOpens = 4, kCloses = 8, kNewLength = 16, kNewNumber = 32, kEndings = 64, kNewCount = 128
+    kPickup = 1,
+    kBeginsPart = 2,
+    kOpens = 4,
+    kCloses = 8,
+    kNewLength = 16,
+    kNewNumber = 32,
+    kEndings = 64,
+    kNewCount = 128
 };
 
 // The two bits of time.
@@ -27,13 +34,17 @@ enum class Step : std::uint8_t { as_last, as_before_last, written };
 constexpr std::uint8_t kWrittenPitch = 63;  // in the six bits: the pitch itself stands in the next byte
 
 // Zigzag: 0, -1, 1, -2, 2 ... as 0, 1, 2, 3, 4 ...
-constexpr std::uint32_t zigzag(int value) { return value < 0 ? static_cast<std::uint32_t>(-value) * 2 - 1 : static_cast<std::uint32_t>(value) * 2; }
-constexpr int unzigzag(std::uint32_t code) { return code % 2 == 1 ? -static_cast<int>(code / 2) - 1 : static_cast<int>(code / 2); }
+constexpr std::uint32_t zigzag(int value) {
+    return value < 0 ? static_cast<std::uint32_t>(-value) * 2 - 1 : static_cast<std::uint32_t>(value) * 2;
+}
+constexpr int unzigzag(std::uint32_t code) {
+    return code % 2 == 1 ? -static_cast<int>(code / 2) - 1 : static_cast<int>(code / 2);
+}
 
 // What writer and reader both expect next.
 struct Expected {
     std::uint32_t length = kTicksPerWhole;
-    std::int64_t number = 1;        // of a bar that is no pick-up; a pick-up has the one before
+    std::int64_t number = 1;  // of a bar that is no pick-up; a pick-up has the one before
     std::size_t count = 8;
     int midi = 60;
     std::uint32_t last_step = kTicksPerWhole / 8;
@@ -96,7 +107,8 @@ void append_note(std::string& bytes, const OutlineNote& note, std::uint32_t step
     const std::uint32_t likely = is_first ? 0 : expected.last_step;
     Step kind = step == likely ? Step::as_last : Step::written;
     if (kind == Step::written && !is_first && step == expected.step_before) kind = Step::as_before_last;
-    bytes += static_cast<char>((change < kWrittenPitch ? change : kWrittenPitch) | static_cast<std::uint32_t>(kind) << 6);
+    bytes +=
+        static_cast<char>((change < kWrittenPitch ? change : kWrittenPitch) | static_cast<std::uint32_t>(kind) << 6);
     if (change >= kWrittenPitch) bytes += static_cast<char>(note.midi);
     if (kind == Step::written) append_number(bytes, step);
     if (!is_first) expected.take_step(kind, step);
@@ -109,9 +121,12 @@ OutlineNote read_note(Bytes& bytes, std::uint32_t before, bool is_first, Expecte
     const int midi = change == kWrittenPitch ? bytes.byte() : expected.midi + unzigzag(change);
     const auto kind = static_cast<Step>(head >> 6);
     std::uint32_t step = is_first ? 0 : expected.last_step;
-    if (kind == Step::written) step = bytes.number(kMostTicks);
-    else if (kind == Step::as_before_last && !is_first) step = expected.step_before;
-    else if (kind != Step::as_last) bytes.fail();
+    if (kind == Step::written)
+        step = bytes.number(kMostTicks);
+    else if (kind == Step::as_before_last && !is_first)
+        step = expected.step_before;
+    else if (kind != Step::as_last)
+        bytes.fail();
     if (midi < 0 || midi > 127 || step > kMostTicks - before) return bytes.fail(), OutlineNote{};
     if (!is_first) expected.take_step(kind, step);
     expected.midi = midi;
@@ -146,7 +161,8 @@ std::string encode_outline(const Outline& outline) {
         expected.take_bar(bar, count);
         std::uint32_t before = 0;
         for (std::size_t note = bar.first_note; note < end; ++note) {
-            INVARIANT(outline.notes[note].at >= before && outline.notes[note].at <= kMostTicks && outline.notes[note].midi <= 127);
+            INVARIANT(outline.notes[note].at >= before && outline.notes[note].at <= kMostTicks &&
+                      outline.notes[note].midi <= 127);
             append_note(bytes, outline.notes[note], outline.notes[note].at - before, note == bar.first_note, expected);
             before = outline.notes[note].at;
         }
@@ -172,7 +188,8 @@ std::optional<Outline> decode_outline(std::string_view written) {
         bar.repeat_opens = (flags & kOpens) != 0;
         bar.repeat_closes = (flags & kCloses) != 0;
         bar.length = (flags & kNewLength) != 0 ? bytes.number(kMostTicks) : expected.length;
-        const std::int64_t number = (flags & kNewNumber) != 0 ? bytes.number(0x7FFFFFFF) : expected.number_of(bar.is_pickup);
+        const std::int64_t number =
+            (flags & kNewNumber) != 0 ? bytes.number(0x7FFFFFFF) : expected.number_of(bar.is_pickup);
         if (number > 0x7FFFFFFF) return std::nullopt;
         bar.number = static_cast<std::int32_t>(number);
         if ((flags & kEndings) != 0) bar.endings = static_cast<std::uint16_t>(bytes.number(0xFFFF));

@@ -9,8 +9,8 @@
 
 namespace tune {
 
-// Time is counted in ticks. Source: house choice, 2^7 * 3 * 5 * 7: every power of two down to a 1/128 note is exact, and so is it
-// divided by 3, 5 or 7. Anything else is rounded to the nearest tick.
+// Time is counted in ticks. Source: house choice, 2^7 * 3 * 5 * 7: every power of two down to a 1/128 note is exact,
+// and so is it divided by 3, 5 or 7. Anything else is rounded to the nearest tick.
 constexpr std::uint32_t kTicksPerWhole = 13440;
 constexpr std::uint32_t kMostTicks = 0x7FFFFFFF;
 
@@ -28,7 +28,7 @@ struct OutlineBar {
     std::int32_t number = 1;       // as a player counts, from 1; 0 for a pick-up at the start
     std::uint16_t endings = 0;     // when an ending begins here: bit 0 for the first time, bit 1 for the second ...
     bool is_pickup = false;
-    bool begins_part = false;      // the first bar does, and so does a pick-up that leads into a part
+    bool begins_part = false;  // the first bar does, and so does a pick-up that leads into a part
     bool repeat_opens = false;
     bool repeat_closes = false;
 
@@ -42,16 +42,19 @@ struct Outline {
     std::vector<OutlineBar> bars;
 
     // One past the last note of a bar.
-    std::size_t end_of(std::size_t bar) const { return bar + 1 < bars.size() ? bars[bar + 1].first_note : notes.size(); }
+    std::size_t end_of(std::size_t bar) const {
+        return bar + 1 < bars.size() ? bars[bar + 1].first_note : notes.size();
+    }
 
     friend bool operator==(const Outline&, const Outline&) = default;
 };
 
-// For storing: a byte a note and two a bar in plain rhythm. The form carries a version of its own. Must be an outline as above.
+// For storing: a byte a note and one a bar in plain rhythm, 1.4 to 1.7 bytes a note in tune books, bars with them. The
+// form carries a version of its own. Must be an outline as above.
 std::string encode_outline(const Outline& outline);
 
-// Nothing for bytes that encode_outline does not write: another version, cut short, values out of range. The outline takes
-// at most twenty times the memory of `bytes`, whatever they are.
+// Nothing for bytes that are no such form: another version, cut short or gone on, values out of range. Memory stays
+// within some twenty times that of `bytes`, whatever they are.
 std::optional<Outline> decode_outline(std::string_view bytes);
 
 }  // namespace tune

@@ -37,6 +37,9 @@ struct Setting {
     music::StatedKey key;                   // of the first K:
     music::Melody melody;                   // the first voice
     std::vector<OtherVoice> others;
+    std::optional<base::Span> key_where;    // of the first K:, of R: and of the header's M:, where there are any
+    std::optional<base::Span> rhythm_where;
+    std::optional<base::Span> meter_where;
     std::uint32_t line = 1;                 // of X: (or of the first line), from 1
     base::Span where;                       // the whole block in the source
     std::size_t errors = 0;                 // diagnostics of severity error met while reading it

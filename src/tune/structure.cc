@@ -5,10 +5,17 @@
 namespace tune {
 
 std::string form_of(const Structure& structure) {
-    const bool are_letters = std::all_of(structure.parts.begin(), structure.parts.end(), [](const Part& part) { return part.label.size() == 1; });
+    const std::vector<Part>& parts = structure.parts;
+    const bool are_letters =
+        std::all_of(parts.begin(), parts.end(), [](const Part& part) { return part.label.size() == 1; });
     std::string form;
-    for (const Part& part : structure.parts)
-        for (int time = 0; time < (part.is_repeated ? 2 : 1); ++time) form += (are_letters || form.empty() ? "" : " ") + part.label;
+    const auto play = [&](std::size_t index) {
+        form += (are_letters || form.empty() ? "" : " ") + parts[index].label;
+    };
+    for (std::size_t index = 0; index < parts.size(); ++index) {
+        play(index);
+        for (std::size_t again = parts[index].repeat_from.value_or(index + 1); again <= index; ++again) play(again);
+    }
     return form;
 }
 

@@ -33,6 +33,8 @@ struct Part {
     int last_bar = 0;   // included
     int bars = 0;       // played once through, with the last ending in the place of the others
     bool is_repeated = false;
+    // Where a `:|` closes a repeat with this part: index into Structure::parts of the first part that is played again.
+    std::optional<std::uint32_t> repeat_from;  // its own index where the part is repeated alone
     std::optional<music::Duration> pickup;  // its length, in whole notes
     std::vector<Phrase> phrases;            // played once through; letters begin anew with `a`
 
@@ -78,7 +80,8 @@ struct LoneNote {
     friend bool operator==(const LoneNote&, const LoneNote&) = default;
 };
 
-// Its parts in turn as they are played, repeats played out: `AABB`; parted by blanks where a label has several letters.
+// Its parts in turn as they are played, repeats played out: `AABB`, and `ABAB` where one repeat holds both; parted by
+// blanks where a label has several letters.
 std::string form_of(const Structure& structure);
 
 }  // namespace tune

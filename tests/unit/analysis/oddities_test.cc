@@ -107,7 +107,7 @@ TEST_CASE("oddities: repeats and endings are told of where the sign stands", "[a
           std::string::npos);
 }
 
-TEST_CASE("oddities: a missing meter and a rhythm that does not go with it stand at the tune's first line",
+TEST_CASE("oddities: a missing meter and a rhythm that does not go with it stand where they can be mended",
           "[analysis][oddities]") {
     CHECK(told("X:1\nT:Test\nL:1/8\nK:C\nc8|d8|\n") ==
           "missing-field remark 1:1 There is no M: line, so the tune counts as free of meter. Write the meter, M:6/8, "
@@ -115,7 +115,7 @@ TEST_CASE("oddities: a missing meter and a rhythm that does not go with it stand
     CHECK(told("X:1\nT:Test\nR:reel\nM:none\nL:1/8\nK:C\nc8|d8|\n") == "");
     CHECK(told("X:1\nT:Test\nM:waltz\nL:1/8\nK:C\nc8|d8|\n") == "");  // the reader tells of it
     CHECK(told(tune_of("c8|d8|e8|c8|", "R:slip jig\n")) ==
-          "rhythm-meter remark 1:1 R: says slip jig, and M: says 4/4, which is no meter for it. See which of R: and M: "
+          "rhythm-meter remark 5:1 R: says slip jig, and M: says 4/4, which is no meter for it. See which of R: and M: "
           "is meant, and mend the other.\n");
     CHECK(told(tune_of("c8|d8|e8|c8|")) == "");  // a rhythm that was inferred from the meter cannot disagree
 }

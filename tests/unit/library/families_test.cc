@@ -125,7 +125,7 @@ TEST_CASE("families: words of a person outlast imports and can be taken back", "
     shelf.import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8), tune_of_class("3", "Lantern", 33, 7),
                   tune_of_class("4", "Oar", 44, 9)});
     CHECK(shelf.ids() == Heads{1, 2, 3, 4});
-    CHECK(shelf.read().verdicts_about({1}) == std::vector<library::Verdict>{{{1}, {3}, false}});
+    CHECK(shelf.read().verdicts() == std::vector<library::Verdict>{{{1}, {3}, false}});
     shelf.say(1, 3, true);
     shelf.say(2, 4, true);
     CHECK(shelf.ids() == Heads{1, 2});
@@ -169,5 +169,5 @@ TEST_CASE("families: a tune whose first setting is gone is shown by another", "[
 TEST_CASE("families: an id that no tune has is refused and nothing is written", "[library][families]") {
     const Shelf shelf;
     CHECK_THROWS(shelf.say(1, 99, true));
-    CHECK(shelf.read().verdicts_about({1}).empty());
+    CHECK(shelf.read().verdicts().empty());
 }

@@ -1,0 +1,117 @@
+// Tested by heard_test.cc.
+#include "analysis/heard.h"
+
+#include <string>
+
+#include "base/utf8.h"
+#include "music/pitch.h"
+
+namespace analysis {
+
+namespace {
+
+constexpr std::string_view kSharp = "\xE2\x99\xAF", kFlat = "\xE2\x99\xAD", kNatural = "\xE2\x99\xAE";
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+bool is_by_name(std::string_view text) {
+    for (const char c : text)
+        if (c == '#' || is_digit(c)) return true;
+    return text.find(kSharp) != std::string_view::npos || text.find(kFlat) != std::string_view::npos;
+}
+
+class Reader {
+public:
+    explicit Reader(std::string_view text) : text_(text), by_name_(is_by_name(text)) {}
+
+    Heard read() {
+        Heard heard;
+        std::size_t notes = 0;
+        while (skip_blanks(), at_ < text_.size()) {
+            const std::size_t from = at_;
+            const std::uint8_t pitch_class = read_note();
+            if (++notes > kMostHeard) fail(from, "at most " + std::to_string(kMostHeard) + " notes can be looked for");
+            if (heard.pitch_classes.empty() || heard.pitch_classes.back() != pitch_class)
+                heard.pitch_classes.push_back(pitch_class);
+        }
+        if (heard.pitch_classes.size() < kFewestHeard)
+            fail(at_, "at least " + std::to_string(kFewestHeard) +
+                          " notes are needed, one played again or in another octave counts once");
+        return heard;
+    }
+
+private:
+    [[noreturn]] void fail(std::size_t at, const std::string& why) const {
+        std::size_t column = 1;
+        for (const char c : text_.substr(0, at)) column += base::is_continuation_byte(c) ? 0 : 1;
+        throw HeardFault("column " + std::to_string(column) + ": " + why);
+    }
+    char peek() const { return at_ < text_.size() ? text_[at_] : '\0'; }
+    bool take(std::string_view sign) {
+        if (!text_.substr(at_).starts_with(sign)) return false;
+        at_ += sign.size();
+        return true;
+    }
+    void skip_blanks() {
+        while (at_ < text_.size() &&
+               (text_[at_] == ' ' || text_[at_] == '\t' || text_[at_] == '\n' || text_[at_] == '|'))
+            ++at_;
+    }
+    // The character at the cursor as the message shows it.
+    std::string shown() const {
+        if (at_ >= text_.size()) return "the end";
+        std::size_t end = at_ + 1;
+        while (end < text_.size() && base::is_continuation_byte(text_[end])) ++end;
+        return "`" + base::printable(text_.substr(at_, end - at_)) + "`";
+    }
+    std::uint8_t read_note() {
+        int accidental = 0;
+        const std::size_t from = at_;
+        if (take("^^"))
+            accidental = 2;
+        else if (take("^"))
+            accidental = 1;
+        else if (take("__"))
+            accidental = -2;
+        else if (take("_"))
+            accidental = -1;
+        else
+            take("=");
+        const bool has_sign_before = at_ > from;
+        constexpr std::string_view kLetters = "CDEFGAB";
+        const char letter = peek() >= 'a' && peek() <= 'g' ? static_cast<char>(peek() - 'a' + 'A') : peek();
+        const std::size_t step = kLetters.find(letter);
+        if (at_ >= text_.size() || step == std::string_view::npos)
+            fail(at_, shown() + (has_sign_before ? " is no note for the sign before it" : " is no note") +
+                          ", notes are the letters A to G");
+        ++at_;
+        if (by_name_ && !has_sign_before) accidental = read_sign_behind();
+        while (peek() == '\'' || peek() == ',') ++at_;
+        while (is_digit(peek())) ++at_;
+        return static_cast<std::uint8_t>((music::kNaturalSemitones[step] + accidental + 12) % 12);
+    }
+    int read_sign_behind() {
+        int accidental = 0;
+        for (int sign = 0; sign < 2; ++sign) {
+            if (accidental >= 0 && (take("#") || take(kSharp)))
+                ++accidental;
+            else if (accidental <= 0 && (take("b") || take(kFlat)))
+                --accidental;
+        }
+        if (accidental == 0) take(kNatural);
+        return accidental;
+    }
+
+    std::string_view text_;
+    std::size_t at_ = 0;
+    bool by_name_;
+};
+
+}  // namespace
+
+Heard read_heard(std::string_view text) {
+    if (!base::is_utf8(text)) throw HeardFault("column 1: notes must be UTF-8");
+    return Reader(text).read();
+}
+
+}  // namespace analysis

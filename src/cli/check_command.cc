@@ -1,0 +1,137 @@
+// `gamut check`: what looks wrong in a collection.
+#include <algorithm>
+#include <set>
+
+#include "cli/commands.h"
+#include "cli/twins.h"
+#include "library/library.h"
+#include "report/check_page.h"
+#include "report/csv.h"
+#include "report/kin_page.h"
+#include "report/words.h"
+#include "tune/oddity.h"
+
+namespace cli {
+
+namespace {
+
+using report::CheckRow;
+using tune::OddityKind;
+
+std::string all_kinds() {
+    std::string words;
+    for (const OddityKind kind : tune::kOddityKinds) words += (words.empty() ? "" : " ") + std::string(tune::oddity_token(kind));
+    return words;
+}
+
+std::set<OddityKind> kinds_of(const std::vector<std::string>& words) {
+    std::set<OddityKind> kinds;
+    for (const std::string& word : words) {
+        const auto kind = tune::parse_oddity_kind(word);
+        if (!kind) throw Misuse("--kind: \"" + word + "\" is unknown; use " + all_kinds());
+        kinds.insert(*kind);
+    }
+    if (words.empty()) kinds.insert(tune::kOddityKinds.begin(), tune::kOddityKinds.end());
+    return kinds;
+}
+
+base::Severity severity_of(const std::string& word) {
+    for (const base::Severity severity : {base::Severity::error, base::Severity::warning, base::Severity::remark})
+        if (base::severity_token(severity) == word) return severity;
+    throw Misuse("--severity: \"" + word + "\" is unknown; use error warning remark");
+}
+
+CheckRow row_of(const tune::TuneRecord& record, OddityKind kind, std::string message) {
+    CheckRow row;
+    row.tune = record.id.value;
+    row.title = record.titles.empty() ? "" : record.titles.front();
+    row.file = record.file;
+    row.line = record.line;
+    row.kind = kind;
+    row.severity = base::Severity::remark;
+    row.message = std::move(message);
+    row.advice = tune::oddity_advice(kind);
+    return row;
+}
+
+void add_stored(const library::Library& library, std::vector<CheckRow>& rows) {
+    for (const library::FoundOddity& found : library.oddities())
+        rows.push_back({found.tune ? std::optional(found.tune->value) : std::nullopt, found.title, found.file, found.oddity.line, found.oddity.column,
+                        found.oddity.kind, found.oddity.severity, found.oddity.message, found.oddity.advice});
+}
+
+void add_twins(const library::Library& library, std::vector<CheckRow>& rows) {
+    for (const Twin& twin : probable_twins(library)) {
+        const auto one = library.setting_of_own(twin.one);
+        const auto other = library.setting_of_own(twin.other);
+        if (!one || !other) continue;
+        CheckRow row = row_of(*other, OddityKind::twin,
+                              "Is " + report::likeness_in_words(twin.likeness) + " like " + report::title_of(*one) + " (" + one->file + ":" +
+                                  std::to_string(one->line) + ") and probably the same tune.");
+        row.advice = "If it is: gamut same " + std::to_string(twin.one.value) + " " + std::to_string(twin.other.value) + "; if not: gamut same --not " +
+                     std::to_string(twin.one.value) + " " + std::to_string(twin.other.value) + ".";
+        rows.push_back(std::move(row));
+    }
+}
+
+void add_out_of_reach(const library::Library& library, const music::NoteSet& reach, std::vector<CheckRow>& rows) {
+    library::Selection everything;
+    everything.settings = true;
+    everything.sort = library::Sort::file;
+    for (const tune::TuneRecord& record : library.select_tunes(everything).rows)
+        if (const music::NoteSet outside = record.needed.without(reach); !outside.empty())
+            rows.push_back(row_of(record, OddityKind::out_of_reach,
+                                  "Needs " + report::note_list(outside, tune::spelling_fifths(record)) + ", which " +
+                                      (outside.size() == 1 ? "is" : "are") + " not among the notes given."));
+}
+
+}  // namespace
+
+CLI::App* CheckCommand::add_to(CLI::App& program) {
+    CLI::App* command = program.add_subcommand("check", "what looks wrong in the collection: labels, bars, repeats, duplicates, unreadable parts");
+    command->add_option("--kind", kinds_, "only this kind; may be given again: " + all_kinds())->type_name("KIND")->allow_extra_args(false);
+    command->add_option("--severity", severity_, "error: only errors; warning: errors and warnings (default: remark, everything)");
+    command->add_option("--reach", reach_, "tell also which tunes need notes outside NOTES")->type_name("NOTES");
+    command->add_option("--limit", limit_, "show at most N of each kind, count all")->type_name("N");
+    command->add_flag("--strict", strict_, "exit 1 when anything was found");
+    filter_.add_to(*command);
+    add_library(*command, library_);
+    add_format(*command, format_);
+    command->footer("It looks at what was imported last and never changes your files.\nExample:  gamut check --kind key-label --kind bar-length");
+    return command;
+}
+
+int CheckCommand::run() {
+    const std::set<OddityKind> kinds = kinds_of(kinds_);
+    const base::Severity least = severity_ ? severity_of(*severity_) : base::Severity::remark;
+    const std::optional<music::NoteSet> reach = reach_ ? std::optional(notes_of("--reach", *reach_)) : std::nullopt;
+    if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
+    if (kinds.contains(OddityKind::out_of_reach) && !kinds_.empty() && !reach) throw Misuse("--kind out-of-reach needs --reach NOTES: outside which notes?");
+
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const library::NotesAnswer asked = library.select_notes(filter_.selection());
+    std::set<std::int64_t> tunes;
+    for (const library::TuneNotes& tune : asked.rows) tunes.insert(tune.id.value);
+    const bool is_filtered = !asked.why.empty();
+
+    std::vector<CheckRow> rows;
+    add_stored(library, rows);
+    if (kinds.contains(OddityKind::twin)) add_twins(library, rows);
+    if (reach) add_out_of_reach(library, *reach, rows);
+    std::erase_if(rows, [&](const CheckRow& row) {
+        return !kinds.contains(row.kind) || row.severity > least || (is_filtered && (!row.tune || !tunes.contains(*row.tune)));
+    });
+    std::stable_sort(rows.begin(), rows.end(), [](const CheckRow& a, const CheckRow& b) { return a.kind < b.kind; });
+
+    report::CheckPage page;
+    page.tunes_checked = asked.matched;
+    page.files_checked = library.counts().files;
+    for (CheckRow& row : rows)
+        if (const std::int64_t met = ++page.counts[row.kind]; !limit_ || met <= *limit_) page.rows.push_back(std::move(row));
+    if (format_.json) write_answer(report::check_json(page));
+    else if (format_.csv) write_answer(report::render_csv(report::tabulate_check(page)));
+    else write_answer(report::describe_check(page));
+    return strict_ && page.matched() > 0 ? kDoneInPart : kDone;
+}
+
+}  // namespace cli

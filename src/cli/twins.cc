@@ -1,0 +1,84 @@
+#include "cli/twins.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "analysis/kin_search.h"
+#include "tune/outline.h"
+
+namespace cli {
+
+namespace {
+
+struct Melodies {
+    analysis::KinSearch search;
+    std::vector<tune::TuneId> tunes, own;  // by place in `search`
+};
+
+Melodies melodies_of(const library::Library& library) {
+    Melodies melodies;
+    library.visit_outlines([&](const library::StoredOutline& stored) {
+        const auto outline = tune::decode_outline(stored.bytes);
+        if (!outline) return;
+        melodies.search.add(*outline);
+        melodies.tunes.push_back(stored.tune);
+        melodies.own.push_back(stored.own);
+    });
+    return melodies;
+}
+
+using Pair = std::pair<tune::TuneId, tune::TuneId>;
+
+Pair ordered(tune::TuneId a, tune::TuneId b) { return {std::min(a, b), std::max(a, b)}; }
+
+// The likest of each two tunes, but for those of which a person has said something.
+std::vector<Twin> unspoken(const library::Library& library, const Melodies& melodies, const std::vector<std::pair<Pair, Twin>>& found) {
+    std::map<tune::TuneId, tune::TuneId> tune_of;
+    for (std::size_t at = 0; at < melodies.own.size(); ++at) tune_of[melodies.own[at]] = melodies.tunes[at];
+    std::set<Pair> spoken;
+    for (const library::Verdict& verdict : library.verdicts()) spoken.insert(ordered(tune_of[verdict.one], tune_of[verdict.other]));
+    std::map<Pair, Twin> best;
+    for (const auto& [tunes, twin] : found) {
+        const auto [at, is_new] = best.emplace(tunes, twin);
+        if (!is_new && twin.likeness > at->second.likeness) at->second = twin;
+    }
+    std::vector<Twin> twins;
+    for (const auto& [tunes, twin] : best) {
+        if (!spoken.contains(tunes)) twins.push_back(twin);
+    }
+    std::stable_sort(twins.begin(), twins.end(), [](const Twin& a, const Twin& b) { return a.likeness > b.likeness; });
+    return twins;
+}
+
+}  // namespace
+
+std::vector<Twin> probable_twins(const library::Library& library) {
+    const Melodies melodies = melodies_of(library);
+    std::vector<std::pair<Pair, Twin>> found;
+    for (const analysis::KinPair& pair : melodies.search.find_pairs()) {
+        const tune::TuneId one = melodies.tunes[pair.first];
+        const tune::TuneId other = melodies.tunes[pair.second];
+        if (one == other) continue;
+        const Pair own = ordered(melodies.own[pair.first], melodies.own[pair.second]);
+        found.push_back({ordered(one, other), {own.first, own.second, pair.likeness}});
+    }
+    return unspoken(library, melodies, found);
+}
+
+std::vector<Twin> probable_twins_of(const library::Library& library, const tune::TuneRecord& record) {
+    const Melodies melodies = melodies_of(library);
+    const auto at = std::find(melodies.own.begin(), melodies.own.end(), record.own);
+    if (at == melodies.own.end()) return {};
+    const auto outline = library.outline_of(record.setting);
+    if (!outline) return {};
+    std::vector<std::pair<Pair, Twin>> found;
+    for (const analysis::Kin& kin : melodies.search.find_kin_of(*outline)) {
+        const tune::TuneId other = melodies.tunes[kin.setting];
+        if (other != record.id) found.push_back({ordered(record.id, other), {record.own, melodies.own[kin.setting], kin.likeness}});
+    }
+    return unspoken(library, melodies, found);
+}
+
+}  // namespace cli

@@ -1,0 +1,103 @@
+#include "report/kin_page.h"
+
+#include <cmath>
+
+#include "report/json.h"
+#include "report/words.h"
+
+namespace report {
+
+namespace {
+
+std::string place_of(const tune::TuneRecord& record) { return record.file + ":" + std::to_string(record.line); }
+
+Json pair_json(const tune::TuneRecord& one, const tune::TuneRecord& other) {
+    const auto side = [](const tune::TuneRecord& record) {
+        return Json{{"id", record.id.value},
+                    {"own_id", record.own.value},
+                    {"title", record.titles.empty() ? Json(nullptr) : Json(record.titles.front())},
+                    {"file", record.file},
+                    {"line", record.line}};
+    };
+    return {{"one", side(one)}, {"other", side(other)}};
+}
+
+}  // namespace
+
+std::string likeness_in_words(double likeness) { return std::to_string(std::lround(100 * likeness)) + " %"; }
+
+Document describe_kin(const KinPage& page) {
+    Document document;
+    Table table{{{"alike", false}, {"id", false}, {"title", true, 20}, {"from", true, 12}, {"id", false}, {"title", true, 20}, {"from", true, 12}}, {}};
+    for (const ProbablePair& pair : page.pairs)
+        table.rows.push_back({Cell(likeness_in_words(pair.likeness)), Cell(pair.one.own.value), Cell(title_of(pair.one)), Cell(place_of(pair.one)),
+                              Cell(pair.other.own.value), Cell(title_of(pair.other)), Cell(place_of(pair.other))});
+    if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
+    const auto shown = static_cast<std::int64_t>(page.pairs.size());
+    std::string words = counted(page.matched, "pair is", "pairs are") + " probably one tune and not yet spoken of";
+    if (shown < page.matched) words += " (" + std::to_string(shown) + " shown, --limit)";
+    document.blocks.emplace_back(Paragraph{words + "."});
+    if (shown > 0) {
+        const std::string ids = std::to_string(page.pairs.front().one.own.value) + " " + std::to_string(page.pairs.front().other.own.value);
+        document.blocks.emplace_back(Paragraph{"gamut same " + ids + " says that two are one tune, gamut same --not " + ids + " that they are not."});
+    }
+    return document;
+}
+
+Document tabulate_kin(const KinPage& page) {
+    Table table;
+    for (const char* title : {"likeness", "one_id", "one_title", "one_file", "one_line", "other_id", "other_title", "other_file", "other_line"})
+        table.columns.push_back({title, false});
+    char likeness[16];
+    for (const ProbablePair& pair : page.pairs) {
+        std::snprintf(likeness, sizeof likeness, "%.3f", pair.likeness);
+        auto& row = table.rows.emplace_back();
+        row.emplace_back(std::string(likeness));
+        for (const tune::TuneRecord* record : {&pair.one, &pair.other}) {
+            row.emplace_back(record->own.value);
+            row.push_back(record->titles.empty() ? Cell() : Cell(record->titles.front()));
+            row.emplace_back(record->file);
+            row.emplace_back(std::int64_t{record->line});
+        }
+    }
+    return {{std::move(table)}};
+}
+
+std::string kin_json(const KinPage& page) {
+    Json json;
+    json["version"] = 1;
+    json["pairs"] = Json::array();
+    for (const ProbablePair& pair : page.pairs) {
+        Json row = pair_json(pair.one, pair.other);
+        row["likeness"] = std::round(pair.likeness * 1000) / 1000;
+        json["pairs"].push_back(std::move(row));
+    }
+    json["matched"] = page.matched;
+    json["shown"] = page.pairs.size();
+    return finish(json);
+}
+
+Document describe_verdict(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same) {
+    const auto named = [](const tune::TuneRecord& record) { return title_of(record) + " (" + std::to_string(record.own.value) + ")"; };
+    const std::string both = named(one) + " and " + named(other);
+    const bool are_one = one.id == other.id;
+    Document document;
+    if (are_one && is_same)
+        document.blocks.emplace_back(Paragraph{both + " are one tune, number " + std::to_string(one.id.value) + ", in " +
+                                               counted(one.settings, "setting", "settings") + "."});
+    else if (!are_one && !is_same) document.blocks.emplace_back(Paragraph{both + " are two tunes."});
+    else
+        document.blocks.emplace_back(Paragraph{both + " are kept as one tune from now on, but stay apart as long as tunes they are one with are said not "
+                                                      "to be the same; gamut tune " + std::to_string(one.id.value) + " tells which."});
+    return document;
+}
+
+std::string verdict_json(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same) {
+    Json json = pair_json(one, other);
+    json["version"] = 1;
+    json["said_same"] = is_same;
+    json["are_one"] = one.id == other.id;
+    return finish(json);
+}
+
+}  // namespace report

@@ -1,0 +1,36 @@
+// Tunes that are probably one: `gamut same`.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "report/document.h"
+#include "tune/record.h"
+
+namespace report {
+
+struct ProbablePair {
+    tune::TuneRecord one, other;
+    double likeness = 0;    // 0 to 1
+};
+
+struct KinPage {
+    std::vector<ProbablePair> pairs;
+    std::int64_t matched = 0;  // also not shown
+};
+
+Document describe_kin(const KinPage& page);
+Document tabulate_kin(const KinPage& page);
+// The shape `same` of schema/output.md, with a line end.
+std::string kin_json(const KinPage& page);
+
+// What became of two tunes of which a person has just spoken: `one` and `other` as they are now.
+Document describe_verdict(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same);
+std::string verdict_json(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same);
+
+// `83 %`
+std::string likeness_in_words(double likeness);
+
+}  // namespace report
