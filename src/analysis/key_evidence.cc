@@ -84,6 +84,7 @@ std::optional<KeyEvidence> find_key_evidence(const music::Melody& melody) {
         if (first_strong == nullptr) first_strong = &note;
         last_strong = &note;
     }
+    evidence.notes = static_cast<int>(notes.size());
     evidence.names = static_cast<int>(12 - std::count(evidence.time.begin(), evidence.time.end(), 0.0));
     if (last_strong == nullptr) evidence.strong_time = evidence.time;
     evidence.first_strong = only((first_strong != nullptr ? *first_strong : notes.front()).midi);

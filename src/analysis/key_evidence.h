@@ -25,6 +25,7 @@ struct KeyEvidence {
     ByPitchClass last_strong{};
     int last_note = 60;          // MIDI
     int last_strong_note = 60;
+    int notes = 0;               // how many are struck or tied
     int names = 0;               // how many pitch classes sound
 };
 

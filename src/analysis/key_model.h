@@ -1,6 +1,7 @@
 // What each piece of evidence is worth for each key: a log-linear model of the labels of two published collections.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 
@@ -19,7 +20,7 @@ constexpr std::array<music::Mode, 4> kFittedModes{music::Mode::major, music::Mod
 // those of all keys. Form: conditional logit, McFadden, in Frontiers in Econometrics, 1974, pages 105-142 (from memory).
 struct KeyModel {
     std::array<double, kFittedModes.size()> mode{};
-    std::array<ByDegree, kFittedModes.size()> time{};         // of log(share + kLeastShare)
+    std::array<ByDegree, kFittedModes.size()> time{};         // of log(share + least_share())
     std::array<ByDegree, kFittedModes.size()> strong_time{};  // of the share
     ByDegree openings{};                                      // of the square root of the share
     ByDegree part_ends{};
@@ -29,9 +30,9 @@ struct KeyModel {
     ByDegree last_strong{};
 };
 
-// A degree that never sounds counts as if it filled so much of the time. Source: house choice, between 0.003 and 0.03, which do about
-// as well.
-constexpr double kLeastShare = 0.01;
+// Added to the share of each degree: one note's worth, so that a short tune says less than a long one. Source: house choice, measured
+// beside fixed shares of 0.003, 0.01 and 0.03, which do about as well.
+inline double least_share(const KeyEvidence& evidence) { return 1.0 / std::max(1, evidence.notes); }
 
 // Fitted to two published collections of folk and dance tunes by `scripts/bench --key --fit`, which prints this table: O'Neill's Music of
 // Ireland (1903) and Aird's Selection of Airs (volumes 1 to 3, from 1778). A test fits them again and compares.

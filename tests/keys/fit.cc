@@ -38,7 +38,7 @@ Example example_of(const LabelledTune& tune) {
     const analysis::KeyEvidence& evidence = tune.evidence;
     ByPitchClass openings;
     for (std::size_t name = 0; name < 12; ++name) {
-        example.time[name] = std::log(evidence.time[name] + analysis::kLeastShare);
+        example.time[name] = std::log(evidence.time[name] + analysis::least_share(evidence));
         openings[name] = std::sqrt(evidence.openings[name]);
     }
     example.strong = evidence.strong_time;

@@ -135,6 +135,21 @@ TEST_CASE("key finder: where two tonics are about as likely both are named", "[a
     CHECK(found.find("A dorian") != std::string::npos);
 }
 
+TEST_CASE("key finder: what K: says orders what the notes leave open, and decides nothing", "[analysis][key_finder]") {
+    const auto of = [](const std::string& key) {
+        auto finding = analysis::find_key(tune_in(69, 5, {5}));  // A minor without its sixth
+        analysis::put_stated_first(*finding, *music::parse_stated_key(key));
+        return *finding;
+    };
+    CHECK(words_of(of("A minor")) == "A minor, A dorian?");
+    CHECK(words_of(of("A dorian")) == "A dorian, A minor?");
+    CHECK(of("A dorian").evidence.back() == "the notes leave the mode open, and K: says dorian");
+    CHECK(words_of(of("C major")) == words_of(analysis::find_key(tune_in(69, 5, {5}))));
+    auto decided = *analysis::find_key(tune_in(69, 5));
+    analysis::put_stated_first(decided, *music::parse_stated_key("A dorian"));
+    CHECK(words_of(decided) == "A minor");
+}
+
 TEST_CASE("key finder: moving a tune moves its tonic and keeps its mode", "[analysis][key_finder]") {
     std::mt19937 random(365);
     for (int round = 0; round < 300; ++round) {
