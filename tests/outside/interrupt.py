@@ -16,7 +16,7 @@ import program
 
 def interrupted(library, *words):
     """Exit code and JSON answer of a path that is stopped after a second."""
-    command = [program.PROGRAM, "path", "--json", "--max-seconds", "600", *words]
+    command = [program.PROGRAM, "path", "--settings", "--json", "--max-seconds", "600", *words]
     child = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=program.environment(library))
     time.sleep(min(program.TIME_FACTOR, 4))  # a slow build takes longer to begin, and much longer to end
     still_thinking = child.poll() is None

@@ -54,9 +54,9 @@ def solved(needed, scratch):
 
 def compare(checks, label, library, have, known, scratch):
     """Whether always taking the note that opens most would have been dearer than the path."""
-    tunes = program.answer("tunes", library=library)["tunes"]
+    tunes = program.answer("tunes", "--settings", library=library)["tunes"]
     needed = [lacking for tune in tunes if (lacking := frozenset(tune["pitches"]) - known)]
-    path = program.answer("path", *(["--have", have] if have else []), library=library)
+    path = program.answer("path", "--settings", *(["--have", have] if have else []), library=library)
     checks.equal(f"{label}: tunes", path["tunes"], len(tunes))
     checks.equal(f"{label}: open now", path["open_now"], len(tunes) - len(needed))
     checks.equal(f"{label}: proof", path["proof"], "optimal")
@@ -75,7 +75,7 @@ def check_random(checks, scratch):
         file, library = scratch / f"{seed}.abc", scratch / f"{seed}.db"
         write_collection(file, sets)
         program.run("import", file, library=library)
-        read = {tune["number"]: frozenset(tune["pitches"]) for tune in program.answer("tunes", library=library)["tunes"]}
+        read = {tune["number"]: frozenset(tune["pitches"]) for tune in program.answer("tunes", "--settings", library=library)["tunes"]}
         checks.equal(f"{label}: notes read", read, {str(number): chosen for number, chosen in enumerate(sets, 1)})
         have = " ".join(note_name(note) for note in sorted(known))
         greedy_lost += compare(checks, label, library, have, known, scratch)

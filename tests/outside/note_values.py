@@ -28,7 +28,7 @@ def name_of(pitch, by):
 
 def note_sets(library, by):
     """What each tune with notes needs, as a set of names."""
-    tunes = program.answer("tunes", library=library)["tunes"]
+    tunes = program.answer("tunes", "--settings", library=library)["tunes"]
     return [frozenset(name_of(pitch, by) for pitch in tune["pitches"]) for tune in tunes if tune["pitches"]]
 
 
@@ -46,7 +46,7 @@ def every_set(needs, count):
 
 
 def asked(library, *words):
-    return program.answer("notes", *words, library=library, exits=(0,))
+    return program.answer("notes", "--settings", *words, library=library, exits=(0,))
 
 
 def check_table(checks, library, by):
