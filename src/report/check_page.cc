@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <string_view>
+#include <tuple>
 
 #include "report/json.h"
 #include "report/words.h"
@@ -42,6 +43,23 @@ std::string commonest_advice(const Group& group) {
     return times[commonest] > 1 || group.size() == 1 ? std::string(commonest) : "";
 }
 
+// What is said of one tune again and again is told where it stands first.
+struct Told {
+    const CheckRow* row;
+    std::size_t times = 1;
+};
+
+std::vector<Told> told_once(const Group& group) {
+    std::vector<Told> told;
+    std::map<std::tuple<std::string_view, std::int64_t, std::string_view>, std::size_t> places;
+    for (const CheckRow* row : group) {
+        const auto [at, is_new] = places.emplace(std::tuple(std::string_view(row->file), row->tune.value_or(0), std::string_view(row->message)), told.size());
+        if (is_new) told.push_back({row});
+        else ++told[at->second].times;
+    }
+    return told;
+}
+
 bool share_advice(const Group& group, const std::string& advice) {
     return std::all_of(group.begin(), group.end(), [&](const CheckRow* row) { return row->advice == advice; });
 }
@@ -57,10 +75,11 @@ void add_group(const CheckPage& page, tune::OddityKind kind, Document& document)
     const std::string advice = commonest_advice(group);
     if (!advice.empty())
         document.blocks.emplace_back(Paragraph{(share_advice(group, advice) ? "" : "Mostly: ") + advice});
-    for (const CheckRow* row : group) {
+    for (const auto& [row, times] : told_once(group)) {
         const std::string title = title_of(*row);
         document.blocks.emplace_back(Paragraph{place_of(*row) + (title.empty() ? "" : "  " + title)});
-        Particulars words{{{"", row->message}}};
+        const std::string more = times > 1 ? " (" + std::to_string(times) + " times in this " + (row->tune ? "tune" : "file") + ")" : "";
+        Particulars words{{{"", row->message + more}}};
         if (row->advice != advice && !row->advice.empty()) words.lines.emplace_back("", row->advice);
         document.blocks.emplace_back(std::move(words));
     }

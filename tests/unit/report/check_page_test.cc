@@ -69,6 +69,18 @@ TEST_CASE("check page: grouped by kind, each place with file, line and column, t
           "table.\n");
 }
 
+TEST_CASE("check page: what is said of a tune again and again is told once, with how often", "[report][check]") {
+    CheckPage page = two_kinds();
+    page.rows.push_back(bar_row(3, "Rain on the Slipway", 16, "Bar 5 has 5/8 where 6/8 are due.", "Count it."));
+    page.counts[OddityKind::bar_length] = 3;
+    const std::string text = text_of(page);
+    CAPTURE(text);
+    CHECK(text.find("do not add up (3)\n") != std::string::npos);
+    CHECK(text.find("jigs.abc:14:9  Rain on the Slipway\n    Bar 5 has 5/8 where 6/8 are due. (2 times in this tune)\n") != std::string::npos);
+    CHECK(times(text, "jigs.abc:16:9") == 0);
+    CHECK(json::parse(report::check_json(page))["oddities"].size() == 4);
+}
+
 TEST_CASE("check page: the commonest advice stands above, any other under its place", "[report][check]") {
     CheckPage page = two_kinds();
     page.rows[1].advice = "A bar line is probably missing.";
