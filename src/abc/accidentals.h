@@ -44,10 +44,10 @@ private:
         return static_cast<std::size_t>(row * music::kLetters + static_cast<int>(letter));
     }
 
-    std::array<std::int8_t, static_cast<std::size_t>(kOctaves * music::kLetters)> signs_ = filled();
+    std::array<std::int8_t, static_cast<std::size_t>(kOctaves* music::kLetters)> signs_ = filled();
     bool is_empty_ = true;
 
-    static constexpr std::array<std::int8_t, static_cast<std::size_t>(kOctaves * music::kLetters)> filled() {
+    static constexpr std::array<std::int8_t, static_cast<std::size_t>(kOctaves* music::kLetters)> filled() {
         std::array<std::int8_t, static_cast<std::size_t>(kOctaves * music::kLetters)> signs{};
         signs.fill(kNoSign);
         return signs;

@@ -30,8 +30,8 @@ constexpr std::string_view without_comment(std::string_view text) noexcept {
     return text;
 }
 
-// The same for a line of music, where `\%` is a percent sign only inside a quoted text; elsewhere the backslash joins lines and the
-// comment begins.
+// The same for a line of music, where `\%` is a percent sign only inside a quoted text; elsewhere the backslash joins
+// lines and the comment begins.
 constexpr std::string_view music_without_comment(std::string_view text) noexcept {
     bool in_quotes = false;
     for (std::size_t at = 0; at < text.size(); ++at) {

@@ -1,4 +1,5 @@
-// The closed list of what reading can report. `schema/diagnostics.md` explains each to a player; a test holds the two together.
+// The closed list of what reading can report. `schema/diagnostics.md` explains each to a player; a test holds the two
+// together.
 #pragma once
 
 #include <span>
@@ -8,8 +9,8 @@
 
 namespace abc {
 
-// What one kind of finding is called and how grave it is. error: something written was lost. warning: something was guessed.
-// remark: read as the rules say, worth knowing.
+// What one kind of finding is called and how grave it is. error: something written was lost. warning: something was
+// guessed. remark: read as the rules say, worth knowing.
 struct Code {
     std::string_view token;
     base::Severity severity;

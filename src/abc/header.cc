@@ -12,7 +12,7 @@ namespace abc {
 
 namespace {
 
-constexpr std::string_view kStandardSymbols = "~HLMOPSTuv";    // ABC 2.1, section 4.16
+constexpr std::string_view kStandardSymbols = "~HLMOPSTuv";  // ABC 2.1, section 4.16
 constexpr std::string_view kCarriedTexts = "ABCDFGHNOSZ";
 
 bool is_symbol_letter(char c) { return c == '~' || (c >= 'H' && c <= 'W') || (c >= 'h' && c <= 'w'); }
@@ -40,7 +40,9 @@ Header::Header() {
     for (const char letter : kStandardSymbols) symbols_.set(static_cast<unsigned char>(letter));
 }
 
-music::Duration Header::unit() const { return stated_unit ? *stated_unit : default_unit(meter.value_or(music::Meter{})); }
+music::Duration Header::unit() const {
+    return stated_unit ? *stated_unit : default_unit(meter.value_or(music::Meter{}));
+}
 
 void Header::take(const Token& token, std::string_view value, base::Diagnostics& diagnostics) {
     const char letter = token.letter;
@@ -49,7 +51,8 @@ void Header::take(const Token& token, std::string_view value, base::Diagnostics&
         return;
     }
     switch (letter) {
-        case 'X': return take_number(token, value, diagnostics);
+        case 'X':
+            return take_number(token, value, diagnostics);
         case 'T':
             if (!value.empty()) titles.push_back(plain_text(value));
             return;
@@ -58,7 +61,9 @@ void Header::take(const Token& token, std::string_view value, base::Diagnostics&
             rhythm = plain_text(value);
             rhythm_where = token.where;
             return;
-        case 'P': part_order = std::string(value); return;
+        case 'P':
+            part_order = std::string(value);
+            return;
         case 'M':
             meter = meter_of_field(token, value, diagnostics);
             meter_where = token.where;
@@ -70,13 +75,18 @@ void Header::take(const Token& token, std::string_view value, base::Diagnostics&
             key = key_of_field(token, value, diagnostics);
             key_where = token.where;
             return;
-        case 'I': return take_instruction(token, value, diagnostics);
-        case 'U': return take_symbol(token, value, diagnostics);
+        case 'I':
+            return take_instruction(token, value, diagnostics);
+        case 'U':
+            return take_symbol(token, value, diagnostics);
         case 'V':
-            if (auto voice = read_voice_field(value)) voices.push_back(std::move(*voice));
-            else report(diagnostics, code::kBadVoice, token.where, "V: without a name; left out");
+            if (auto voice = read_voice_field(value))
+                voices.push_back(std::move(*voice));
+            else
+                report(diagnostics, code::kBadVoice, token.where, "V: without a name; left out");
             return;
-        default: return;  // Q: tempo, r: remark, W: w: words, m: macros: nothing that sounds
+        default:
+            return;  // Q: tempo, r: remark, W: w: words, m: macros: nothing that sounds
     }
 }
 
@@ -84,8 +94,9 @@ void Header::take_number(const Token& token, std::string_view value, base::Diagn
     std::size_t digits = 0;
     while (digits < value.size() && is_digit(value[digits])) ++digits;
     if (digits < value.size())
-        report(diagnostics, code::kBadNumber, token.where, "X: takes a whole number; " +
-               (digits > 0 ? "the rest of the line is left out" : std::string("read as a tune without a number")));
+        report(diagnostics, code::kBadNumber, token.where,
+               "X: takes a whole number; " +
+                   (digits > 0 ? "the rest of the line is left out" : std::string("read as a tune without a number")));
     std::string_view text = value.substr(0, digits);
     while (text.size() > 1 && text[0] == '0') text.remove_prefix(1);
     if (!text.empty()) number = std::string(text.substr(0, 20));
@@ -94,12 +105,18 @@ void Header::take_number(const Token& token, std::string_view value, base::Diagn
 void Header::take_instruction(const Token& token, std::string_view text, base::Diagnostics& diagnostics) {
     const std::string_view name = take_word(text);
     if (name == "propagate-accidentals") {
-        if (text == "not") reach = Reach::this_note;
-        else if (text == "octave") reach = Reach::same_octave;
-        else if (text == "pitch") reach = Reach::every_octave;
-        else report(diagnostics, code::kBadInstruction, token.where, "propagate-accidentals takes not, octave or pitch; left as it was");
+        if (text == "not")
+            reach = Reach::this_note;
+        else if (text == "octave")
+            reach = Reach::same_octave;
+        else if (text == "pitch")
+            reach = Reach::every_octave;
+        else
+            report(diagnostics, code::kBadInstruction, token.where,
+                   "propagate-accidentals takes not, octave or pitch; left as it was");
     } else if (name == "abc-include") {
-        report(diagnostics, code::kIncludeNotRead, token.where, "files named by abc-include are not read; what they set does not count");
+        report(diagnostics, code::kIncludeNotRead, token.where,
+               "files named by abc-include are not read; what they set does not count");
     }
 }
 
@@ -119,14 +136,17 @@ music::Meter meter_of_field(const Token& token, std::string_view value, base::Di
         return {};
     }
     if (const auto meter = read_meter(value)) return *meter;
-    report(diagnostics, code::kBadMeter, token.where, "\"" + std::string(value.substr(0, 40)) + "\" is no meter; read as free meter");
+    report(diagnostics, code::kBadMeter, token.where,
+           "\"" + std::string(value.substr(0, 40)) + "\" is no meter; read as free meter");
     return {};
 }
 
-std::optional<music::Duration> unit_of_field(const Token& token, std::string_view value, base::Diagnostics& diagnostics) {
+std::optional<music::Duration> unit_of_field(const Token& token, std::string_view value,
+                                             base::Diagnostics& diagnostics) {
     const auto unit = read_unit(value);
-    if (!unit) report(diagnostics, code::kBadUnit, token.where, "\"" + std::string(value.substr(0, 40)) +
-                                                                    "\" is no unit note length; left as it was");
+    if (!unit)
+        report(diagnostics, code::kBadUnit, token.where,
+               "\"" + std::string(value.substr(0, 40)) + "\" is no unit note length; left as it was");
     return unit;
 }
 

@@ -51,12 +51,13 @@ public:
 private:
     void take_number(const Token& token, std::string_view value, base::Diagnostics& diagnostics);
 
-    std::bitset<128> symbols_;      // letters with a meaning: the standard's shorthands and what U: sets
+    std::bitset<128> symbols_;  // letters with a meaning: the standard's shorthands and what U: sets
 };
 
 // M: as a field: what cannot be read is free meter, with a finding.
 music::Meter meter_of_field(const Token& token, std::string_view value, base::Diagnostics& diagnostics);
-std::optional<music::Duration> unit_of_field(const Token& token, std::string_view value, base::Diagnostics& diagnostics);
+std::optional<music::Duration> unit_of_field(const Token& token, std::string_view value,
+                                             base::Diagnostics& diagnostics);
 KeyField key_of_field(const Token& token, std::string_view value, base::Diagnostics& diagnostics);
 
 }  // namespace abc

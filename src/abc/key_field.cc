@@ -1,5 +1,5 @@
-// Tonic by letter and accidental, mode by its first three letters, then accidentals, then clef words; what is left over is
-// reported and dropped. Tested by key_field_test.cc and the conformance table.
+// Tonic by letter and accidental, mode by its first three letters, then accidentals, then clef words; what is left over
+// is reported and dropped. Tested by key_field_test.cc and the conformance table.
 #include "abc/key_field.h"
 
 #include <algorithm>
@@ -16,8 +16,8 @@ namespace {
 using music::Letter;
 using music::StatedKey;
 
-constexpr std::array<std::string_view, 10> kClefNames{"treble", "alto", "tenor", "bass", "perc", "none", "soprano", "mezzosoprano",
-                                                     "baritone", "C"};
+constexpr std::array<std::string_view, 10> kClefNames{"treble", "alto",    "tenor",        "bass",     "perc",
+                                                      "none",   "soprano", "mezzosoprano", "baritone", "C"};
 
 std::optional<int> whole_number(std::string_view text) {
     if (!text.empty() && text.front() == '+') text.remove_prefix(1);
@@ -75,12 +75,18 @@ std::optional<Tonic> take_tonic(std::string_view& text) {
     std::string_view rest = text.substr(1);
     const std::string_view spaced = trim(rest);
     const std::string word = lowered(spaced.substr(0, letters_at(spaced)));
-    if (rest.starts_with("#")) tonic.name.accidental = 1, rest.remove_prefix(1);
-    else if (rest.starts_with("\u266F")) tonic.name.accidental = 1, tonic.is_odd = true, rest.remove_prefix(3);
-    else if (rest.starts_with("\u266D")) tonic.name.accidental = -1, tonic.is_odd = true, rest.remove_prefix(3);
-    else if (word == "sharp") tonic.name.accidental = 1, tonic.is_odd = true, rest = spaced.substr(5);
-    else if (word == "flat") tonic.name.accidental = -1, tonic.is_odd = true, rest = spaced.substr(4);
-    else if (rest.starts_with("b")) tonic.name.accidental = -1, rest.remove_prefix(1);
+    if (rest.starts_with("#"))
+        tonic.name.accidental = 1, rest.remove_prefix(1);
+    else if (rest.starts_with("\u266F"))
+        tonic.name.accidental = 1, tonic.is_odd = true, rest.remove_prefix(3);
+    else if (rest.starts_with("\u266D"))
+        tonic.name.accidental = -1, tonic.is_odd = true, rest.remove_prefix(3);
+    else if (word == "sharp")
+        tonic.name.accidental = 1, tonic.is_odd = true, rest = spaced.substr(5);
+    else if (word == "flat")
+        tonic.name.accidental = -1, tonic.is_odd = true, rest = spaced.substr(4);
+    else if (rest.starts_with("b"))
+        tonic.name.accidental = -1, rest.remove_prefix(1);
     // A lower-case word that only begins like a note (`bass`, `clef=...`) is no tonic.
     if (tonic.is_odd && is_lower(text[0])) {
         const std::size_t letters = letters_at(rest);
@@ -114,19 +120,26 @@ std::optional<WrittenMode> take_mode(std::string_view& text) {
 bool take_accidental(std::string_view& text, music::Signature& signature) {
     std::string_view rest = trim(text);
     int accidental = 0;
-    if (rest.starts_with("^^")) accidental = 2, rest.remove_prefix(2);
-    else if (rest.starts_with("__")) accidental = -2, rest.remove_prefix(2);
-    else if (rest.starts_with("^")) accidental = 1, rest.remove_prefix(1);
-    else if (rest.starts_with("_")) accidental = -1, rest.remove_prefix(1);
-    else if (rest.starts_with("=")) rest.remove_prefix(1);
-    else return false;
+    if (rest.starts_with("^^"))
+        accidental = 2, rest.remove_prefix(2);
+    else if (rest.starts_with("__"))
+        accidental = -2, rest.remove_prefix(2);
+    else if (rest.starts_with("^"))
+        accidental = 1, rest.remove_prefix(1);
+    else if (rest.starts_with("_"))
+        accidental = -1, rest.remove_prefix(1);
+    else if (rest.starts_with("="))
+        rest.remove_prefix(1);
+    else
+        return false;
     if (rest.empty() || !is_note_letter(rest[0])) return false;
     signature[static_cast<std::size_t>(letter_of(rest[0]))] = static_cast<std::int8_t>(accidental);
     text = rest.substr(1);
     return true;
 }
 
-// Highland pipes: F and C sharp, G natural. ABC 2.1, section 3.1.14; HP prints none of them and sounds the same (common practice).
+// Highland pipes: F and C sharp, G natural. ABC 2.1, section 3.1.14; HP prints none of them and sounds the same (common
+// practice).
 KeyField pipes() {
     KeyField field;
     field.key = StatedKey{StatedKey::Kind::highland_pipes, {}, "major"};
@@ -175,12 +188,14 @@ KeyField read_key_field(std::string_view text) {
     if (rest == "Hp" || rest == "HP" || rest.starts_with("Hp ") || rest.starts_with("HP ")) {
         field = pipes();
         rest = trim(rest.substr(2));
-    } else if (std::string_view first = rest; lowered(take_word(first)) == "none" || lowered(rest.substr(0, rest.find(' '))) == "exp") {
+    } else if (std::string_view first = rest;
+               lowered(take_word(first)) == "none" || lowered(rest.substr(0, rest.find(' '))) == "exp") {
         field.key = StatedKey{};
         rest = first;
     } else if (const auto tonic = take_tonic(rest)) {
         if (tonic->is_odd)
-            field.faults.push_back({code::kOddKey, "K: " + std::string(trim(text)) + " is not how a key is written; read as tonic " +
+            field.faults.push_back({code::kOddKey, "K: " + std::string(trim(text)) +
+                                                       " is not how a key is written; read as tonic " +
                                                        music::to_string(tonic->name)});
         read_tonic_and_mode(rest, *tonic, field);
     } else if (rest.empty()) {
@@ -195,7 +210,8 @@ KeyField read_key_field(std::string_view text) {
         std::string_view accidentals = word;
         if (read_clef_word(word, field.shift)) continue;
         if (take_accidental(accidentals, field.signature)) {
-            while (take_accidental(accidentals, field.signature)) {}
+            while (take_accidental(accidentals, field.signature)) {
+            }
             if (!field.key) field.key = StatedKey{};
             if (accidentals.empty()) continue;
         }
@@ -204,8 +220,10 @@ KeyField read_key_field(std::string_view text) {
     }
     const bool says_nothing = !field.key && !field.shift.clef_octaves && !field.shift.octaves && !field.shift.semitones;
     if (!dropped.empty() && says_nothing)
-        field.faults.push_back({code::kUnknownKey, "\"" + std::string(trim(text)) +
-                                                       "\" is no key; left out, so the key stays as it was (none at the start of a tune)"});
+        field.faults.push_back(
+            {code::kUnknownKey,
+             "\"" + std::string(trim(text)) +
+                 "\" is no key; left out, so the key stays as it was (none at the start of a tune)"});
     else if (!dropped.empty())
         field.faults.push_back({code::kWordsAfterKey, "words after the key left out: " + dropped});
     return field;

@@ -13,9 +13,9 @@ namespace abc {
 
 // What `K:` and `V:` say of octave and transposition. Each part is empty where nothing is said of it.
 struct Shift {
-    std::optional<int> clef_octaves;    // +8 / -8 at a clef's end: one octave up or down
-    std::optional<int> octaves;         // octave=
-    std::optional<int> semitones;       // transpose=, t=
+    std::optional<int> clef_octaves;  // +8 / -8 at a clef's end: one octave up or down
+    std::optional<int> octaves;       // octave=
+    std::optional<int> semitones;     // transpose=, t=
 };
 
 // A fault of the text, without a place: the caller knows where the field stands.
@@ -25,16 +25,16 @@ struct FieldFault {
 };
 
 struct KeyField {
-    std::optional<music::StatedKey> key;    // empty where only clef words stand: no key is spoken of
-    music::Signature signature{};           // of `key`, with the added accidentals
+    std::optional<music::StatedKey> key;  // empty where only clef words stand: no key is spoken of
+    music::Signature signature{};         // of `key`, with the added accidentals
     Shift shift;
     std::vector<FieldFault> faults;
 };
 
 KeyField read_key_field(std::string_view text);
 
-// One word of `K:` or `V:` that may speak of octave or transposition (`treble-8`, `clef=bass`, `octave=1`, `t=-2`, ...).
-// Returns whether the word is of that kind; clef names and middle= are of it and shift nothing.
+// One word of `K:` or `V:` that may speak of octave or transposition (`treble-8`, `clef=bass`, `octave=1`, `t=-2`,
+// ...). Returns whether the word is of that kind; clef names and middle= are of it and shift nothing.
 bool read_clef_word(std::string_view word, Shift& shift);
 
 }  // namespace abc

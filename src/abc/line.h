@@ -21,7 +21,8 @@ public:
         if (at_ >= end_) return false;
         begin = at_;
         // The next line feed is remembered, so that a file of lone CRs is not searched to its end for every line.
-        if (line_feed_ < at_) line_feed_ = static_cast<std::uint32_t>(std::min<std::size_t>(text_.find('\n', at_), end_));
+        if (line_feed_ < at_)
+            line_feed_ = static_cast<std::uint32_t>(std::min<std::size_t>(text_.find('\n', at_), end_));
         const std::string_view rest = text_.substr(at_, line_feed_ - at_);
         const std::uint32_t line_end = at_ + static_cast<std::uint32_t>(std::min(rest.find('\r'), rest.size()));
         line = text_.substr(begin, line_end - begin);
@@ -44,7 +45,11 @@ inline bool is_empty_line(std::string_view line) noexcept { return trim(line).em
 inline bool is_directive(std::string_view line) noexcept { return line.starts_with("%%"); }
 inline bool is_comment(std::string_view line) noexcept { return !is_directive(line) && trim(line).starts_with("%"); }
 // `T:` at the first column, whatever the letter.
-inline bool has_field_head(std::string_view line) noexcept { return line.size() >= 2 && is_letter(line[0]) && line[1] == ':'; }
-inline bool is_field(std::string_view line, char letter) noexcept { return line.size() >= 2 && line[0] == letter && line[1] == ':'; }
+inline bool has_field_head(std::string_view line) noexcept {
+    return line.size() >= 2 && is_letter(line[0]) && line[1] == ':';
+}
+inline bool is_field(std::string_view line, char letter) noexcept {
+    return line.size() >= 2 && line[0] == letter && line[1] == ':';
+}
 
 }  // namespace abc

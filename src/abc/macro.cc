@@ -9,8 +9,8 @@ namespace abc {
 
 namespace {
 
-constexpr std::size_t kMaxTarget = 31;         // Source: ABC 2.1, section 9
-constexpr std::size_t kMaxReplacement = 200;   // Source: ABC 2.1, section 9
+constexpr std::size_t kMaxTarget = 31;        // Source: ABC 2.1, section 9
+constexpr std::size_t kMaxReplacement = 200;  // Source: ABC 2.1, section 9
 
 // A match must end where the note's length ends: `~G3` is not found in `~G3/2`.
 bool goes_on(std::string_view rest) {
@@ -63,8 +63,10 @@ std::optional<Match> match_transposing(std::string_view rest, const Macro& macro
             match.replacement += written_step(step + (c - 'n'));
             continue;
         }
-        if (quote == c) quote = '\0';
-        else if (quote == '\0' && (c == '"' || c == '!')) quote = c;
+        if (quote == c)
+            quote = '\0';
+        else if (quote == '\0' && (c == '"' || c == '!'))
+            quote = c;
         match.replacement += c;
     }
     return match;
@@ -89,18 +91,23 @@ std::optional<Macro> read_macro(std::string_view text) {
     const std::size_t equals = text.find('=');
     if (equals == std::string_view::npos) return std::nullopt;
     Macro macro{std::string(trim(text.substr(0, equals))), std::string(trim(text.substr(equals + 1)))};
-    if (macro.target.empty() || macro.replacement.empty() || macro.target.size() > kMaxTarget || macro.replacement.size() > kMaxReplacement) return std::nullopt;
+    if (macro.target.empty() || macro.replacement.empty() || macro.target.size() > kMaxTarget ||
+        macro.replacement.size() > kMaxReplacement)
+        return std::nullopt;
     const std::size_t n = macro.target.find('n');
-    if (n != std::string::npos &&
-        !std::all_of(macro.target.begin() + static_cast<std::ptrdiff_t>(n) + 1, macro.target.end(), [](char c) { return is_digit(c) || c == '/'; }))
+    if (n != std::string::npos && !std::all_of(macro.target.begin() + static_cast<std::ptrdiff_t>(n) + 1,
+                                               macro.target.end(), [](char c) { return is_digit(c) || c == '/'; }))
         return std::nullopt;
     return macro;
 }
 
 void set_macro(std::vector<Macro>& macros, Macro macro) {
-    const auto same = std::find_if(macros.begin(), macros.end(), [&](const Macro& old) { return old.target == macro.target; });
-    if (same != macros.end()) *same = std::move(macro);
-    else macros.push_back(std::move(macro));
+    const auto same =
+        std::find_if(macros.begin(), macros.end(), [&](const Macro& old) { return old.target == macro.target; });
+    if (same != macros.end())
+        *same = std::move(macro);
+    else
+        macros.push_back(std::move(macro));
 }
 
 std::optional<ExpandedLine> expand_macros(std::string_view line, const std::vector<Macro>& macros) {
@@ -121,7 +128,8 @@ std::optional<ExpandedLine> expand_macros(std::string_view line, const std::vect
         std::optional<Match> found;
         for (const Macro& macro : macros) {
             if (expanded.text.size() >= kMaxExpandedBytes) break;
-            found = macro.is_transposing() ? match_transposing(line.substr(at), macro) : match_static(line.substr(at), macro);
+            found = macro.is_transposing() ? match_transposing(line.substr(at), macro)
+                                           : match_static(line.substr(at), macro);
             if (found) break;
         }
         if (!found) {

@@ -12,21 +12,22 @@
 
 namespace abc {
 
-// A line of music after expansion. `places[i]` is the byte of the written line that the i-th byte came from; an expansion
-// points at the start of what it replaces.
+// A line of music after expansion. `places[i]` is the byte of the written line that the i-th byte came from; an
+// expansion points at the start of what it replaces.
 struct ExpandedLine {
     std::string text;
     std::vector<std::uint32_t> places;
 };
 
-// `~G3 = G{A}G{F}G`. Nothing where the standard's limits are broken: no `=`, an empty side, a target above 31 characters, a
-// replacement above 200, or an `n` that is not the last letter of the target.
+// `~G3 = G{A}G{F}G`. Nothing where the standard's limits are broken: no `=`, an empty side, a target above 31
+// characters, a replacement above 200, or an `n` that is not the last letter of the target.
 std::optional<Macro> read_macro(std::string_view text);
 
 // Adds to the list; the same target set again is replaced.
 void set_macro(std::vector<Macro>& macros, Macro macro);
 
-// How long a line may grow; beyond, what is left of it is not searched for macros. Source: house choice, against hostile files.
+// How long a line may grow; beyond, what is left of it is not searched for macros. Source: house choice, against
+// hostile files.
 inline constexpr std::size_t kMaxExpandedBytes = 1U << 20;
 
 // Nothing where no macro matches. Quoted text and inline fields are left alone. A replacement is not searched again.

@@ -1,5 +1,5 @@
-// One character decides what follows; brackets, dots, bangs and plus signs look a little further. Tested by music_line_test.cc
-// and the conformance table.
+// One character decides what follows; brackets, dots, bangs and plus signs look a little further. Tested by
+// music_line_test.cc and the conformance table.
 #include "abc/music_line.h"
 
 #include <algorithm>
@@ -25,9 +25,12 @@ public:
     void scan() {
         while (at_ < text_.size()) {
             const char c = text_[at_];
-            if (is_blank(c) || c == '`') ++at_;
-            else if (is_note_letter(c) || c == '^' || c == '_' || c == '=') scan_note();
-            else scan_sign(c);
+            if (is_blank(c) || c == '`')
+                ++at_;
+            else if (is_note_letter(c) || c == '^' || c == '_' || c == '=')
+                scan_note();
+            else
+                scan_sign(c);
         }
         close_open_brackets();
     }
@@ -58,26 +61,50 @@ private:
 
     void scan_sign(char c) {
         switch (c) {
-            case '|': case ':': return scan_bar(at_);
-            case '[': return scan_bracket();
-            case ']': return scan_closing_bracket();
-            case '"': return scan_quote();
-            case '!': return scan_bang();
-            case '+': return scan_plus();
-            case '.': return scan_dot();
-            case '(': return is_digit(peek(1)) ? scan_tuplet() : single(TokenKind::slur);
-            case ')': return single(TokenKind::slur);
-            case '{': return scan_grace_open();
-            case '}': return scan_grace_close();
-            case '-': return single(TokenKind::tie);
-            case '>': case '<': return scan_run(TokenKind::broken, c);
-            case '&': return scan_run(TokenKind::overlay, c);
-            case '$': return single(TokenKind::line_break);
-            case '\\': return scan_backslash();
-            case 'z': case 'x': return scan_rest(TokenKind::rest);
-            case 'Z': case 'X': return scan_rest(TokenKind::bar_rest);
-            case 'y': return scan_rest(TokenKind::spacer);
-            default: return scan_other(c);
+            case '|':
+            case ':':
+                return scan_bar(at_);
+            case '[':
+                return scan_bracket();
+            case ']':
+                return scan_closing_bracket();
+            case '"':
+                return scan_quote();
+            case '!':
+                return scan_bang();
+            case '+':
+                return scan_plus();
+            case '.':
+                return scan_dot();
+            case '(':
+                return is_digit(peek(1)) ? scan_tuplet() : single(TokenKind::slur);
+            case ')':
+                return single(TokenKind::slur);
+            case '{':
+                return scan_grace_open();
+            case '}':
+                return scan_grace_close();
+            case '-':
+                return single(TokenKind::tie);
+            case '>':
+            case '<':
+                return scan_run(TokenKind::broken, c);
+            case '&':
+                return scan_run(TokenKind::overlay, c);
+            case '$':
+                return single(TokenKind::line_break);
+            case '\\':
+                return scan_backslash();
+            case 'z':
+            case 'x':
+                return scan_rest(TokenKind::rest);
+            case 'Z':
+            case 'X':
+                return scan_rest(TokenKind::bar_rest);
+            case 'y':
+                return scan_rest(TokenKind::spacer);
+            default:
+                return scan_other(c);
         }
     }
 
@@ -126,11 +153,13 @@ private:
         if (at_ > from && peek(0) == '.' && is_digit(peek(1))) {
             const std::size_t dot = at_++;
             take_digits();
-            fault(code::kBadLength, dot, at_, "a length has no decimals; " + std::string(text_.substr(dot, at_ - dot)) + " left out");
+            fault(code::kBadLength, dot, at_,
+                  "a length has no decimals; " + std::string(text_.substr(dot, at_ - dot)) + " left out");
         }
         if (is_legal) return length;
-        fault(code::kBadLength, from, at_, "the length " + std::string(text_.substr(from, std::min<std::size_t>(at_ - from, 20))) +
-                                               " means nothing; read as one unit");
+        fault(code::kBadLength, from, at_,
+              "the length " + std::string(text_.substr(from, std::min<std::size_t>(at_ - from, 20))) +
+                  " means nothing; read as one unit");
         return {};
     }
 
@@ -146,8 +175,8 @@ private:
             accidental = take_accidental();
             while (at_ < text_.size() && is_blank(text_[at_]) && is_note_letter(peek(1))) ++at_;
             if (at_ >= text_.size() || !is_note_letter(text_[at_])) {
-                fault(code::kLoneAccidental, from, at_, "the sign " + std::string(text_.substr(from, at_ - from)) +
-                                                            " stands before no note; left out");
+                fault(code::kLoneAccidental, from, at_,
+                      "the sign " + std::string(text_.substr(from, at_ - from)) + " stands before no note; left out");
                 add(TokenKind::skipped, from, at_);
                 return;
             }
@@ -174,11 +203,13 @@ private:
         const std::size_t count = at_ - from;
         const std::size_t most = sign == '=' ? 1 : 2;
         if (count > most)
-            fault(code::kLoneAccidental, from, at_, "more signs than a note can carry; the nearest one or two are read");
+            fault(code::kLoneAccidental, from, at_,
+                  "more signs than a note can carry; the nearest one or two are read");
         if (sign != '=' && (peek(0) == '/' || (is_digit(peek(0)) && peek(1) == '/'))) {
             take_length();
-            fault(code::kMicrotone, from, at_, "quarter tones are no part of ABC 2.1; read as a plain " +
-                                                   std::string(sign == '^' ? "sharp" : "flat"));
+            fault(
+                code::kMicrotone, from, at_,
+                "quarter tones are no part of ABC 2.1; read as a plain " + std::string(sign == '^' ? "sharp" : "flat"));
         }
         const int size = static_cast<int>(std::min(count, most));
         return static_cast<std::int8_t>(sign == '^' ? size : sign == '_' ? -size : 0);
@@ -260,7 +291,8 @@ private:
         std::size_t end = text_.find(']', at_);
         if (end == std::string_view::npos) {
             end = text_.size();
-            fault(code::kUnclosedField, from, from + 3, "a field in brackets is not closed; read to the end of the line");
+            fault(code::kUnclosedField, from, from + 3,
+                  "a field in brackets is not closed; read to the end of the line");
         }
         at_ = std::min(end + 1, text_.size());
         Token& token = add(TokenKind::field, from, at_);
@@ -335,11 +367,13 @@ private:
         std::size_t end = text_.find('"', at_ + 1);
         if (end == std::string_view::npos) {
             end = text_.size();
-            fault(code::kUnclosedQuote, from, from + 1, "a quoted text is not closed; read to the end of the line as text");
+            fault(code::kUnclosedQuote, from, from + 1,
+                  "a quoted text is not closed; read to the end of the line as text");
         }
         at_ = std::min(end + 1, text_.size());
         const std::string_view inside = text_.substr(from + 1, end - from - 1);
-        const bool is_annotation = !inside.empty() && std::string_view("^_<>@").find(inside[0]) != std::string_view::npos;
+        const bool is_annotation =
+            !inside.empty() && std::string_view("^_<>@").find(inside[0]) != std::string_view::npos;
         add(is_annotation ? TokenKind::annotation : TokenKind::chord_symbol, from, at_).text = inside;
     }
 
@@ -347,7 +381,8 @@ private:
     std::size_t decoration_end(char sign) const {
         for (std::size_t at = at_ + 1; at < text_.size(); ++at) {
             if (text_[at] == sign) return at;
-            if (is_blank(text_[at]) || text_[at] == '|' || text_[at] == '[' || text_[at] == ':' || text_[at] == ']') break;
+            if (is_blank(text_[at]) || text_[at] == '|' || text_[at] == '[' || text_[at] == ':' || text_[at] == ']')
+                break;
         }
         return std::string_view::npos;
     }
@@ -371,15 +406,18 @@ private:
 
     void scan_plus() {
         const std::size_t end = decoration_end('+');
-        const std::string_view inside = end == std::string_view::npos ? std::string_view() : text_.substr(at_ + 1, end - at_ - 1);
+        const std::string_view inside =
+            end == std::string_view::npos ? std::string_view() : text_.substr(at_ + 1, end - at_ - 1);
         if (dialect_.plus_decorates && end != std::string_view::npos) return scan_decoration(end);
         const bool is_word = !inside.empty() && std::all_of(inside.begin(), inside.end(), is_letter) &&
                              !std::all_of(inside.begin(), inside.end(), is_note_letter);
         if (is_word) {
-            fault(code::kOldDecoration, at_, end + 1, "+" + std::string(inside) + "+ read as the decoration !" + std::string(inside) + "!");
+            fault(code::kOldDecoration, at_, end + 1,
+                  "+" + std::string(inside) + "+ read as the decoration !" + std::string(inside) + "!");
             return scan_decoration(end);
         }
-        if (in_old_chord_ || (!inside.empty() && std::any_of(inside.begin(), inside.end(), is_note_letter))) return scan_old_chord();
+        if (in_old_chord_ || (!inside.empty() && std::any_of(inside.begin(), inside.end(), is_note_letter)))
+            return scan_old_chord();
         fault(code::kUnknownSign, at_, at_ + 1, "+ means nothing here; left out");
         single(TokenKind::skipped);
     }
@@ -434,20 +472,24 @@ private:
             fault(code::kReservedSign, from, at_, std::string(1, c) + " is kept for later versions of ABC; left out");
         } else if (is_digit(c) || c == '/') {
             while (is_digit(peek(0)) || peek(0) == '/') ++at_;
-            fault(code::kBadLength, from, at_, "the length " + std::string(text_.substr(from, std::min<std::size_t>(at_ - from, 20))) +
-                                                   " stands behind no note; left out");
+            fault(code::kBadLength, from, at_,
+                  "the length " + std::string(text_.substr(from, std::min<std::size_t>(at_ - from, 20))) +
+                      " stands behind no note; left out");
         } else if (c == ',' || c == '\'') {
             ++at_;
             fault(code::kUnknownSign, from, at_, "an octave mark stands behind no note; left out");
         } else {
             while (at_ < text_.size() && is_unknown(text_[at_])) ++at_;
             if (at_ == from) ++at_;
-            fault(code::kUnknownSign, from, at_, "\"" + std::string(text_.substr(from, std::min<std::size_t>(at_ - from, 40))) +
-                                                     "\" means nothing in music; left out");
+            fault(code::kUnknownSign, from, at_,
+                  "\"" + std::string(text_.substr(from, std::min<std::size_t>(at_ - from, 40))) +
+                      "\" means nothing in music; left out");
         }
         add(TokenKind::skipped, from, at_);
     }
-    static bool is_unknown(char c) { return static_cast<unsigned char>(c) >= 0x80 || (static_cast<unsigned char>(c) < 0x20 && c != '\t'); }
+    static bool is_unknown(char c) {
+        return static_cast<unsigned char>(c) >= 0x80 || (static_cast<unsigned char>(c) < 0x20 && c != '\t');
+    }
 
     const MusicText& line_;
     std::string_view text_;
@@ -464,7 +506,8 @@ private:
 
 }  // namespace
 
-void scan_music(const MusicText& line, const Dialect& dialect, std::vector<Token>& tokens, base::Diagnostics& diagnostics) {
+void scan_music(const MusicText& line, const Dialect& dialect, std::vector<Token>& tokens,
+                base::Diagnostics& diagnostics) {
     Scanner(line, dialect, tokens, diagnostics).scan();
 }
 

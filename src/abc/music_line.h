@@ -17,7 +17,9 @@ struct MusicText {
     const std::vector<std::uint32_t>* places = nullptr;
 };
 
-// Appends the tokens of one line, whose comment has been cut. Every byte that is no blank belongs to a token or is reported.
-void scan_music(const MusicText& line, const Dialect& dialect, std::vector<Token>& tokens, base::Diagnostics& diagnostics);
+// Appends the tokens of one line, whose comment has been cut. Every byte that is no blank belongs to a token or is
+// reported.
+void scan_music(const MusicText& line, const Dialect& dialect, std::vector<Token>& tokens,
+                base::Diagnostics& diagnostics);
 
 }  // namespace abc

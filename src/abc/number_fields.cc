@@ -8,8 +8,8 @@ namespace abc {
 
 namespace {
 
-constexpr int kMaxBeats = 64;    // of a meter; Source: house choice, longer bars are slips
-constexpr int kMaxUnit = 512;    // Source: ABC 2.1, section 3.1.7, for L:
+constexpr int kMaxBeats = 64;  // of a meter; Source: house choice, longer bars are slips
+constexpr int kMaxUnit = 512;  // Source: ABC 2.1, section 3.1.7, for L:
 
 std::optional<int> take_number(std::string_view& text) {
     text = trim(text);

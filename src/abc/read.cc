@@ -21,14 +21,17 @@ struct FileState {
 void report_charset(const base::SourceFile& source, base::Diagnostics& diagnostics) {
     if (source.decoding() != base::Decoding::assumed_windows_1252) return;
     const std::string_view text = source.text();
-    const auto first = std::find_if(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) >= 0x80; });
+    const auto first =
+        std::find_if(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) >= 0x80; });
     const auto at = static_cast<std::uint32_t>(first - text.begin());
-    report(diagnostics, code::kGuessedCharset, {at, at + 1}, "the file is not UTF-8 and names no charset; read as Windows-1252");
+    report(diagnostics, code::kGuessedCharset, {at, at + 1},
+           "the file is not UTF-8 and names no charset; read as Windows-1252");
 }
 
-// A tune's line is that of its X:, though comments, directives or a title may stand above it in the same block. Returns where
-// findings about the tune as a whole point.
-base::Span place_setting(const base::SourceFile& source, const Block& block, const Tokens& tokens, tune::Setting& setting) {
+// A tune's line is that of its X:, though comments, directives or a title may stand above it in the same block. Returns
+// where findings about the tune as a whole point.
+base::Span place_setting(const base::SourceFile& source, const Block& block, const Tokens& tokens,
+                         tune::Setting& setting) {
     setting.where = block.where;
     setting.line = block.line;
     const auto number = std::find_if(tokens.all.begin(), tokens.all.end(), [](const Token& token) {
@@ -44,9 +47,11 @@ base::Span place_setting(const base::SourceFile& source, const Block& block, con
 }
 
 void check_identity(const tune::Setting& setting, base::Span start, FileState& state, base::Diagnostics& diagnostics) {
-    if (!setting.number) report(diagnostics, code::kNoNumber, start, "a tune without a number; it is known by its melody");
+    if (!setting.number)
+        report(diagnostics, code::kNoNumber, start, "a tune without a number; it is known by its melody");
     else if (state.numbers[*setting.number]++ > 0)
-        report(diagnostics, code::kNumberAgain, start, "the number X:" + *setting.number + " stands in this file before");
+        report(diagnostics, code::kNumberAgain, start,
+               "the number X:" + *setting.number + " stands in this file before");
     if (setting.titles.empty()) report(diagnostics, code::kNoTitle, start, "a tune without a title");
     if (std::none_of(setting.melody.sounds.begin(), setting.melody.sounds.end(),
                      [](const music::Sound& sound) { return sound.kind == music::Sound::Kind::note; }))
@@ -61,7 +66,8 @@ std::vector<tune::Setting> read_settings(const base::SourceFile& source, base::D
     return settings;
 }
 
-void read_each_setting(const base::SourceFile& source, base::Diagnostics& diagnostics, const std::function<void(tune::Setting&&)>& take) {
+void read_each_setting(const base::SourceFile& source, base::Diagnostics& diagnostics,
+                       const std::function<void(tune::Setting&&)>& take) {
     report_charset(source, diagnostics);
     const Tunebook book = split_tunebook(source, diagnostics);
     FileState state;

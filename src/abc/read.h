@@ -1,4 +1,5 @@
-// The room's door: a source file in, settings out. Never throws for what is in the file, and always returns what could be read.
+// The room's door: a source file in, settings out. Never throws for what is in the file, and always returns what could
+// be read.
 #pragma once
 
 #include <functional>
@@ -16,7 +17,8 @@ namespace abc {
 std::vector<tune::Setting> read_settings(const base::SourceFile& source, base::Diagnostics& diagnostics);
 
 // The same one at a time, for files of a hundred thousand tunes. Findings are in order when it returns.
-void read_each_setting(const base::SourceFile& source, base::Diagnostics& diagnostics, const std::function<void(tune::Setting&&)>& take);
+void read_each_setting(const base::SourceFile& source, base::Diagnostics& diagnostics,
+                       const std::function<void(tune::Setting&&)>& take);
 
 // Every block with its tokens, in file order; the tokens live until the next call.
 void walk_tokens(const base::SourceFile& source, base::Diagnostics& diagnostics,

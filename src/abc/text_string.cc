@@ -17,28 +17,70 @@ struct Accent {
 };
 
 // Source: ABC 2.1, section 8.2; `,` and `o` of abc 2.0.
-constexpr std::array<Accent, 12> kAccents{{{'`', 0x300}, {'\'', 0x301}, {'^', 0x302}, {'~', 0x303}, {'"', 0x308}, {'c', 0x327},
-                                          {',', 0x327}, {'a', 0x30A}, {'A', 0x30A}, {'o', 0x30A}, {'u', 0x306}, {'v', 0x30C}}};
+constexpr std::array<Accent, 12> kAccents{{{'`', 0x300},
+                                           {'\'', 0x301},
+                                           {'^', 0x302},
+                                           {'~', 0x303},
+                                           {'"', 0x308},
+                                           {'c', 0x327},
+                                           {',', 0x327},
+                                           {'a', 0x30A},
+                                           {'A', 0x30A},
+                                           {'o', 0x30A},
+                                           {'u', 0x306},
+                                           {'v', 0x30C}}};
 
 struct Spelling {
     std::string_view written;
     std::string_view text;
 };
 
-constexpr std::array<Spelling, 13> kLigatures{{{"AE", "Æ"}, {"ae", "æ"}, {"OE", "Œ"}, {"oe", "œ"}, {"ss", "ß"}, {"DH", "Ð"},
-                                              {"dh", "ð"}, {"TH", "Þ"}, {"th", "þ"}, {"/O", "Ø"}, {"/o", "ø"}, {"/L", "Ł"}, {"/l", "ł"}}};
+constexpr std::array<Spelling, 13> kLigatures{{{"AE", "Æ"},
+                                               {"ae", "æ"},
+                                               {"OE", "Œ"},
+                                               {"oe", "œ"},
+                                               {"ss", "ß"},
+                                               {"DH", "Ð"},
+                                               {"dh", "ð"},
+                                               {"TH", "Þ"},
+                                               {"th", "þ"},
+                                               {"/O", "Ø"},
+                                               {"/o", "ø"},
+                                               {"/L", "Ł"},
+                                               {"/l", "ł"}}};
 
 // Letters with a base, and the entity suffix that names its accent. Source: HTML 4.01, section 24.2 (Latin-1).
-constexpr std::array<std::pair<std::string_view, std::uint32_t>, 7> kEntityAccents{{{"grave", 0x300}, {"acute", 0x301},
-    {"circ", 0x302}, {"tilde", 0x303}, {"uml", 0x308}, {"cedil", 0x327}, {"ring", 0x30A}}};
-constexpr std::array<Spelling, 16> kEntities{{{"quot", "\""}, {"amp", "&"}, {"lt", "<"}, {"gt", ">"}, {"nbsp", " "},
-    {"copy", "©"}, {"reg", "®"}, {"szlig", "ß"}, {"AElig", "Æ"}, {"aelig", "æ"}, {"Oslash", "Ø"}, {"oslash", "ø"}, {"eth", "ð"},
-    {"ETH", "Ð"}, {"thorn", "þ"}, {"THORN", "Þ"}}};
+constexpr std::array<std::pair<std::string_view, std::uint32_t>, 7> kEntityAccents{{{"grave", 0x300},
+                                                                                    {"acute", 0x301},
+                                                                                    {"circ", 0x302},
+                                                                                    {"tilde", 0x303},
+                                                                                    {"uml", 0x308},
+                                                                                    {"cedil", 0x327},
+                                                                                    {"ring", 0x30A}}};
+constexpr std::array<Spelling, 16> kEntities{{{"quot", "\""},
+                                              {"amp", "&"},
+                                              {"lt", "<"},
+                                              {"gt", ">"},
+                                              {"nbsp", " "},
+                                              {"copy", "©"},
+                                              {"reg", "®"},
+                                              {"szlig", "ß"},
+                                              {"AElig", "Æ"},
+                                              {"aelig", "æ"},
+                                              {"Oslash", "Ø"},
+                                              {"oslash", "ø"},
+                                              {"eth", "ð"},
+                                              {"ETH", "Ð"},
+                                              {"thorn", "þ"},
+                                              {"THORN", "Þ"}}};
 
 std::optional<std::uint32_t> hex_value(std::string_view digits) {
     std::uint32_t value = 0;
     for (const char c : digits) {
-        const int digit = is_digit(c) ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
+        const int digit = is_digit(c)            ? c - '0'
+                          : c >= 'a' && c <= 'f' ? c - 'a' + 10
+                          : c >= 'A' && c <= 'F' ? c - 'A' + 10
+                                                 : -1;
         if (digit < 0) return std::nullopt;
         value = value * 16 + static_cast<std::uint32_t>(digit);
     }
@@ -108,11 +150,16 @@ std::string plain_text(std::string_view written) {
     std::string plain;
     for (std::size_t at = 0; at < written.size();) {
         const std::string_view rest = written.substr(at);
-        if (rest[0] == '\\') at += read_escape(rest, plain);
-        else if (rest[0] == '&') at += read_entity(rest, plain);
-        else if (rest.starts_with("$$")) plain += '$', at += 2;
-        else if (rest[0] == '$' && rest.size() > 1 && rest[1] >= '0' && rest[1] <= '4') at += 2;
-        else plain += rest[0], ++at;
+        if (rest[0] == '\\')
+            at += read_escape(rest, plain);
+        else if (rest[0] == '&')
+            at += read_entity(rest, plain);
+        else if (rest.starts_with("$$"))
+            plain += '$', at += 2;
+        else if (rest[0] == '$' && rest.size() > 1 && rest[1] >= '0' && rest[1] <= '4')
+            at += 2;
+        else
+            plain += rest[0], ++at;
     }
     return base::composed(plain);
 }

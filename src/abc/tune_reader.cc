@@ -40,8 +40,10 @@ public:
     tune::Setting read() {
         for (std::size_t index = 0; index < tokens_.size(); ++index) {
             const Token& token = tokens_[index];
-            if (!token.in_body) read_header_token(token, index);
-            else read_body_token(token, index);
+            if (!token.in_body)
+                read_header_token(token, index);
+            else
+                read_body_token(token, index);
         }
         begin_body();
         return finish();
@@ -50,8 +52,10 @@ public:
 private:
     void read_header_token(const Token& token, std::size_t index) {
         std::string storage;
-        if (token.kind == TokenKind::field) header_.take(token, joined_value(tokens_, index, storage), diagnostics_);
-        else if (token.kind == TokenKind::directive) header_.take_instruction(token, token.text, diagnostics_);
+        if (token.kind == TokenKind::field)
+            header_.take(token, joined_value(tokens_, index, storage), diagnostics_);
+        else if (token.kind == TokenKind::directive)
+            header_.take_instruction(token, token.text, diagnostics_);
     }
 
     void begin_body() {
@@ -92,25 +96,49 @@ private:
     void read_body_token(const Token& token, std::size_t index) {
         begin_body();
         switch (token.kind) {
-            case TokenKind::note: return target().take_note(token);
-            case TokenKind::bar: return read_bar(token);
-            case TokenKind::rest: return target().take_rest(token);
-            case TokenKind::bar_rest: return target().take_bar_rest(token);
-            case TokenKind::chord_open: return target().open_chord(token);
-            case TokenKind::chord_close: return target().close_chord(token);
-            case TokenKind::grace_open: return target().open_grace();
-            case TokenKind::grace_close: return target().close_grace();
-            case TokenKind::tie: return target().take_tie(token);
-            case TokenKind::broken: return target().take_broken(token);
-            case TokenKind::tuplet: return target().take_tuplet(token);
-            case TokenKind::ending: return target().take_ending(token);
-            case TokenKind::overlay: return open_layer(token);
-            case TokenKind::symbol_letter: return check_symbol(token);
-            case TokenKind::field: return read_body_field(token, index);
-            case TokenKind::directive: return read_instruction(token, token.text);
-            case TokenKind::continued: case TokenKind::comment: case TokenKind::spacer: case TokenKind::slur:
-            case TokenKind::decoration: case TokenKind::chord_symbol: case TokenKind::annotation: case TokenKind::line_break:
-            case TokenKind::joined_line: case TokenKind::skipped: return;
+            case TokenKind::note:
+                return target().take_note(token);
+            case TokenKind::bar:
+                return read_bar(token);
+            case TokenKind::rest:
+                return target().take_rest(token);
+            case TokenKind::bar_rest:
+                return target().take_bar_rest(token);
+            case TokenKind::chord_open:
+                return target().open_chord(token);
+            case TokenKind::chord_close:
+                return target().close_chord(token);
+            case TokenKind::grace_open:
+                return target().open_grace();
+            case TokenKind::grace_close:
+                return target().close_grace();
+            case TokenKind::tie:
+                return target().take_tie(token);
+            case TokenKind::broken:
+                return target().take_broken(token);
+            case TokenKind::tuplet:
+                return target().take_tuplet(token);
+            case TokenKind::ending:
+                return target().take_ending(token);
+            case TokenKind::overlay:
+                return open_layer(token);
+            case TokenKind::symbol_letter:
+                return check_symbol(token);
+            case TokenKind::field:
+                return read_body_field(token, index);
+            case TokenKind::directive:
+                return read_instruction(token, token.text);
+            case TokenKind::continued:
+            case TokenKind::comment:
+            case TokenKind::spacer:
+            case TokenKind::slur:
+            case TokenKind::decoration:
+            case TokenKind::chord_symbol:
+            case TokenKind::annotation:
+            case TokenKind::line_break:
+            case TokenKind::joined_line:
+            case TokenKind::skipped:
+                return;
         }
     }
 
@@ -130,15 +158,21 @@ private:
                 if (const auto unit = unit_of_field(token, value, diagnostics_))
                     for_voices(token, [&](Voice& voice) { voice.state().unit = *unit; });
                 return;
-            case 'P': return target().mark_part(std::string(value));
-            case 'V': return switch_voice(token, value);
-            case 'I': return read_instruction(token, value);
-            case 'U': return header_.take_symbol(token, value, diagnostics_);
-            default: return;  // T: N: R: Q: w: s: ... hold nothing that sounds
+            case 'P':
+                return target().mark_part(std::string(value));
+            case 'V':
+                return switch_voice(token, value);
+            case 'I':
+                return read_instruction(token, value);
+            case 'U':
+                return header_.take_symbol(token, value, diagnostics_);
+            default:
+                return;  // T: N: R: Q: w: s: ... hold nothing that sounds
         }
     }
 
-    // A field on its own line before any voice is named counts for all voices; else for the voice it stands in. Section 7.3.
+    // A field on its own line before any voice is named counts for all voices; else for the voice it stands in.
+    // Section 7.3.
     template <typename Change>
     void for_voices(const Token& token, Change change) {
         if (token.is_inline) return change(target());
@@ -164,7 +198,8 @@ private:
         current_->settle();
         voice_was_named_ = true;
         if (voices_.size() >= kMaxVoices)
-            report(diagnostics_, code::kBadVoice, token.where, "more than " + std::to_string(kMaxVoices) + " voices; what follows goes into the last");
+            report(diagnostics_, code::kBadVoice, token.where,
+                   "more than " + std::to_string(kMaxVoices) + " voices; what follows goes into the last");
         current_ = &find_voice(*declared);
     }
 
@@ -220,7 +255,7 @@ private:
     Header header_;
     base::Diagnostics& diagnostics_;
     VoiceState start_;
-    std::deque<Voice> voices_;      // the first is the melody; a deque, for `current_` points into it
+    std::deque<Voice> voices_;  // the first is the melody; a deque, for `current_` points into it
     Voice* current_ = nullptr;
     std::optional<Voice> layer_;
     std::size_t layer_bars_ = 0;
@@ -241,10 +276,12 @@ void read_file_header(const Tokens& tokens, Header& header, base::Diagnostics& d
         if (token.kind == TokenKind::directive) header.take_instruction(token, token.text, diagnostics);
         if (token.kind != TokenKind::field) continue;
         const std::string_view value = joined_value(tokens.all, index, storage);
-        if (token.letter == 'K' || token.letter == 'X' || token.letter == 'T' || token.letter == 'V' || token.letter == 'P')
+        if (token.letter == 'K' || token.letter == 'X' || token.letter == 'T' || token.letter == 'V' ||
+            token.letter == 'P')
             report(diagnostics, code::kStrayField, token.where,
                    std::string(1, token.letter) + ": belongs to a tune, not to a file header; left out");
-        else header.take(token, value, diagnostics);
+        else
+            header.take(token, value, diagnostics);
     }
 }
 

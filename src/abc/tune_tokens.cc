@@ -1,5 +1,5 @@
-// The header ends with the first K:. In the body a line is music unless it starts with a letter that may name a field there.
-// Tested by tune_tokens_test.cc and the conformance table.
+// The header ends with the first K:. In the body a line is music unless it starts with a letter that may name a field
+// there. Tested by tune_tokens_test.cc and the conformance table.
 #include "abc/tune_tokens.h"
 
 #include <string>
@@ -14,18 +14,20 @@ namespace abc {
 namespace {
 
 constexpr std::string_view kDefinedFields = "ABCDFGHIKLMmNOPQRrSsTUVWwXZ";
-constexpr std::string_view kHeaderOnly = "HSOX";            // fields of H-W that may not stand in a body
-constexpr std::string_view kStrayInBody = "ZBDFCAG";        // music by the letter of section 3, yet seen as lines of text
+constexpr std::string_view kHeaderOnly = "HSOX";      // fields of H-W that may not stand in a body
+constexpr std::string_view kStrayInBody = "ZBDFCAG";  // music by the letter of section 3, yet seen as lines of text
 
 class BlockReader {
 public:
-    BlockReader(const base::SourceFile& source, const Block& block, Dialect& dialect, Tokens& tokens, base::Diagnostics& diagnostics)
+    BlockReader(const base::SourceFile& source, const Block& block, Dialect& dialect, Tokens& tokens,
+                base::Diagnostics& diagnostics)
         : source_(source), block_(block), dialect_(dialect), tokens_(tokens), diagnostics_(diagnostics) {}
 
     void read() {
         const std::size_t length = block_.where.end - block_.where.begin;
         if (length > kMaxTuneBytes) {
-            fault(code::kLongTune, block_.where.begin, 1, "a tune of " + std::to_string(length) + " bytes without an empty line; left out");
+            fault(code::kLongTune, block_.where.begin, 1,
+                  "a tune of " + std::to_string(length) + " bytes without an empty line; left out");
             add(TokenKind::skipped, block_.where.begin, length, {});
             return;
         }
@@ -54,7 +56,8 @@ private:
     void find_key_line() {
         LineWalk walk(source_.text(), block_.where.begin, block_.where.end);
         while (walk.next() && !has_key_)
-            has_key_ = is_field(walk.line, 'K') || (is_blank(walk.line.empty() ? 'x' : walk.line[0]) && is_field(trim(walk.line), 'K'));
+            has_key_ = is_field(walk.line, 'K') ||
+                       (is_blank(walk.line.empty() ? 'x' : walk.line[0]) && is_field(trim(walk.line), 'K'));
     }
 
     void read_line(std::string_view line, std::uint32_t begin) {
@@ -121,14 +124,16 @@ private:
 
     void read_macro_field(std::string_view value, std::uint32_t begin, std::size_t length) {
         if (auto macro = read_macro(value)) return set_macro(dialect_.macros, std::move(*macro));
-        fault(code::kBadMacro, begin, length, "m: needs a target, = and a replacement within the standard's limits; left out");
+        fault(code::kBadMacro, begin, length,
+              "m: needs a target, = and a replacement within the standard's limits; left out");
     }
 
     void read_header_line(std::string_view content, std::uint32_t begin) {
         if (has_field_head(content)) {
             const char letter = content[0];
             if (kDefinedFields.find(letter) == std::string_view::npos) {
-                fault(code::kUnknownField, begin, 2, std::string(content.substr(0, 2)) + " is no field of ABC 2.1; its line is left out");
+                fault(code::kUnknownField, begin, 2,
+                      std::string(content.substr(0, 2)) + " is no field of ABC 2.1; its line is left out");
                 add(TokenKind::skipped, begin, content.size(), content);
                 history_open_ = false;
                 return;
@@ -146,7 +151,8 @@ private:
         }
         const auto indent = static_cast<std::uint32_t>(content.find(inner[0]));
         if (indent > 0 && has_field_head(inner) && kDefinedFields.find(inner[0]) != std::string_view::npos) {
-            fault(code::kIndentedField, begin + indent, 2, "a field starts at the first column; read as one all the same");
+            fault(code::kIndentedField, begin + indent, 2,
+                  "a field starts at the first column; read as one all the same");
             return read_field(inner[0], content.substr(indent), begin + indent);
         }
         if (block_.kind == Block::Kind::tune && !has_key_) {
@@ -165,7 +171,8 @@ private:
 
     void read_body_line(std::string_view content, std::uint32_t begin) {
         if (lyrics_go_on_ && !has_field_head(content)) {  // abc 2.0; disallowed since, section 10.3
-            fault(code::kOldContinuation, begin, 1, "the words above end in \\; this line is read as more words, not as music");
+            fault(code::kOldContinuation, begin, 1,
+                  "the words above end in \\; this line is read as more words, not as music");
             lyrics_go_on_ = trim(content).ends_with('\\');
             add(TokenKind::continued, begin, content.size(), trim(content));
             return;
@@ -177,8 +184,9 @@ private:
             if (may_name_a_body_field(letter)) return read_body_field(letter, content, begin);
             if (letter == 'K') return read_field(letter, content, begin);
             if (!is_music && kStrayInBody.find(letter) != std::string_view::npos) {
-                fault(code::kStrayField, begin, 2, std::string(content.substr(0, 2)) +
-                                                       " belongs in the header; the line is left out, its letters are no notes");
+                fault(code::kStrayField, begin, 2,
+                      std::string(content.substr(0, 2)) +
+                          " belongs in the header; the line is left out, its letters are no notes");
                 add(TokenKind::skipped, begin, content.size(), content);
                 return;
             }
@@ -188,7 +196,8 @@ private:
                                          kDefinedFields.find(inner[0]) != std::string_view::npos;
             if (is_field_inside) {
                 const auto indent = static_cast<std::uint32_t>(content.find(inner[0]));
-                fault(code::kIndentedField, begin + indent, 2, "a field starts at the first column; read as one all the same");
+                fault(code::kIndentedField, begin + indent, 2,
+                      "a field starts at the first column; read as one all the same");
                 return read_body_field(inner[0], content.substr(indent), begin + indent);
             }
         }
@@ -197,10 +206,12 @@ private:
 
     void read_body_field(char letter, std::string_view content, std::uint32_t begin) {
         if (kHeaderOnly.find(letter) != std::string_view::npos) {
-            fault(code::kStrayField, begin, 2, std::string(content.substr(0, 2)) + " belongs in the header; the line is left out");
+            fault(code::kStrayField, begin, 2,
+                  std::string(content.substr(0, 2)) + " belongs in the header; the line is left out");
             add(TokenKind::skipped, begin, content.size(), content);
         } else if (kDefinedFields.find(letter) == std::string_view::npos) {
-            fault(code::kUnknownField, begin, 2, std::string(content.substr(0, 2)) + " is no field of ABC 2.1; its line is left out");
+            fault(code::kUnknownField, begin, 2,
+                  std::string(content.substr(0, 2)) + " is no field of ABC 2.1; its line is left out");
             add(TokenKind::skipped, begin, content.size(), content);
         } else {
             read_field(letter, content, begin);
@@ -238,7 +249,8 @@ private:
 
 }  // namespace
 
-void read_tokens(const base::SourceFile& source, const Block& block, Dialect& dialect, Tokens& tokens, base::Diagnostics& diagnostics) {
+void read_tokens(const base::SourceFile& source, const Block& block, Dialect& dialect, Tokens& tokens,
+                 base::Diagnostics& diagnostics) {
     tokens.clear();
     BlockReader(source, block, dialect, tokens, diagnostics).read();
 }

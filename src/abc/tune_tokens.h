@@ -27,10 +27,12 @@ struct Tokens {
 // Lines longer than this are left out with a finding: no person wrote them. Source: house choice.
 inline constexpr std::size_t kMaxLineBytes = 1U << 20;
 
-// A tune longer than this is left out with a finding. Source: house choice; the longest known sets of variations are far below.
+// A tune longer than this is left out with a finding. Source: house choice; the longest known sets of variations are
+// far below.
 inline constexpr std::size_t kMaxTuneBytes = 4U << 20;
 
 // `dialect` comes in as the file header left it and goes out as the block left it. `tokens` is emptied first.
-void read_tokens(const base::SourceFile& source, const Block& block, Dialect& dialect, Tokens& tokens, base::Diagnostics& diagnostics);
+void read_tokens(const base::SourceFile& source, const Block& block, Dialect& dialect, Tokens& tokens,
+                 base::Diagnostics& diagnostics);
 
 }  // namespace abc

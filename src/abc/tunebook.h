@@ -14,13 +14,13 @@ struct Block {
     enum class Kind : std::uint8_t { file_header, tune, free_text };
 
     Kind kind = Kind::free_text;
-    base::Span where;           // from its first line to the end of its last, without the empty line
-    std::uint32_t line = 1;     // of its first line
+    base::Span where;        // from its first line to the end of its last, without the empty line
+    std::uint32_t line = 1;  // of its first line
 };
 
 struct Tunebook {
-    std::vector<Block> blocks;      // in file order; together they hold every line that is not empty
-    bool is_strict = false;         // the file says abc 2.1 or later
+    std::vector<Block> blocks;  // in file order; together they hold every line that is not empty
+    bool is_strict = false;     // the file says abc 2.1 or later
 };
 
 Tunebook split_tunebook(const base::SourceFile& source, base::Diagnostics& diagnostics);

@@ -1,5 +1,6 @@
-// Lengths are fixed as sounds arrive (unit x written x tuplet x broken rhythm); places in the bar are summed at the end, for a
-// broken pair may still reach back over a bar line. Tested by voice_test.cc, the conformance table and two published collections.
+// Lengths are fixed as sounds arrive (unit x written x tuplet x broken rhythm); places in the bar are summed at the
+// end, for a broken pair may still reach back over a bar line. Tested by voice_test.cc, the conformance table and two
+// published collections.
 #include "abc/voice.h"
 
 #include <algorithm>
@@ -25,7 +26,8 @@ unsigned tuplet_time(unsigned p, const music::Meter& meter) {
 }
 
 bool has_thick_line(std::string_view bar) {
-    return bar.find("||") != std::string_view::npos || bar.find("|]") != std::string_view::npos || bar.find("[|") != std::string_view::npos;
+    return bar.find("||") != std::string_view::npos || bar.find("|]") != std::string_view::npos ||
+           bar.find("[|") != std::string_view::npos;
 }
 
 }  // namespace
@@ -42,7 +44,9 @@ Voice::Voice(std::string id, const VoiceState& state, base::Diagnostics& diagnos
     open_bar({});
 }
 
-void Voice::fault(const Code& code, base::Span where, std::string message) { report(*diagnostics_, code, where, std::move(message)); }
+void Voice::fault(const Code& code, base::Span where, std::string message) {
+    report(*diagnostics_, code, where, std::move(message));
+}
 
 void Voice::open_bar(base::Span where) {
     music::Bar& bar = melody_.bars.emplace_back();
@@ -98,13 +102,16 @@ void Voice::add_head(const Token& token) {
     std::int8_t accidental = token.accidental;
     bool is_tied = false;
     const bool is_grace = in_grace_;
-    if (accidental != Token::kNoAccidental) state_.accidentals.write(token.note, token.octave, accidental);
-    else accidental = state_.accidentals.of(token.note, token.octave);
+    if (accidental != Token::kNoAccidental)
+        state_.accidentals.write(token.note, token.octave, accidental);
+    else
+        accidental = state_.accidentals.of(token.note, token.octave);
     int midi = music::Pitch{{token.note, accidental}, token.octave}.midi() + state_.shift();
     if (tie_is_open_ && !is_grace) {
         for (const TiedHead& tied : open_ties_) {
             const bool same_place = tied.written.name.letter == token.note && tied.written.octave == token.octave;
-            if (same_place && token.accidental == Token::kNoAccidental) {  // the held note keeps its sign over the bar line
+            if (same_place &&
+                token.accidental == Token::kNoAccidental) {  // the held note keeps its sign over the bar line
                 accidental = tied.accidental;
                 midi = tied.midi;
             }
@@ -122,7 +129,8 @@ void Voice::add_head(const Token& token) {
     }
     ++sound.head_count;
     melody_.heads.push_back({static_cast<std::int16_t>(midi), {token.note, accidental}, is_tied});
-    if (!is_grace) sound_heads_.push_back({{{token.note, accidental}, token.octave}, static_cast<std::int16_t>(midi), accidental});
+    if (!is_grace)
+        sound_heads_.push_back({{{token.note, accidental}, token.octave}, static_cast<std::int16_t>(midi), accidental});
 }
 
 void Voice::take_note(const Token& token) {
@@ -238,15 +246,18 @@ void Voice::take_tie(const Token& token) {
 
 void Voice::stretch_last(const Duration& factor) {
     Sound& last = melody_.sounds[*last_timed_];
-    if (const auto length = product(last.length, factor)) last.length = *length;
-    else fault(code::kLengthsTooFine, last.where, "a length too fine to count; left as it is");
+    if (const auto length = product(last.length, factor))
+        last.length = *length;
+    else
+        fault(code::kLengthsTooFine, last.where, "a length too fine to count; left as it is");
 }
 
 // `>`: first x 3/2, second x 1/2; each further sign halves the short one again. ABC 2.1, section 4.4.
 void Voice::take_broken(const Token& token) {
     if (in_grace_ || in_chord_) return;
     if (!last_timed_ || token.text.size() > 6 || next_factor_) {
-        fault(code::kLoneBroken, token.where, std::string(token.text.substr(0, 10)) + " has no note before it, or is too long; left out");
+        fault(code::kLoneBroken, token.where,
+              std::string(token.text.substr(0, 10)) + " has no note before it, or is too long; left out");
         return;
     }
     const auto parts = static_cast<std::int64_t>(std::uint64_t{1} << token.text.size());
@@ -263,11 +274,13 @@ void Voice::take_tuplet(const Token& token) {
     const unsigned q = token.tuplet_q != 0 ? token.tuplet_q : tuplet_time(p, state_.meter);
     const unsigned r = token.tuplet_r != 0 ? token.tuplet_r : p;
     if (p < 2 || p > kMaxTupletNotes || q > kMaxTupletNotes || r > kMaxTupletNotes) {
-        fault(code::kBadTuplet, token.where, std::string(token.text.substr(0, 20)) + " is no tuplet; left out, its notes keep their lengths");
+        fault(code::kBadTuplet, token.where,
+              std::string(token.text.substr(0, 20)) + " is no tuplet; left out, its notes keep their lengths");
         return;
     }
     if (p > 9 && token.tuplet_q == 0)
-        fault(code::kBadTuplet, token.where, "ABC gives no time for so large a tuplet; read as in the time of " + std::to_string(q));
+        fault(code::kBadTuplet, token.where,
+              "ABC gives no time for so large a tuplet; read as in the time of " + std::to_string(q));
     if (tuplet_left_ > 0) fault(code::kShortTuplet, tuplet_where_, "a tuplet that another one cuts short; read so");
     tuplet_left_ = r;
     tuplet_factor_ = Duration(q, p);
@@ -334,9 +347,12 @@ Voice Voice::layer_over_bar() const {
 }
 
 music::Melody Voice::finish() {
-    if (tuplet_left_ > 0) fault(code::kShortTuplet, tuplet_where_, "a tuplet with fewer notes than it asks for; read so");
-    if (next_factor_) fault(code::kLoneBroken, broken_where_, "no note after the broken rhythm; only the note before it is changed");
-    if (!bar_has_time_ && melody_.bars.size() > 1 && melody_.bars.back().first_sound == melody_.sounds.size()) melody_.bars.pop_back();
+    if (tuplet_left_ > 0)
+        fault(code::kShortTuplet, tuplet_where_, "a tuplet with fewer notes than it asks for; read so");
+    if (next_factor_)
+        fault(code::kLoneBroken, broken_where_, "no note after the broken rhythm; only the note before it is changed");
+    if (!bar_has_time_ && melody_.bars.size() > 1 && melody_.bars.back().first_sound == melody_.sounds.size())
+        melody_.bars.pop_back();
     std::size_t at = 0;
     for (std::size_t index = 0; index < melody_.bars.size(); ++index) {
         music::Bar& bar = melody_.bars[index];
@@ -348,7 +364,9 @@ music::Melody Voice::finish() {
         }
         bar.length = elapsed;
         const bool is_first = bar.where == base::Span{};  // no bar sign stands before it
-        if (!elapsed) fault(code::kLengthsTooFine, is_first ? melody_.sounds[bar.first_sound].where : bar.where, "lengths too fine to add up; this bar's length is left open");
+        if (!elapsed)
+            fault(code::kLengthsTooFine, is_first ? melody_.sounds[bar.first_sound].where : bar.where,
+                  "lengths too fine to add up; this bar's length is left open");
     }
     return std::move(melody_);
 }

@@ -87,21 +87,21 @@ private:
     bool in_grace_ = false;
     bool in_chord_ = false;
     bool chord_is_grace_ = false;
-    bool chord_has_note_ = false;       // also one outside the range
+    bool chord_has_note_ = false;  // also one outside the range
     std::vector<Token> graces_in_chord_;
-    bool bar_has_time_ = false;         // a note or rest stands in the current bar
-    std::optional<std::uint32_t> last_timed_;   // the last sound that is no grace note
-    std::vector<TiedHead> open_ties_;   // from the last timed sound
-    std::vector<TiedHead> next_ties_;   // gathered inside a chord
-    std::vector<TiedHead> sound_heads_; // heads of the sound being made or just made
+    bool bar_has_time_ = false;                // a note or rest stands in the current bar
+    std::optional<std::uint32_t> last_timed_;  // the last sound that is no grace note
+    std::vector<TiedHead> open_ties_;          // from the last timed sound
+    std::vector<TiedHead> next_ties_;          // gathered inside a chord
+    std::vector<TiedHead> sound_heads_;        // heads of the sound being made or just made
     bool tie_is_open_ = false;
     base::Span tie_where_;
-    std::optional<music::Duration> next_factor_;    // the second half of a broken pair
+    std::optional<music::Duration> next_factor_;  // the second half of a broken pair
     base::Span broken_where_;
     unsigned tuplet_left_ = 0;
     music::Duration tuplet_factor_{1, 1};
     base::Span tuplet_where_;
-    music::Duration chord_length_{1, 1};    // of its first note, in units
+    music::Duration chord_length_{1, 1};  // of its first note, in units
     base::Span chord_where_;
 };
 

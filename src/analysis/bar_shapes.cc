@@ -20,7 +20,9 @@ void append_sound(std::vector<std::int64_t>& shape, const music::Melody& melody,
     shape.push_back(-(sound.length.numerator() << 20) - sound.length.denominator());
 }
 
-std::uint64_t hash_of(const std::vector<std::int64_t>& shape) { return XXH3_64bits(shape.data(), shape.size() * sizeof(std::int64_t)); }
+std::uint64_t hash_of(const std::vector<std::int64_t>& shape) {
+    return XXH3_64bits(shape.data(), shape.size() * sizeof(std::int64_t));
+}
 
 }  // namespace
 
@@ -31,7 +33,8 @@ BarCount count_bars(const music::Melody& melody) {
     std::size_t at = 0;
     for (std::size_t bar = 0; bar < melody.bars.size(); ++bar) {
         shape.clear();
-        for (; at < melody.sounds.size() && melody.sounds[at].bar == bar; ++at) append_sound(shape, melody, melody.sounds[at]);
+        for (; at < melody.sounds.size() && melody.sounds[at].bar == bar; ++at)
+            append_sound(shape, melody, melody.sounds[at]);
         if (shape.empty() || is_pickup(melody, bar)) continue;
         hashes.push_back(hash_of(shape));
     }

@@ -12,7 +12,7 @@ namespace {
 
 struct Note {
     int midi = 60;
-    double length = 0;      // in whole notes
+    double length = 0;  // in whole notes
     bool is_strong = false;
     std::uint32_t bar = 0;  // into Melody::bars
 };
@@ -22,9 +22,10 @@ std::vector<Note> notes_of(const music::Melody& melody) {
     notes.reserve(melody.sounds.size());
     for (const music::Sound& sound : melody.sounds) {
         if (sound.kind != music::Sound::Kind::note) continue;
-        notes.push_back({top_note(melody, sound),
-                         static_cast<double>(sound.length.numerator()) / static_cast<double>(sound.length.denominator()),
-                         stands_strong(melody, sound), sound.bar});
+        notes.push_back(
+            {top_note(melody, sound),
+             static_cast<double>(sound.length.numerator()) / static_cast<double>(sound.length.denominator()),
+             stands_strong(melody, sound), sound.bar});
     }
     return notes;
 }
@@ -62,7 +63,8 @@ void add_parts(const music::Melody& melody, const std::vector<Note>& notes, KeyE
                 number = numbers[notes[at].bar];
                 ++bars_met;
             }
-            if (bars_met >= 1 && bars_met <= kOpeningBars) evidence.openings[class_of(notes[at].midi)] += notes[at].length;
+            if (bars_met >= 1 && bars_met <= kOpeningBars)
+                evidence.openings[class_of(notes[at].midi)] += notes[at].length;
         }
         if (at > first) evidence.part_ends[class_of(notes[at - 1].midi)] += 1;
         begin = end + 1;

@@ -1,7 +1,7 @@
-// Tonic: the fitted model of key_model.h gives every key a probability; the tonic with the greatest sum over its modes is the home
-// note. Mode: every mode that no degree speaks against is a candidate; a degree that never sounds, or sounds both ways, speaks against
-// none. One mode left on a tonic that stands clear of the others is an answer, all else is undecided.
-// Tested by key_finder_test.cc; measured by tests/keys.
+// Tonic: the fitted model of key_model.h gives every key a probability; the tonic with the greatest sum over its modes
+// is the home note. Mode: every mode that no degree speaks against is a candidate; a degree that never sounds, or
+// sounds both ways, speaks against none. One mode left on a tonic that stands clear of the others is an answer, all
+// else is undecided. Tested by key_finder_test.cc; measured by tests/keys.
 #include "analysis/key_finder.h"
 
 #include <algorithm>
@@ -20,12 +20,13 @@ namespace {
 using music::Mode;
 using ByMode = std::array<double, music::kModes.size()>;
 
-// A rival tonic of at least this probability is named. Source: house choice, measured by tests/keys: the label is then among the
-// candidates in 19 of 20 tunes and more, with fewer than two candidates.
+// A rival tonic of at least this probability is named. Source: house choice, measured by tests/keys: the label is then
+// among the candidates in 19 of 20 tunes and more, with fewer than two candidates.
 constexpr double kNamedRival = 0.1;
 
-// Of two tonics of which the second is this nearly as likely, the one the tune ends on goes first. Source: house choice; the last note is
-// the surest single sign (common practice, no source), and the figures of tests/keys move by 0.1 at most.
+// Of two tonics of which the second is this nearly as likely, the one the tune ends on goes first. Source: house
+// choice; the last note is the surest single sign (common practice, no source), and the figures of tests/keys move by
+// 0.1 at most.
 constexpr double kAboutAsLikely = 0.8;
 
 // A tonic of less probability than this is no answer. Source: house choice, measured as above.
@@ -56,15 +57,18 @@ std::vector<Tonic> rank_tonics(const KeyEvidence& evidence, const KeyModel& mode
         whole += tonics[tonic].probability;
     }
     for (Tonic& tonic : tonics) tonic.probability /= whole;
-    std::stable_sort(tonics.begin(), tonics.end(), [](const Tonic& a, const Tonic& b) { return a.probability > b.probability; });
+    std::stable_sort(tonics.begin(), tonics.end(),
+                     [](const Tonic& a, const Tonic& b) { return a.probability > b.probability; });
     const bool ends_on_second = tonics[1].pitch_class == evidence.last_note % 12;
-    if (ends_on_second && tonics[1].probability >= kAboutAsLikely * tonics[0].probability) std::swap(tonics[0], tonics[1]);
+    if (ends_on_second && tonics[1].probability >= kAboutAsLikely * tonics[0].probability)
+        std::swap(tonics[0], tonics[1]);
     return tonics;
 }
 
 ByDegree above(const ByPitchClass& weights, int tonic) {
     ByDegree turned{};
-    for (int step = 0; step < 12; ++step) turned[static_cast<std::size_t>(step)] = weights[static_cast<std::size_t>((tonic + step) % 12)];
+    for (int step = 0; step < 12; ++step)
+        turned[static_cast<std::size_t>(step)] = weights[static_cast<std::size_t>((tonic + step) % 12)];
     return turned;
 }
 
@@ -85,24 +89,32 @@ struct DegreeForms {
     int low;
     int high;
 };
-constexpr std::array<DegreeForms, 6> kDegrees{{{"second", 1, 1, 2}, {"third", 2, 3, 4}, {"fourth", 3, 5, 6},
-                                               {"fifth", 4, 6, 7}, {"sixth", 5, 8, 9}, {"seventh", 6, 10, 11}}};
+constexpr std::array<DegreeForms, 6> kDegrees{{{"second", 1, 1, 2},
+                                               {"third", 2, 3, 4},
+                                               {"fourth", 3, 5, 6},
+                                               {"fifth", 4, 6, 7},
+                                               {"sixth", 5, 8, 9},
+                                               {"seventh", 6, 10, 11}}};
 
 Degree degree_of(const ByDegree& above_tonic, const DegreeForms& forms) {
     return {above_tonic[static_cast<std::size_t>(forms.low)], above_tonic[static_cast<std::size_t>(forms.high)]};
 }
 
-bool has_high(Mode mode, const DegreeForms& forms) { return music::mode_semitones(mode)[static_cast<std::size_t>(forms.letters)] == forms.high; }
+bool has_high(Mode mode, const DegreeForms& forms) {
+    return music::mode_semitones(mode)[static_cast<std::size_t>(forms.letters)] == forms.high;
+}
 
-// Lydian, phrygian and locrian are rare: they are named only where the degree that makes them is heard. Source: common practice,
-// no source.
+// Lydian, phrygian and locrian are rare: they are named only where the degree that makes them is heard. Source: common
+// practice, no source.
 bool is_heard(Mode mode, const DegreeForms& forms, const Degree& degree) {
-    const bool makes_it = (mode == Mode::lydian && forms.letters == 3) || (mode == Mode::phrygian && forms.letters == 1) ||
+    const bool makes_it = (mode == Mode::lydian && forms.letters == 3) ||
+                          (mode == Mode::phrygian && forms.letters == 1) ||
                           (mode == Mode::locrian && forms.letters == 4);
     return !makes_it || degree.is_decided();
 }
 
-// A minor tune may raise its seventh all through (harmonic and melodic minor): that is an inflection and makes no other mode.
+// A minor tune may raise its seventh all through (harmonic and melodic minor): that is an inflection and makes no other
+// mode.
 bool takes_raised_seventh(Mode mode, const DegreeForms& forms, const Degree& degree) {
     return forms.letters == 6 && degree.is_high() && (mode == Mode::minor || mode == Mode::dorian);
 }
@@ -112,8 +124,9 @@ std::vector<Mode> find_modes(const ByDegree& above_tonic, const ByMode& scores) 
     const auto is_allowed = [&](Mode mode) {
         return std::all_of(kDegrees.begin(), kDegrees.end(), [&](const DegreeForms& forms) {
             const Degree degree = degree_of(above_tonic, forms);
-            return is_heard(mode, forms, degree) && (!degree.is_decided() || degree.is_high() == has_high(mode, forms) ||
-                                                     takes_raised_seventh(mode, forms, degree));
+            return is_heard(mode, forms, degree) &&
+                   (!degree.is_decided() || degree.is_high() == has_high(mode, forms) ||
+                    takes_raised_seventh(mode, forms, degree));
         });
     };
     std::vector<Mode> ranked(music::kModes.begin(), music::kModes.end());
@@ -125,7 +138,9 @@ std::vector<Mode> find_modes(const ByDegree& above_tonic, const ByMode& scores) 
     return allowed;
 }
 
-std::string per_cent(double part, double whole) { return std::to_string(static_cast<int>(std::lround(100 * part / whole))) + " %"; }
+std::string per_cent(double part, double whole) {
+    return std::to_string(static_cast<int>(std::lround(100 * part / whole))) + " %";
+}
 
 // `C# 4 %` or `C# never`; spelled by the letter of its degree.
 std::string form_of(const ByDegree& above_tonic, music::NoteName tonic, int letters, int semitones, double whole) {
@@ -146,7 +161,8 @@ std::string leaders(const ByPitchClass& shares, int fifths) {
     std::string words;
     for (int at = 0; at < kNamed && share(order[static_cast<std::size_t>(at)]) > 0; ++at) {
         const int name = order[static_cast<std::size_t>(at)];
-        words += (words.empty() ? "" : ", ") + music::to_string(music::spell(name, fifths)) + " " + per_cent(share(name), 1);
+        words +=
+            (words.empty() ? "" : ", ") + music::to_string(music::spell(name, fifths)) + " " + per_cent(share(name), 1);
     }
     return words;
 }
@@ -159,13 +175,14 @@ std::vector<std::string> evidence_for(const KeyEvidence& evidence, int tonic, in
     words.push_back(std::to_string(evidence.names) + (evidence.names == 1 ? " note name sounds" : " note names sound"));
     const music::NoteName home = music::spell(tonic, fifths);
     const ByDegree above_tonic = above(evidence.time, tonic);
-    if (above_tonic[0] > 0) words.push_back(music::to_string(home) + " fills " + per_cent(above_tonic[0], 1) + " of the time");
+    if (above_tonic[0] > 0)
+        words.push_back(music::to_string(home) + " fills " + per_cent(above_tonic[0], 1) + " of the time");
     if (const std::string strong = leaders(evidence.strong_time, fifths); !strong.empty())
         words.push_back("strong beats: " + strong);
     for (const DegreeForms& forms : kDegrees) {
         if (forms.letters == 4) continue;  // the fifth tells only locrian apart
-        words.push_back(std::string(forms.name) + ": " + form_of(above_tonic, home, forms.letters, forms.high, 1) + ", " +
-                        form_of(above_tonic, home, forms.letters, forms.low, 1));
+        words.push_back(std::string(forms.name) + ": " + form_of(above_tonic, home, forms.letters, forms.high, 1) +
+                        ", " + form_of(above_tonic, home, forms.letters, forms.low, 1));
     }
     return words;
 }
@@ -199,11 +216,13 @@ std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const KeyM
 void put_stated_first(tune::KeyFinding& finding, const music::StatedKey& stated) {
     if (finding.decided || stated.kind != music::StatedKey::Kind::tonic_and_mode) return;
     const music::NoteName home = finding.candidates.front().tonic;
-    const auto end = std::find_if(finding.candidates.begin(), finding.candidates.end(), [&](const music::Key& key) { return !(key.tonic == home); });
+    const auto end = std::find_if(finding.candidates.begin(), finding.candidates.end(),
+                                  [&](const music::Key& key) { return !(key.tonic == home); });
     const auto said = std::find(finding.candidates.begin(), end, stated.key);
     if (said == end || end - finding.candidates.begin() < 2) return;
     std::rotate(finding.candidates.begin(), said, said + 1);
-    finding.evidence.push_back("the notes leave the mode open, and K: says " + std::string(music::mode_token(stated.key.mode)));
+    finding.evidence.push_back("the notes leave the mode open, and K: says " +
+                               std::string(music::mode_token(stated.key.mode)));
 }
 
 }  // namespace analysis

@@ -10,7 +10,7 @@ namespace {
 // A mode as a fitted one with degrees exchanged: {lower form, higher form} in semitones above the tonic.
 struct Borrowed {
     music::Mode mode;
-    std::size_t fitted;  // into kFittedModes
+    std::size_t fitted;                                            // into kFittedModes
     std::array<std::pair<std::size_t, std::size_t>, 2> exchanged;  // {0, 0} exchanges nothing
     double less;
 };
@@ -40,9 +40,9 @@ const KeyModel kKeyModel{
               {1.06, -0.74, 1.52, 0.61, -1.55, -0.18, -0.75, 0.85, -1.08, 0.45, 0.76, -0.58},
               {1.60, -1.10, 0.62, 0.71, -1.48, -0.09, -0.52, 1.35, 0.35, -1.69, 0.18, 0.10}}},
     .strong_time = {{{-0.23, -0.03, 0.08, -0.16, 0.69, -0.42, -0.01, 0.07, -0.12, 0.14, 0.29, -0.35},
-              {0.41, -0.02, -0.24, -0.07, -0.16, 0.64, 0.02, 0.26, -0.04, -0.24, -0.48, -0.05},
-              {-0.05, -0.01, -0.18, 0.27, -0.07, -0.30, -0.00, 0.60, -0.04, -0.39, 0.17, -0.01},
-              {0.05, -0.01, 0.17, -0.36, -0.03, -0.26, -0.01, 0.03, 0.05, 0.03, 0.31, 0.04}}},
+                     {0.41, -0.02, -0.24, -0.07, -0.16, 0.64, 0.02, 0.26, -0.04, -0.24, -0.48, -0.05},
+                     {-0.05, -0.01, -0.18, 0.27, -0.07, -0.30, -0.00, 0.60, -0.04, -0.39, 0.17, -0.01},
+                     {0.05, -0.01, 0.17, -0.36, -0.03, -0.26, -0.01, 0.03, 0.05, 0.03, 0.31, 0.04}}},
     .openings = {1.71, -0.37, -0.14, -0.38, 1.08, -0.16, -0.43, 0.56, -0.25, -0.79, 0.15, -0.98},
     .part_ends = {2.17, 0.08, 0.24, -0.59, 0.19, -1.00, -0.21, 0.19, -0.17, -0.47, -0.24, -0.20},
     .last = {0.64, -0.35, 0.57, -0.45, -0.08, 0.19, -0.37, 0.07, -0.48, 0.04, 0.03, 0.19},
@@ -60,10 +60,11 @@ KeyScores score_keys(const KeyEvidence& evidence, const KeyModel& model) {
     }
     ByPitchClass of_any_mode{};
     for (std::size_t tonic = 0; tonic < 12; ++tonic)
-        of_any_mode[tonic] = weigh(model.openings, root_openings, tonic) + weigh(model.part_ends, evidence.part_ends, tonic) +
-                             weigh(model.last, evidence.last, tonic) + weigh(model.before_last, evidence.before_last, tonic) +
-                             weigh(model.first_strong, evidence.first_strong, tonic) +
-                             weigh(model.last_strong, evidence.last_strong, tonic);
+        of_any_mode[tonic] =
+            weigh(model.openings, root_openings, tonic) + weigh(model.part_ends, evidence.part_ends, tonic) +
+            weigh(model.last, evidence.last, tonic) + weigh(model.before_last, evidence.before_last, tonic) +
+            weigh(model.first_strong, evidence.first_strong, tonic) +
+            weigh(model.last_strong, evidence.last_strong, tonic);
     KeyScores scores{};
     for (const Borrowed& borrowed : kBorrowed) {
         ByDegree time = model.time[borrowed.fitted];
@@ -73,8 +74,8 @@ KeyScores score_keys(const KeyEvidence& evidence, const KeyModel& model) {
             std::swap(strong[low], strong[high]);
         }
         for (std::size_t tonic = 0; tonic < 12; ++tonic)
-            scores[static_cast<std::size_t>(borrowed.mode)][tonic] = of_any_mode[tonic] + model.mode[borrowed.fitted] - borrowed.less +
-                                                                     weigh(time, log_time, tonic) +
+            scores[static_cast<std::size_t>(borrowed.mode)][tonic] = of_any_mode[tonic] + model.mode[borrowed.fitted] -
+                                                                     borrowed.less + weigh(time, log_time, tonic) +
                                                                      weigh(strong, evidence.strong_time, tonic);
     }
     return scores;

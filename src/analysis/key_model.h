@@ -14,10 +14,12 @@ namespace analysis {
 using ByDegree = std::array<double, 12>;
 
 // The modes that labels are plenty of; the others borrow from them. In the order of KeyModel's tables.
-constexpr std::array<music::Mode, 4> kFittedModes{music::Mode::major, music::Mode::mixolydian, music::Mode::dorian, music::Mode::minor};
+constexpr std::array<music::Mode, 4> kFittedModes{music::Mode::major, music::Mode::mixolydian, music::Mode::dorian,
+                                                  music::Mode::minor};
 
-// The score of a key is the sum of its evidence, each piece times its weight; the probability of a key is exp(score) over the sum of
-// those of all keys. Form: conditional logit, McFadden, in Frontiers in Econometrics, 1974, pages 105-142 (from memory).
+// The score of a key is the sum of its evidence, each piece times its weight; the probability of a key is exp(score)
+// over the sum of those of all keys. Form: conditional logit, McFadden, in Frontiers in Econometrics, 1974, pages
+// 105-142 (from memory).
 struct KeyModel {
     std::array<double, kFittedModes.size()> mode{};
     std::array<ByDegree, kFittedModes.size()> time{};         // of log(share + least_share())
@@ -30,17 +32,18 @@ struct KeyModel {
     ByDegree last_strong{};
 };
 
-// Added to the share of each degree: one note's worth, so that a short tune says less than a long one. Source: house choice, measured
-// beside fixed shares of 0.003, 0.01 and 0.03, which do about as well.
+// Added to the share of each degree: one note's worth, so that a short tune says less than a long one. Source: house
+// choice, measured beside fixed shares of 0.003, 0.01 and 0.03, which do about as well.
 inline double least_share(const KeyEvidence& evidence) { return 1.0 / std::max(1, evidence.notes); }
 
-// Fitted to two published collections of folk and dance tunes by `scripts/bench --key --fit`, which prints this table: O'Neill's Music of
-// Ireland (1903) and Aird's Selection of Airs (volumes 1 to 3, from 1778). A test fits them again and compares.
+// Fitted to two published collections of folk and dance tunes by `scripts/bench --key --fit`, which prints this table:
+// O'Neill's Music of Ireland (1903) and Aird's Selection of Airs (volumes 1 to 3, from 1778). A test fits them again
+// and compares.
 extern const KeyModel kKeyModel;
 
-// For every mode of music::kModes and every tonic the logarithm of its probability given the evidence, but for one constant that all
-// share. Phrygian, lydian and locrian score as the minor or major key they differ least from, with the degrees that differ exchanged,
-// less kRareMode.
+// For every mode of music::kModes and every tonic the logarithm of its probability given the evidence, but for one
+// constant that all share. Phrygian, lydian and locrian score as the minor or major key they differ least from, with
+// the degrees that differ exchanged, less kRareMode.
 using KeyScores = std::array<std::array<double, 12>, music::kModes.size()>;
 KeyScores score_keys(const KeyEvidence& evidence, const KeyModel& model = kKeyModel);
 

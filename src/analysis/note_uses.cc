@@ -28,7 +28,7 @@ bool is_pickup(const music::Melody& melody, std::size_t index) {
     const music::Bar& bar = melody.bars[index];
     if (bar.meter.is_free() || !bar.length || !(*bar.length < bar.meter.bar_length())) return false;
     if (melody.bars.size() == 1) return false;  // it leads out of nothing
-    if (!bar.ending.empty()) return false;  // a short ending leads back to a pick-up; it is none
+    if (!bar.ending.empty()) return false;      // a short ending leads back to a pick-up; it is none
     if (index == 0 || bar.repeat_opens) return true;
     const music::Bar& before = melody.bars[index - 1];
     return before.repeat_closes || before.thick_after;
@@ -62,7 +62,8 @@ NoteUses find_note_uses(const music::Melody& melody) {
         }
         if (sound.kind == Sound::Kind::rest) continue;
         if (sound.kind == Sound::Kind::grace) {
-            for (std::uint32_t head = 0; head < sound.head_count; ++head) found.ornaments.add(melody.heads[sound.first_head + head].midi);
+            for (std::uint32_t head = 0; head < sound.head_count; ++head)
+                found.ornaments.add(melody.heads[sound.first_head + head].midi);
             continue;
         }
         const int top = top_note(melody, sound);

@@ -13,9 +13,9 @@ namespace analysis {
 struct NoteUses {
     music::NoteSet needed;
     music::NoteSet ornaments;
-    std::vector<tune::NoteUse> uses;    // ascending by pitch
-    int note_count = 0;                 // tied continuations left out
-    std::optional<int> first_note;      // the top note of a chord
+    std::vector<tune::NoteUse> uses;  // ascending by pitch
+    int note_count = 0;               // tied continuations left out
+    std::optional<int> first_note;    // the top note of a chord
     std::optional<int> last_note;
 };
 
@@ -24,7 +24,8 @@ NoteUses find_note_uses(const music::Melody& melody);
 // MIDI. `sound` must have a note head.
 int top_note(const music::Melody& melody, const music::Sound& sound);
 
-// On a strong beat (music::is_strong); a pick-up lies at the end of its bar. False where the place in the bar is not known.
+// On a strong beat (music::is_strong); a pick-up lies at the end of its bar. False where the place in the bar is not
+// known.
 bool stands_strong(const music::Melody& melody, const music::Sound& sound);
 
 // A short bar that begins a part: its notes lie at the end of the bar they lead out of.

@@ -209,7 +209,8 @@ void add_header(const tune::Setting& setting, const tune::TuneFacts& facts, std:
                             "Write the meter, M:6/8, or M:none if it is free."});
     const bool is_stated = facts.rhythm && facts.rhythm->basis == tune::Basis::stated;
     if (is_stated && !rhythm_suits(facts.rhythm->value, setting.meter))
-        oddities.push_back({OddityKind::rhythm_meter, Severity::remark, setting.rhythm_where.value_or(place_of_header(setting)),
+        oddities.push_back({OddityKind::rhythm_meter, Severity::remark,
+                            setting.rhythm_where.value_or(place_of_header(setting)),
                             "R: says " + facts.rhythm->value + ", and M: says " + to_string(setting.meter) +
                                 ", which is no meter for it.",
                             std::string(tune::oddity_advice(OddityKind::rhythm_meter))});

@@ -7,13 +7,15 @@
 
 namespace analysis {
 
-std::vector<std::optional<tune::KeyFinding>> find_part_keys(const music::Melody& melody, const tune::Structure& structure,
+std::vector<std::optional<tune::KeyFinding>> find_part_keys(const music::Melody& melody,
+                                                            const tune::Structure& structure,
                                                             const std::optional<tune::KeyFinding>& key) {
     std::vector<std::optional<tune::KeyFinding>> keys;
     if (structure.parts.size() == 1) return {key};
     for (const tune::Part& part : structure.parts) {
         // Parts of one label are the same music.
-        const auto like = std::find_if(structure.parts.begin(), structure.parts.end(), [&](const tune::Part& other) { return other.label == part.label; });
+        const auto like = std::find_if(structure.parts.begin(), structure.parts.end(),
+                                       [&](const tune::Part& other) { return other.label == part.label; });
         const auto first = static_cast<std::size_t>(like - structure.parts.begin());
         keys.push_back(first < keys.size() ? keys[first] : find_key(melody_of(melody, part)));
     }
@@ -30,7 +32,9 @@ std::vector<music::Key> differing_part_keys(const std::vector<std::optional<tune
         keys.push_back(key);
         if (!finding->decided) continue;
         const auto third = [](const music::Key& of) { return music::mode_semitones(of.mode)[2]; };
-        if (decided != nullptr && (decided->tonic.pitch_class() != key.tonic.pitch_class() || third(*decided) != third(key))) differ = true;
+        if (decided != nullptr &&
+            (decided->tonic.pitch_class() != key.tonic.pitch_class() || third(*decided) != third(key)))
+            differ = true;
         if (decided == nullptr) decided = &finding->candidates.front();
     }
     if (!differ) keys.clear();

@@ -10,11 +10,12 @@
 namespace analysis {
 
 // The key of each part by its own notes; of a tune of one part that of the whole, `key`.
-std::vector<std::optional<tune::KeyFinding>> find_part_keys(const music::Melody& melody, const tune::Structure& structure,
+std::vector<std::optional<tune::KeyFinding>> find_part_keys(const music::Melody& melody,
+                                                            const tune::Structure& structure,
                                                             const std::optional<tune::KeyFinding>& key);
 
-// One key a part, where at least two parts are decided and disagree about the tonic or the third; else none. A part that is not decided
-// goes by its likeliest.
+// One key a part, where at least two parts are decided and disagree about the tonic or the third; else none. A part
+// that is not decided goes by its likeliest.
 std::vector<music::Key> differing_part_keys(const std::vector<std::optional<tune::KeyFinding>>& part_keys);
 
 }  // namespace analysis

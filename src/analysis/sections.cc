@@ -135,9 +135,7 @@ private:
 
 bool is_empty_bar(const Bar& bar) { return bar.length && bar.length->numerator() == 0; }
 
-bool is_short_bar(const Bar& bar) {
-    return !bar.meter.is_free() && bar.length && *bar.length < bar.meter.bar_length();
-}
+bool is_short_bar(const Bar& bar) { return !bar.meter.is_free() && bar.length && *bar.length < bar.meter.bar_length(); }
 
 std::vector<Section> find_sections(const Melody& melody) { return SectionWalk(melody).find(); }
 

@@ -16,9 +16,12 @@ constexpr std::size_t kExcerptWidth = 100;
 
 std::string_view severity_token(Severity severity) noexcept {
     switch (severity) {
-        case Severity::error: return "error";
-        case Severity::warning: return "warning";
-        case Severity::remark: return "remark";
+        case Severity::error:
+            return "error";
+        case Severity::warning:
+            return "warning";
+        case Severity::remark:
+            return "remark";
     }
     return "remark";
 }
@@ -29,7 +32,8 @@ void Diagnostics::add(Severity severity, std::string_view code, Span where, std:
 }
 
 void Diagnostics::order_by_place() {
-    std::stable_sort(kept_.begin(), kept_.end(), [](const Diagnostic& a, const Diagnostic& b) { return a.where.begin < b.where.begin; });
+    std::stable_sort(kept_.begin(), kept_.end(),
+                     [](const Diagnostic& a, const Diagnostic& b) { return a.where.begin < b.where.begin; });
 }
 
 std::string print_diagnostic(const SourceFile& source, const Diagnostic& diagnostic) {

@@ -25,8 +25,8 @@ struct Diagnostic {
     std::string message;  // what was read, what was expected, what was done
 };
 
-// Findings about one source, in the order they were met until order_by_place() is called. Every one is counted; the texts of the first
-// kMaxKept are kept, so that a hostile file cannot fill the memory.
+// Findings about one source, in the order they were met until order_by_place() is called. Every one is counted; the
+// texts of the first kMaxKept are kept, so that a hostile file cannot fill the memory.
 class Diagnostics {
 public:
     static constexpr std::size_t kMaxKept = 2000;

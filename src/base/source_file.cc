@@ -44,7 +44,9 @@ std::optional<Charset> charset_named(std::string_view bytes) {
 class FileDescriptor {
 public:
     explicit FileDescriptor(int number) noexcept : number_(number) {}
-    ~FileDescriptor() { if (number_ >= 0) ::close(number_); }
+    ~FileDescriptor() {
+        if (number_ >= 0) ::close(number_);
+    }
     FileDescriptor(const FileDescriptor&) = delete;
     FileDescriptor& operator=(const FileDescriptor&) = delete;
     int number() const noexcept { return number_; }
@@ -115,7 +117,8 @@ std::string read_bytes(const std::filesystem::path& path) {
 
 SourceFile decode_source(std::string label, std::string bytes) {
     if (std::string_view(bytes).starts_with(kByteOrderMark)) bytes.erase(0, kByteOrderMark.size());
-    if (const auto charset = charset_named(bytes)) return {std::move(label), decode(bytes, *charset), Decoding::named_charset};
+    if (const auto charset = charset_named(bytes))
+        return {std::move(label), decode(bytes, *charset), Decoding::named_charset};
     if (is_utf8(bytes)) return {std::move(label), std::move(bytes), Decoding::utf8};
     return {std::move(label), decode(bytes, Charset::windows_1252), Decoding::assumed_windows_1252};
 }

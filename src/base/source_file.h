@@ -42,14 +42,15 @@ private:
     std::string label_;
     std::string text_;
     Decoding decoding_;
-    mutable std::vector<std::uint32_t> line_starts_;  // made when a place is first asked for: most files are never asked
+    mutable std::vector<std::uint32_t>
+        line_starts_;  // made when a place is first asked for: most files are never asked
 };
 
 // The bytes as they are on the disk. Throws Failure when the file cannot be read.
 std::string read_bytes(const std::filesystem::path& path);
 
-// Bytes to text: a byte order mark is dropped; a charset named by `I:abc-charset` or `%%abc-charset` near the top is obeyed;
-// what is not UTF-8 and names no charset is read as Windows-1252. ABC standard 2.1, section 3.1.17.
+// Bytes to text: a byte order mark is dropped; a charset named by `I:abc-charset` or `%%abc-charset` near the top is
+// obeyed; what is not UTF-8 and names no charset is read as Windows-1252. ABC standard 2.1, section 3.1.17.
 SourceFile decode_source(std::string label, std::string bytes);
 
 // NUL bytes near the start: no text file. ABC is text, so nothing in such a file is read.

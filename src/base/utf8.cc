@@ -28,23 +28,35 @@ std::uint32_t next_code_point(std::string_view text, std::size_t& at) noexcept {
 }
 
 bool is_unsafe_to_show(std::uint32_t code_point) noexcept {
-    return code_point < 0x20 || (code_point >= 0x7F && code_point < 0xA0) || (code_point >= 0x202A && code_point <= 0x202E) ||
-           (code_point >= 0x2066 && code_point <= 0x2069) || code_point == 0x2028 || code_point == 0x2029;
+    return code_point < 0x20 || (code_point >= 0x7F && code_point < 0xA0) ||
+           (code_point >= 0x202A && code_point <= 0x202E) || (code_point >= 0x2066 && code_point <= 0x2069) ||
+           code_point == 0x2028 || code_point == 0x2029;
 }
 
 const char* iconv_name(Charset charset) noexcept {
     switch (charset) {
-        case Charset::windows_1252: return "WINDOWS-1252";
-        case Charset::iso_8859_1: return "ISO-8859-1";
-        case Charset::iso_8859_2: return "ISO-8859-2";
-        case Charset::iso_8859_3: return "ISO-8859-3";
-        case Charset::iso_8859_4: return "ISO-8859-4";
-        case Charset::iso_8859_5: return "ISO-8859-5";
-        case Charset::iso_8859_6: return "ISO-8859-6";
-        case Charset::iso_8859_7: return "ISO-8859-7";
-        case Charset::iso_8859_8: return "ISO-8859-8";
-        case Charset::iso_8859_9: return "ISO-8859-9";
-        case Charset::iso_8859_10: return "ISO-8859-10";
+        case Charset::windows_1252:
+            return "WINDOWS-1252";
+        case Charset::iso_8859_1:
+            return "ISO-8859-1";
+        case Charset::iso_8859_2:
+            return "ISO-8859-2";
+        case Charset::iso_8859_3:
+            return "ISO-8859-3";
+        case Charset::iso_8859_4:
+            return "ISO-8859-4";
+        case Charset::iso_8859_5:
+            return "ISO-8859-5";
+        case Charset::iso_8859_6:
+            return "ISO-8859-6";
+        case Charset::iso_8859_7:
+            return "ISO-8859-7";
+        case Charset::iso_8859_8:
+            return "ISO-8859-8";
+        case Charset::iso_8859_9:
+            return "ISO-8859-9";
+        case Charset::iso_8859_10:
+            return "ISO-8859-10";
     }
     return "ISO-8859-1";
 }
@@ -105,8 +117,9 @@ namespace {
 
 std::string mapped_text(const std::string& clean, int options) {
     utf8proc_uint8_t* mapped = nullptr;
-    const auto size = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(clean.data()), static_cast<utf8proc_ssize_t>(clean.size()),
-                                   &mapped, static_cast<utf8proc_option_t>(options));
+    const auto size =
+        utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(clean.data()),
+                     static_cast<utf8proc_ssize_t>(clean.size()), &mapped, static_cast<utf8proc_option_t>(options));
     if (size < 0) return clean;
     const std::unique_ptr<utf8proc_uint8_t, decltype(&std::free)> owner(mapped, &std::free);
     return {reinterpret_cast<const char*>(mapped), static_cast<std::size_t>(size)};
@@ -114,7 +127,9 @@ std::string mapped_text(const std::string& clean, int options) {
 
 }  // namespace
 
-std::string composed(std::string_view text) { return mapped_text(std::string(text), UTF8PROC_STABLE | UTF8PROC_COMPOSE); }
+std::string composed(std::string_view text) {
+    return mapped_text(std::string(text), UTF8PROC_STABLE | UTF8PROC_COMPOSE);
+}
 
 std::string fold(std::string_view text) {
     if (std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; })) {
@@ -123,8 +138,9 @@ std::string fold(std::string_view text) {
             if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
         return lower;
     }
-    return mapped_text(is_utf8(text) ? std::string(text) : printable(text),
-                       UTF8PROC_STABLE | UTF8PROC_DECOMPOSE | UTF8PROC_COMPAT | UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK | UTF8PROC_IGNORE);
+    return mapped_text(is_utf8(text) ? std::string(text) : printable(text), UTF8PROC_STABLE | UTF8PROC_DECOMPOSE |
+                                                                                UTF8PROC_COMPAT | UTF8PROC_CASEFOLD |
+                                                                                UTF8PROC_STRIPMARK | UTF8PROC_IGNORE);
 }
 
 std::size_t display_width(std::string_view text) noexcept {

@@ -14,8 +14,19 @@ bool is_utf8(std::string_view bytes) noexcept;
 
 void append_code_point(std::string& text, std::uint32_t code_point);
 
-enum class Charset : std::uint8_t { windows_1252, iso_8859_1, iso_8859_2, iso_8859_3, iso_8859_4, iso_8859_5, iso_8859_6,
-                                    iso_8859_7, iso_8859_8, iso_8859_9, iso_8859_10 };
+enum class Charset : std::uint8_t {
+    windows_1252,
+    iso_8859_1,
+    iso_8859_2,
+    iso_8859_3,
+    iso_8859_4,
+    iso_8859_5,
+    iso_8859_6,
+    iso_8859_7,
+    iso_8859_8,
+    iso_8859_9,
+    iso_8859_10
+};
 
 // Every byte becomes a code point; bytes the charset leaves open become U+FFFD.
 std::string decode(std::string_view bytes, Charset charset);
@@ -30,8 +41,8 @@ std::string composed(std::string_view text);
 // Columns a terminal needs, by code point width (East Asian wide counts 2, combining marks 0).
 std::size_t display_width(std::string_view text) noexcept;
 
-// The text with control characters (also the C1 range and bidirectional overrides) replaced by blanks and broken UTF-8 by
-// U+FFFD: safe to show.
+// The text with control characters (also the C1 range and bidirectional overrides) replaced by blanks and broken UTF-8
+// by U+FFFD: safe to show.
 std::string printable(std::string_view text);
 
 }  // namespace base

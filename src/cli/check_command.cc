@@ -20,7 +20,8 @@ using tune::OddityKind;
 
 std::string all_kinds() {
     std::string words;
-    for (const OddityKind kind : tune::kOddityKinds) words += (words.empty() ? "" : " ") + std::string(tune::oddity_token(kind));
+    for (const OddityKind kind : tune::kOddityKinds)
+        words += (words.empty() ? "" : " ") + std::string(tune::oddity_token(kind));
     return words;
 }
 
@@ -56,8 +57,9 @@ CheckRow row_of(const tune::TuneRecord& record, OddityKind kind, std::string mes
 
 void add_stored(const library::Library& library, std::vector<CheckRow>& rows) {
     for (const library::FoundOddity& found : library.oddities())
-        rows.push_back({found.tune ? std::optional(found.tune->value) : std::nullopt, found.title, found.file, found.oddity.line, found.oddity.column,
-                        found.oddity.kind, found.oddity.severity, found.oddity.message, found.oddity.advice});
+        rows.push_back({found.tune ? std::optional(found.tune->value) : std::nullopt, found.title, found.file,
+                        found.oddity.line, found.oddity.column, found.oddity.kind, found.oddity.severity,
+                        found.oddity.message, found.oddity.advice});
 }
 
 void add_twins(const library::Library& library, std::vector<CheckRow>& rows) {
@@ -66,10 +68,11 @@ void add_twins(const library::Library& library, std::vector<CheckRow>& rows) {
         const auto other = library.setting_of_own(twin.other);
         if (!one || !other) continue;
         CheckRow row = row_of(*other, OddityKind::twin,
-                              "Is " + report::likeness_in_words(twin.likeness) + " like " + report::title_of(*one) + " (" + one->file + ":" +
-                                  std::to_string(one->line) + ") and probably the same tune.");
-        row.advice = "If it is: gamut same " + std::to_string(twin.one.value) + " " + std::to_string(twin.other.value) + "; if not: gamut same --not " +
-                     std::to_string(twin.one.value) + " " + std::to_string(twin.other.value) + ".";
+                              "Is " + report::likeness_in_words(twin.likeness) + " like " + report::title_of(*one) +
+                                  " (" + one->file + ":" + std::to_string(one->line) + ") and probably the same tune.");
+        row.advice = "If it is: gamut same " + std::to_string(twin.one.value) + " " + std::to_string(twin.other.value) +
+                     "; if not: gamut same --not " + std::to_string(twin.one.value) + " " +
+                     std::to_string(twin.other.value) + ".";
         rows.push_back(std::move(row));
     }
 }
@@ -88,16 +91,22 @@ void add_out_of_reach(const library::Library& library, const music::NoteSet& rea
 }  // namespace
 
 CLI::App* CheckCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("check", "what looks wrong in the collection: labels, bars, repeats, duplicates, unreadable parts");
-    command->add_option("--kind", kinds_, "only this kind; may be given again: " + all_kinds())->type_name("KIND")->allow_extra_args(false);
-    command->add_option("--severity", severity_, "error: only errors; warning: errors and warnings (default: remark, everything)");
+    CLI::App* command = program.add_subcommand(
+        "check", "what looks wrong in the collection: labels, bars, repeats, duplicates, unreadable parts");
+    command->add_option("--kind", kinds_, "only this kind; may be given again: " + all_kinds())
+        ->type_name("KIND")
+        ->allow_extra_args(false);
+    command->add_option("--severity", severity_,
+                        "error: only errors; warning: errors and warnings (default: remark, everything)");
     command->add_option("--reach", reach_, "tell also which tunes need notes outside NOTES")->type_name("NOTES");
     command->add_option("--limit", limit_, "show at most N of each kind, count all")->type_name("N");
     command->add_flag("--strict", strict_, "exit 1 when anything was found");
     filter_.add_to(*command);
     add_library(*command, library_);
     add_format(*command, format_);
-    command->footer("It looks at what was imported last and never changes your files.\nExample:  gamut check --kind key-label --kind bar-length");
+    command->footer(
+        "It looks at what was imported last and never changes your files.\nExample:  gamut check --kind key-label "
+        "--kind bar-length");
     return command;
 }
 
@@ -106,7 +115,8 @@ int CheckCommand::run() {
     const base::Severity least = severity_ ? severity_of(*severity_) : base::Severity::remark;
     const std::optional<music::NoteSet> reach = reach_ ? std::optional(notes_of("--reach", *reach_)) : std::nullopt;
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
-    if (kinds.contains(OddityKind::out_of_reach) && !kinds_.empty() && !reach) throw Misuse("--kind out-of-reach needs --reach NOTES: outside which notes?");
+    if (kinds.contains(OddityKind::out_of_reach) && !kinds_.empty() && !reach)
+        throw Misuse("--kind out-of-reach needs --reach NOTES: outside which notes?");
 
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::NotesAnswer asked = library.select_notes(filter_.selection());
@@ -119,7 +129,8 @@ int CheckCommand::run() {
     if (kinds.contains(OddityKind::twin)) add_twins(library, rows);
     if (reach) add_out_of_reach(library, *reach, rows);
     std::erase_if(rows, [&](const CheckRow& row) {
-        return !kinds.contains(row.kind) || row.severity > least || (is_filtered && (!row.tune || !tunes.contains(*row.tune)));
+        return !kinds.contains(row.kind) || row.severity > least ||
+               (is_filtered && (!row.tune || !tunes.contains(*row.tune)));
     });
     std::stable_sort(rows.begin(), rows.end(), [](const CheckRow& a, const CheckRow& b) { return a.kind < b.kind; });
 
@@ -127,10 +138,14 @@ int CheckCommand::run() {
     page.tunes_checked = asked.matched;
     page.files_checked = library.counts().files;
     for (CheckRow& row : rows)
-        if (const std::int64_t met = ++page.counts[row.kind]; !limit_ || met <= *limit_) page.rows.push_back(std::move(row));
-    if (format_.json) write_answer(report::check_json(page));
-    else if (format_.csv) write_answer(report::render_csv(report::tabulate_check(page)));
-    else write_answer(report::describe_check(page));
+        if (const std::int64_t met = ++page.counts[row.kind]; !limit_ || met <= *limit_)
+            page.rows.push_back(std::move(row));
+    if (format_.json)
+        write_answer(report::check_json(page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_check(page)));
+    else
+        write_answer(report::describe_check(page));
     return strict_ && page.matched() > 0 ? kDoneInPart : kDone;
 }
 

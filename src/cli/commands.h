@@ -18,7 +18,8 @@ namespace cli {
 
 struct ReadFile;
 
-// `add_to` puts the command on the program; `run` answers with an exit code. Both may throw Misuse, `run` also base::Failure.
+// `add_to` puts the command on the program; `run` answers with an exit code. Both may throw Misuse, `run` also
+// base::Failure.
 class Command {
 public:
     virtual ~Command() = default;

@@ -47,18 +47,30 @@ music::NoteSet notes_of(const std::string& option, const std::string& text) {
 }
 
 void FilterOptions::add_to(CLI::App& command) {
-    command.add_option("--fits", fits_, "needs no note outside NOTES, such as \"G:major&D:major A3..B5\"")->type_name("NOTES")->group(kGroup);
-    command.add_option("--missing", missing_, "with --fits: lacks at most N of its notes, and names them")->type_name("N")->group(kGroup);
-    command.add_option("--uses", uses_, "needs each of these notes; C# means any octave")->type_name("NOTES")->group(kGroup);
-    command.add_option("--avoids", avoids_, "needs none of these notes; C# means any octave")->type_name("NOTES")->group(kGroup);
+    command.add_option("--fits", fits_, "needs no note outside NOTES, such as \"G:major&D:major A3..B5\"")
+        ->type_name("NOTES")
+        ->group(kGroup);
+    command.add_option("--missing", missing_, "with --fits: lacks at most N of its notes, and names them")
+        ->type_name("N")
+        ->group(kGroup);
+    command.add_option("--uses", uses_, "needs each of these notes; C# means any octave")
+        ->type_name("NOTES")
+        ->group(kGroup);
+    command.add_option("--avoids", avoids_, "needs none of these notes; C# means any octave")
+        ->type_name("NOTES")
+        ->group(kGroup);
     command.add_option("--rhythm", rhythm_, "reel, jig, slip jig, polka ...")->group(kGroup);
     command.add_option("--meter", meter_, "6/8, 4/4 ...")->group(kGroup);
     command.add_option("--tonic", tonic_, "the home note by the notes: A, Bb ...")->type_name("NAME")->group(kGroup);
     command.add_option("--mode", mode_, "major minor dorian phrygian lydian mixolydian locrian")->group(kGroup);
-    command.add_option("--starts-on", starts_on_, "first note: D4, or D in any octave")->type_name("NOTE")->group(kGroup);
+    command.add_option("--starts-on", starts_on_, "first note: D4, or D in any octave")
+        ->type_name("NOTE")
+        ->group(kGroup);
     command.add_option("--ends-on", ends_on_, "last note")->type_name("NOTE")->group(kGroup);
     command.add_option("--span", span_, "range of at most N semitones")->type_name("N")->group(kGroup);
-    command.add_option("--octave", octave_, "home: range is exactly tonic to tonic; any: 12 semitones or fewer")->type_name("home|any")->group(kGroup);
+    command.add_option("--octave", octave_, "home: range is exactly tonic to tonic; any: 12 semitones or fewer")
+        ->type_name("home|any")
+        ->group(kGroup);
     command.add_option("--title", title_, "words of a title, or how they begin")->group(kGroup);
     command.add_option("--file", file_, "part of the file's name")->group(kGroup);
     command.add_option("--tag", tag_, "has this tag; gamut mark gives them")->type_name("NAME")->group(kGroup);
@@ -73,8 +85,10 @@ library::Selection FilterOptions::selection() const {
     if (fits_) {
         const music::NoteSet have = notes_of("--fits", *fits_);
         selection.nearest_to = have;
-        if (missing_) selection.missing = library::Missing{have, *missing_};
-        else selection.fits = have;
+        if (missing_)
+            selection.missing = library::Missing{have, *missing_};
+        else
+            selection.fits = have;
     } else if (missing_) {
         throw Misuse("--missing N needs --fits NOTES: lacking which notes?");
     }
@@ -94,14 +108,17 @@ library::Selection FilterOptions::selection() const {
     }
     if (mode_) {
         selection.mode = music::parse_mode(*mode_);
-        if (!selection.mode) throw Misuse("--mode: \"" + *mode_ + "\" is no mode; use major minor dorian phrygian lydian mixolydian locrian");
+        if (!selection.mode)
+            throw Misuse("--mode: \"" + *mode_ +
+                         "\" is no mode; use major minor dorian phrygian lydian mixolydian locrian");
     }
     if (starts_on_) selection.starts_on = anywhere("--starts-on", *starts_on_);
     if (ends_on_) selection.ends_on = anywhere("--ends-on", *ends_on_);
     if (span_ && *span_ < 0) throw Misuse("--span takes a number from 0 up");
     selection.span = span_;
     if (octave_) {
-        if (*octave_ != "home" && *octave_ != "any") throw Misuse("--octave takes home or any, not \"" + *octave_ + "\"");
+        if (*octave_ != "home" && *octave_ != "any")
+            throw Misuse("--octave takes home or any, not \"" + *octave_ + "\"");
         selection.octave = *octave_ == "home" ? library::OctaveRange::home : library::OctaveRange::any;
     }
     if (title_) selection.title = *title_;
@@ -111,14 +128,16 @@ library::Selection FilterOptions::selection() const {
 }
 
 void ListOptions::add_to(CLI::App& command) {
-    command.add_option("--sort", sort_, "title key rhythm range notes file added heard (default: title, with --goes heard)");
+    command.add_option("--sort", sort_,
+                       "title key rhythm range notes file added heard (default: title, with --goes heard)");
     command.add_option("--limit", limit_, "at most N rows")->type_name("N");
 }
 
 void ListOptions::apply_to(library::Selection& selection) const {
     if (sort_) {
         const auto sort = library::parse_sort(*sort_);
-        if (!sort) throw Misuse("--sort: \"" + *sort_ + "\" is unknown; use title key rhythm range notes file added heard");
+        if (!sort)
+            throw Misuse("--sort: \"" + *sort_ + "\" is unknown; use title key rhythm range notes file added heard");
         selection.sort = *sort;
     }
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
@@ -127,7 +146,8 @@ void ListOptions::apply_to(library::Selection& selection) const {
 
 std::vector<report::Sieve> sieves_of(const library::Tally& tally) {
     std::vector<report::Sieve> sieves;
-    for (const library::LeftOut& out : tally.why) sieves.push_back({out.filter == "missing" ? "fits" : out.filter, out.fails});
+    for (const library::LeftOut& out : tally.why)
+        sieves.push_back({out.filter == "missing" ? "fits" : out.filter, out.fails});
     return sieves;
 }
 

@@ -21,7 +21,8 @@ public:
     library::Selection selection() const;
 
 private:
-    std::optional<std::string> fits_, uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_, file_, tag_;
+    std::optional<std::string> fits_, uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_,
+        title_, file_, tag_;
     std::optional<int> missing_, span_;
     bool ornaments_ = false, settings_ = false;
 };

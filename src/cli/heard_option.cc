@@ -16,9 +16,12 @@ constexpr const char* kGroup = "Which tunes";
 
 std::string_view begins_token(analysis::Begins begins) {
     switch (begins) {
-        case analysis::Begins::tune: return "tune";
-        case analysis::Begins::part: return "part";
-        case analysis::Begins::within: break;
+        case analysis::Begins::tune:
+            return "tune";
+        case analysis::Begins::part:
+            return "part";
+        case analysis::Begins::within:
+            break;
     }
     return "within";
 }
@@ -26,12 +29,14 @@ std::string_view begins_token(analysis::Begins begins) {
 }  // namespace
 
 void HeardOption::add_to(CLI::App& command) {
-    CLI::Option* goes = command.add_option("--goes", heard_, "goes like this somewhere, in any key, octave and rhythm: \"G A B d e\"");
+    CLI::Option* goes =
+        command.add_option("--goes", heard_, "goes like this somewhere, in any key, octave and rhythm: \"G A B d e\"");
     goes->type_name("PHRASE")->group(kGroup);
     command.add_flag("--at-start", at_start_, "with --goes: the tune begins so")->needs(goes)->group(kGroup);
 }
 
-std::map<tune::SettingId, report::HeardAt> HeardOption::apply_to(library::Selection& selection, const library::Library& library) const {
+std::map<tune::SettingId, report::HeardAt> HeardOption::apply_to(library::Selection& selection,
+                                                                 const library::Library& library) const {
     std::optional<analysis::HeardSearch> search;
     try {
         search.emplace(analysis::read_heard(*heard_));
@@ -44,7 +49,8 @@ std::map<tune::SettingId, report::HeardAt> HeardOption::apply_to(library::Select
         if (!outline) return;
         if (const auto hit = search->find_in(*outline, at_start_)) hits.emplace_back(stored.setting, *hit);
     });
-    std::stable_sort(hits.begin(), hits.end(), [](const auto& a, const auto& b) { return analysis::better(a.second, b.second); });
+    std::stable_sort(hits.begin(), hits.end(),
+                     [](const auto& a, const auto& b) { return analysis::better(a.second, b.second); });
     std::map<tune::SettingId, report::HeardAt> where;
     selection.goes.emplace();
     for (const auto& [setting, hit] : hits) {

@@ -16,9 +16,10 @@ public:
     void add_to(CLI::App& command);
     bool is_given() const { return heard_.has_value(); }
 
-    // Puts the settings in which the phrase is found into `selection`, the best first, and says where it is found in each.
-    // Throws Misuse for what is no phrase.
-    std::map<tune::SettingId, report::HeardAt> apply_to(library::Selection& selection, const library::Library& library) const;
+    // Puts the settings in which the phrase is found into `selection`, the best first, and says where it is found in
+    // each. Throws Misuse for what is no phrase.
+    std::map<tune::SettingId, report::HeardAt> apply_to(library::Selection& selection,
+                                                        const library::Library& library) const;
 
 private:
     std::optional<std::string> heard_;

@@ -10,8 +10,9 @@ namespace {
 
 // One line that is written over, on a terminal only.
 void show_progress(const importer::Progress& progress) {
-    const std::string line = "\rreading " + std::to_string(progress.files_done) + " of " + std::to_string(progress.files_total) + " files, " +
-                             std::to_string(progress.settings) + " settings ";
+    const std::string line = "\rreading " + std::to_string(progress.files_done) + " of " +
+                             std::to_string(progress.files_total) + " files, " + std::to_string(progress.settings) +
+                             " settings ";
     write_notice(progress.files_done == progress.files_total ? "\r\x1b[K" : line);
 }
 
@@ -19,18 +20,25 @@ void print_findings(const importer::ImportReport& report) {
     std::string text;
     for (const importer::FileDiagnostics& file : report.printed) {
         for (const std::string& printed : file.printed) text += printed;
-        if (file.not_printed > 0) text += base::printable(file.file) + ": and " + std::to_string(file.not_printed) + " more; gamut read shows all\n";
+        if (file.not_printed > 0)
+            text += base::printable(file.file) + ": and " + std::to_string(file.not_printed) +
+                    " more; gamut read shows all\n";
     }
-    if (report.files_beyond_print > 0) text += "and " + std::to_string(report.files_beyond_print) + " more files with findings; gamut read shows them\n";
-    for (const importer::PathRemark& remark : report.passed_over) text += "gamut: " + remark.path + " " + remark.sentence + "\n";
-    for (const importer::PathRemark& problem : report.problems) text += "gamut: " + problem.path + " " + problem.sentence + "\n";
+    if (report.files_beyond_print > 0)
+        text +=
+            "and " + std::to_string(report.files_beyond_print) + " more files with findings; gamut read shows them\n";
+    for (const importer::PathRemark& remark : report.passed_over)
+        text += "gamut: " + remark.path + " " + remark.sentence + "\n";
+    for (const importer::PathRemark& problem : report.problems)
+        text += "gamut: " + problem.path + " " + problem.sentence + "\n";
     write_notice(text);
 }
 
 }  // namespace
 
 CLI::App* ImportCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("import", "index files and folders of ABC; only what changed is read again");
+    CLI::App* command =
+        program.add_subcommand("import", "index files and folders of ABC; only what changed is read again");
     command->add_option("PATH", paths_, "ABC files, or folders of them")->required();
     add_library(*command, library_);
     command->add_flag("--json", format_.json, "the counts as JSON");
@@ -43,13 +51,18 @@ int ImportCommand::run() {
     const std::filesystem::path library = library_file(library_);
     importer::ImportOptions options;
     options.now_ns = now_ns();
-    const importer::ImportReport report = importer::import_paths(paths, library, options, notices_go_to_terminal() ? show_progress : importer::ProgressCallback());
+    const importer::ImportReport report = importer::import_paths(
+        paths, library, options, notices_go_to_terminal() ? show_progress : importer::ProgressCallback());
     print_findings(report);
-    report::ImportSummary summary{report.files.seen, report.files.read, report.files.unchanged, report.files.failed, report.files.gone,
-                                  report.settings.added, report.settings.changed, report.settings.same, report.settings.gone,
-                                  report.diagnostics.errors, report.diagnostics.warnings, report.diagnostics.remarks, library.string()};
-    if (format_.json) write_answer(report::import_json(summary));
-    else write_answer(report::describe_import(summary));
+    report::ImportSummary summary{report.files.seen,         report.files.read,           report.files.unchanged,
+                                  report.files.failed,       report.files.gone,           report.settings.added,
+                                  report.settings.changed,   report.settings.same,        report.settings.gone,
+                                  report.diagnostics.errors, report.diagnostics.warnings, report.diagnostics.remarks,
+                                  library.string()};
+    if (format_.json)
+        write_answer(report::import_json(summary));
+    else
+        write_answer(report::describe_import(summary));
     const bool found_nothing = report.files.seen == 0 && report.files.gone == 0;
     if (found_nothing && report.problems.empty()) write_notice("gamut: no ABC file was found there\n");
     return report.is_complete() && !found_nothing && report.diagnostics.errors == 0 ? kDone : kDoneInPart;

@@ -14,8 +14,12 @@ constexpr std::size_t kBytesOfState = 200;  // of a search, about; see planner::
 }  // namespace
 
 void LimitOptions::add_to(CLI::App& command, const char* group) {
-    command.add_option("--max-seconds", max_seconds_, "stop proving after so long and say what is known (default 10)")->type_name("S")->group(group);
-    command.add_option("--max-memory", max_memory_mib_, "for the proof, in MiB (default 1024)")->type_name("MIB")->group(group);
+    command.add_option("--max-seconds", max_seconds_, "stop proving after so long and say what is known (default 10)")
+        ->type_name("S")
+        ->group(group);
+    command.add_option("--max-memory", max_memory_mib_, "for the proof, in MiB (default 1024)")
+        ->type_name("MIB")
+        ->group(group);
 }
 
 void LimitOptions::check() const {

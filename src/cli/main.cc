@@ -14,7 +14,8 @@
 int main(int argc, char** argv) {
     std::signal(SIGPIPE, SIG_IGN);  // a closed pipe is met where the answer is written
     std::signal(SIGXFSZ, SIG_IGN);  // a file too large is a failed write, not the end
-    CLI::App program("Which of my tunes can I play with the notes I have, and which note should I learn next?", "gamut");
+    CLI::App program("Which of my tunes can I play with the notes I have, and which note should I learn next?",
+                     "gamut");
     program.set_version_flag("--version", cli::kVersion);
     program.require_subcommand(1);
     program.footer("Try:  gamut import sample-library\n      gamut path --have \"G:major&D:major A3..B5\"");
@@ -33,7 +34,8 @@ int main(int argc, char** argv) {
     add(std::make_unique<cli::NotesCommand>());
     add(std::make_unique<cli::PathCommand>());
     const std::string first = argc > 1 ? argv[1] : "";
-    const bool is_known = std::any_of(commands.begin(), commands.end(), [&](const auto& command) { return command.first->get_name() == first; });
+    const bool is_known = std::any_of(commands.begin(), commands.end(),
+                                      [&](const auto& command) { return command.first->get_name() == first; });
     if (!first.empty() && first[0] != '-' && !is_known) {
         cli::write_notice("gamut: there is no command \"" + first + "\"; gamut --help lists them\n");
         return cli::kMisused;

@@ -35,14 +35,20 @@ std::vector<tune::TuneId> ids_named(const library::Library& library, const std::
 CLI::App* MarkCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand("mark", "keep tags and a count for tunes, or show what is kept");
     command->add_option("TUNE", which_, "ids, titles, or parts of them")->required();
-    command->add_option("--tag", tags_, "a word of your own for them, such as wedding or thursday; may be given again")->type_name("NAME")->allow_extra_args(false);
-    command->add_option("--untag", untags_, "take such a word away; may be given again")->type_name("NAME")->allow_extra_args(false);
-    CLI::Option* count = command->add_option("--count", count_, "how often they were asked for or played, from 0")->type_name("N");
+    command->add_option("--tag", tags_, "a word of your own for them, such as wedding or thursday; may be given again")
+        ->type_name("NAME")
+        ->allow_extra_args(false);
+    command->add_option("--untag", untags_, "take such a word away; may be given again")
+        ->type_name("NAME")
+        ->allow_extra_args(false);
+    CLI::Option* count =
+        command->add_option("--count", count_, "how often they were asked for or played, from 0")->type_name("N");
     command->add_flag("--no-count", forgets_count_, "forget the count")->excludes(count);
     add_library(*command, library_);
     command->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
-    command->footer("An import never changes what you say here. All tunes named are marked, or none.\n"
-                    "Example:  gamut mark kettle \"nine eels\" --tag thursday --count 3");
+    command->footer(
+        "An import never changes what you say here. All tunes named are marked, or none.\n"
+        "Example:  gamut mark kettle \"nine eels\" --tag thursday --count 3");
     return command;
 }
 
@@ -51,7 +57,8 @@ int MarkCommand::run() {
     const std::vector<tune::Tag> removed = tags_of("--untag", untags_);
     for (const tune::Tag& tag : added)
         for (const tune::Tag& other : removed)
-            if (tag.folded == other.folded) throw Misuse("--tag and --untag both name \"" + tag.text + "\"; which of them?");
+            if (tag.folded == other.folded)
+                throw Misuse("--tag and --untag both name \"" + tag.text + "\"; which of them?");
     if (count_ && *count_ < 0) throw Misuse("--count takes a number from 0 up");
     const bool is_change = !added.empty() || !removed.empty() || count_ || forgets_count_;
 
@@ -71,8 +78,10 @@ int MarkCommand::run() {
         marks.commit();
     }
     const std::vector<tune::TuneRecord> records = library::Library::open_existing(file).tunes_by_id(ids);
-    if (format_.json) write_answer(report::marks_json(records));
-    else write_answer(report::describe_marks(records));
+    if (format_.json)
+        write_answer(report::marks_json(records));
+    else
+        write_answer(report::describe_marks(records));
     return kDone;
 }
 

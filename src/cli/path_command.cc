@@ -28,9 +28,12 @@ void describe_steps(const library::Library& library, report::PathPage& page) {
         const std::size_t count = std::min(step.ids.size(), kTitlesPerStep);
         for (std::string& title : library.first_titles(std::span(step.ids).first(count)))
             words.examples.push_back(title_or_none(std::move(title)));
-        if (step.pays_off) words.pays_off_in = title_or_none(library.first_titles(std::span(&step.pays_off->example, 1)).front());
+        if (step.pays_off)
+            words.pays_off_in = title_or_none(library.first_titles(std::span(&step.pays_off->example, 1)).front());
         for (const tune::TuneId id : step.ids) {
-            const auto kind = std::lower_bound(kinds.begin(), kinds.end(), id, [](const library::TuneKind& one, tune::TuneId key) { return one.id < key; });
+            const auto kind =
+                std::lower_bound(kinds.begin(), kinds.end(), id,
+                                 [](const library::TuneKind& one, tune::TuneId key) { return one.id < key; });
             if (kind == kinds.end() || kind->id != id) continue;
             ++words.by_rhythm[kind->rhythm];
             ++words.by_key[kind->key];
@@ -39,7 +42,8 @@ void describe_steps(const library::Library& library, report::PathPage& page) {
 }
 
 // One deadline for all that is asked.
-void plan(const PathGoal& asked, const std::vector<planner::Wanted>& wanted, planner::Goal& goal, report::PathPage& page) {
+void plan(const PathGoal& asked, const std::vector<planner::Wanted>& wanted, planner::Goal& goal,
+          report::PathPage& page) {
     const planner::Deadline deadline(goal.limits);
     if (asked.best_in()) {
         page.best_in = planner::best_in(wanted, goal, static_cast<std::size_t>(*asked.best_in()), deadline);
@@ -66,14 +70,20 @@ void plan(const PathGoal& asked, const std::vector<planner::Wanted>& wanted, pla
 }  // namespace
 
 CLI::App* PathCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("path", "in which order to learn notes, one at a time, so that tunes open as soon as can be");
-    command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"; without it the path starts from nothing")->type_name("NOTES");
+    CLI::App* command = program.add_subcommand(
+        "path", "in which order to learn notes, one at a time, so that tunes open as soon as can be");
+    command
+        ->add_option("--have", have_,
+                     "the notes you have, such as \"G:major&D:major A3..B5\"; without it the path starts from nothing")
+        ->type_name("NOTES");
     command->add_flag("--brief", is_brief_, "without the reasons of each step, which take most of the time");
     goal_.add_to(*command);
     filter_.add_to(*command);
     add_library(*command, library_);
     add_format(*command, format_);
-    command->footer("Example:  gamut path --have \"G:major&D:major A3..B5\" --steps 3\nBetween orders that cost the same: what opens more now, then naturals, then the nearer note, then the lower.");
+    command->footer(
+        "Example:  gamut path --have \"G:major&D:major A3..B5\" --steps 3\nBetween orders that cost the same: what "
+        "opens more now, then naturals, then the nearer note, then the lower.");
     return command;
 }
 
@@ -91,8 +101,10 @@ int PathCommand::run() {
     std::vector<planner::Wanted> wanted;
     wanted.reserve(answer.rows.size());
     for (const library::TuneNotes& tune : answer.rows) {
-        if (tune.needed.empty()) ++page.without_notes;
-        else wanted.push_back({tune.id, tune.needed, 1});
+        if (tune.needed.empty())
+            ++page.without_notes;
+        else
+            wanted.push_back({tune.id, tune.needed, 1});
     }
     const Interrupt interrupt;
     planner::Goal goal;
@@ -103,8 +115,9 @@ int PathCommand::run() {
     if (met == PathGoal::Met::not_at_all) return kDoneInPart;
     page.has_wishes = !goal.first.empty() || !goal.before.empty() || !goal.must.empty();
     page.has_groups = !goal.groups.empty();
-    page.has_unequal_times = goal_.takes_unequal_times() ||
-                             std::any_of(goal.groups.begin(), goal.groups.end(), [](const planner::Group& group) { return group.time.has_value(); });
+    page.has_unequal_times =
+        goal_.takes_unequal_times() || std::any_of(goal.groups.begin(), goal.groups.end(),
+                                                   [](const planner::Group& group) { return group.time.has_value(); });
     const auto start = std::chrono::steady_clock::now();
     try {
         plan(goal_, wanted, goal, page);
@@ -116,9 +129,12 @@ int PathCommand::run() {
     const bool is_stopped = interrupt.has_come();
     page.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
     describe_steps(library, page);
-    if (format_.json) write_answer(report::path_json(page));
-    else if (format_.csv) write_answer(report::render_csv(report::tabulate_path(page)));
-    else write_answer(report::describe_path(page));
+    if (format_.json)
+        write_answer(report::path_json(page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_path(page)));
+    else
+        write_answer(report::describe_path(page));
     if (is_stopped) write_notice("gamut: stopped; this is the best found so far\n");
     return page.plan.tunes > 0 && met == PathGoal::Met::in_full && !is_stopped ? kDone : kDoneInPart;
 }

@@ -59,7 +59,8 @@ std::vector<int> in_order(const std::string& option, const std::string& text, co
             const music::NoteSet notes = item.is_one_note ? item.notes : (item.notes & reach).without(have);
             for (const int midi : notes.midi_numbers()) order.push_back(midi);
         }
-        if (order.empty()) throw Misuse(option + " \"" + text + "\": the tunes need none of these notes that is not there already");
+        if (order.empty())
+            throw Misuse(option + " \"" + text + "\": the tunes need none of these notes that is not there already");
         return order;
     } catch (const music::NoteExpressionFault& fault) {
         throw Misuse(option + ": " + fault.what());
@@ -80,7 +81,9 @@ void read_efforts(const std::string& file, planner::Goal& goal) {
         const std::string place = file + ":" + std::to_string(line_number) + ": ";
         const std::size_t blank = line.find_last_of(" \t", line.find_last_not_of(" \t"));
         const std::size_t end = line.find_last_not_of(" \t");
-        const auto time = blank == std::string::npos || blank < begin ? std::nullopt : whole_number(line.substr(blank + 1, end - blank));
+        const auto time = blank == std::string::npos || blank < begin
+                              ? std::nullopt
+                              : whole_number(line.substr(blank + 1, end - blank));
         if (!time || *time < 1 || *time > planner::kLongestTime)
             throw Misuse(place + "write a note and its learning time, a whole number from 1 to " +
                          std::to_string(planner::kLongestTime) + ", such as \"C#5 3\"");
@@ -99,17 +102,48 @@ void read_efforts(const std::string& file, planner::Goal& goal) {
 
 void PathGoal::add_to(CLI::App& command) {
     command.add_option("--steps", steps_, "show only the first K steps")->type_name("K");
-    command.add_option("--best-in", best_in_, "the other question: which K notes open most tunes, and how to come by them")->type_name("K");
-    command.add_option("--order", order_, "your own order, held against the best: what it costs, where it loses")->type_name("NOTES");
-    command.add_option("--first", first_, "the path begins with these, in this order")->type_name("NOTES")->group(kGroup);
-    command.add_option("--before", before_, "A is learnt before B; may be given again")->type_name("A B")->group(kGroup);
-    command.add_option("--group", groups_, "these are learnt in one step, such as \"C#4 C#5\"; \"C#4 C#5=2\" says how long it takes")->type_name("NOTES")->group(kGroup)->allow_extra_args(false);
-    command.add_option("--by", by_, "pitch: one note a step (default); name: a note name in all octaves is a step")->type_name("pitch|name")->group(kGroup);
-    command.add_option("--must", must_, "this tune must be in it, open once STEP notes are learnt if you say so; may be given again")->type_name("TUNE[:STEP]")->group(kGroup)->allow_extra_args(false);
+    command
+        .add_option("--best-in", best_in_, "the other question: which K notes open most tunes, and how to come by them")
+        ->type_name("K");
+    command.add_option("--order", order_, "your own order, held against the best: what it costs, where it loses")
+        ->type_name("NOTES");
+    command.add_option("--first", first_, "the path begins with these, in this order")
+        ->type_name("NOTES")
+        ->group(kGroup);
+    command.add_option("--before", before_, "A is learnt before B; may be given again")
+        ->type_name("A B")
+        ->group(kGroup);
+    command
+        .add_option("--group", groups_,
+                    "these are learnt in one step, such as \"C#4 C#5\"; \"C#4 C#5=2\" says how long it takes")
+        ->type_name("NOTES")
+        ->group(kGroup)
+        ->allow_extra_args(false);
+    command.add_option("--by", by_, "pitch: one note a step (default); name: a note name in all octaves is a step")
+        ->type_name("pitch|name")
+        ->group(kGroup);
+    command
+        .add_option("--must", must_,
+                    "this tune must be in it, open once STEP notes are learnt if you say so; may be given again")
+        ->type_name("TUNE[:STEP]")
+        ->group(kGroup)
+        ->allow_extra_args(false);
     command.add_option("--avoid", avoid_, "never learn these; C# means any octave")->type_name("NOTES")->group(kGroup);
-    command.add_option("--weight-by", weight_by_, "equal: every tune counts one (default); count: as often as gamut mark says; tag: by --tag-weight")->type_name("equal|count|tag")->group(kGroup);
-    command.add_option("--tag-weight", tag_weights_, "tunes with this tag count N, such as wedding=5; may be given again")->type_name("TAG=N")->group(kGroup)->allow_extra_args(false);
-    command.add_option("--effort-file", effort_file_, "how long each note takes to learn: lines such as \"C#5 3\"; others take 1")->type_name("FILE")->group(kGroup);
+    command
+        .add_option("--weight-by", weight_by_,
+                    "equal: every tune counts one (default); count: as often as gamut mark says; tag: by --tag-weight")
+        ->type_name("equal|count|tag")
+        ->group(kGroup);
+    command
+        .add_option("--tag-weight", tag_weights_, "tunes with this tag count N, such as wedding=5; may be given again")
+        ->type_name("TAG=N")
+        ->group(kGroup)
+        ->allow_extra_args(false);
+    command
+        .add_option("--effort-file", effort_file_,
+                    "how long each note takes to learn: lines such as \"C#5 3\"; others take 1")
+        ->type_name("FILE")
+        ->group(kGroup);
     limits_.add_to(command, kGroup);
 }
 
@@ -122,7 +156,8 @@ void PathGoal::check() const {
     if (by_ == "name" && !groups_.empty()) throw Misuse("--by name makes the groups; leave out --group");
     if (weight_by_ != "equal" && weight_by_ != "count" && weight_by_ != "tag")
         throw Misuse("--weight-by takes equal, count or tag, not \"" + weight_by_ + "\"");
-    if (weight_by_ == "tag" && tag_weights_.empty()) throw Misuse("--weight-by tag needs --tag-weight TAG=N: which tag counts how much?");
+    if (weight_by_ == "tag" && tag_weights_.empty())
+        throw Misuse("--weight-by tag needs --tag-weight TAG=N: which tag counts how much?");
     if (weight_by_ != "tag" && !tag_weights_.empty()) throw Misuse("--tag-weight goes with --weight-by tag");
     limits_.check();
 }
@@ -140,7 +175,8 @@ bool PathGoal::require(const library::Library& library, bool ornaments, std::vec
         if (library.settings_of(tune->id).empty())
             throw Misuse("--must \"" + text + "\": the file of that tune is gone");
         if (needed.empty()) throw Misuse("--must \"" + text + "\": no note sounds in that tune");
-        if (std::none_of(wanted.begin(), wanted.end(), [&tune](const planner::Wanted& one) { return one.id == tune->id; }))
+        if (std::none_of(wanted.begin(), wanted.end(),
+                         [&tune](const planner::Wanted& one) { return one.id == tune->id; }))
             wanted.push_back({tune->id, needed, 1});
         if (!step) step = best_in_;
         goal.must.push_back({tune->id, step.value_or(0)});
@@ -156,7 +192,8 @@ bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
         const auto [name, number] = part_at(text, '=');
         const auto weight = number ? whole_number(*number) : std::nullopt;
         if (!weight || *weight < 0 || *weight > kMaxTagWeight)
-            throw Misuse("--tag-weight \"" + text + "\": write TAG=N with a whole number from 0 to " + std::to_string(kMaxTagWeight));
+            throw Misuse("--tag-weight \"" + text + "\": write TAG=N with a whole number from 0 to " +
+                         std::to_string(kMaxTagWeight));
         weight_of_tag[tag_of("--tag-weight", name).folded] = *weight;
     }
     std::map<tune::TuneId, std::int64_t> weights;
@@ -173,12 +210,16 @@ bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
     std::int64_t total = 0;
     for (planner::Wanted& tune : wanted) {
         const auto found = weights.find(tune.id);
-        if (found == weights.end()) ++without;
-        else tune.weight = found->second;
-        if (std::any_of(goal.must.begin(), goal.must.end(), [&tune](const planner::Must& must) { return must.id == tune.id; }))
+        if (found == weights.end())
+            ++without;
+        else
+            tune.weight = found->second;
+        if (std::any_of(goal.must.begin(), goal.must.end(),
+                        [&tune](const planner::Must& must) { return must.id == tune.id; }))
             tune.weight = std::max<std::int64_t>(tune.weight, 1);
         if (tune.weight > planner::kMaxTotalWeight - total)
-            throw Misuse("the weights add up to more than " + std::to_string(planner::kMaxTotalWeight) + "; make them smaller");
+            throw Misuse("the weights add up to more than " + std::to_string(planner::kMaxTotalWeight) +
+                         "; make them smaller");
         total += tune.weight;
     }
     if (weight_by_ == "tag" || without == 0) return true;
@@ -198,14 +239,16 @@ PathGoal::Met PathGoal::apply(const library::Library& library, bool ornaments, s
     if (first_) goal.first = in_order("--first", *first_, reach, goal.have);
     for (const auto& [a, b] : before_)
         for (const int first : notes_meant("--before", a, reach.without(goal.have)).midi_numbers())
-            for (const int then : notes_meant("--before", b, reach.without(goal.have)).midi_numbers()) goal.before.push_back({first, then});
+            for (const int then : notes_meant("--before", b, reach.without(goal.have)).midi_numbers())
+                goal.before.push_back({first, then});
     for (const std::string& text : groups_) {
         const auto [notes, number] = part_at(text, '=');
         planner::Group group{notes_of("--group", notes), std::nullopt};
         if (number) {
             group.time = whole_number(*number);
             if (!group.time || *group.time < 1 || *group.time > planner::kLongestTime)
-                throw Misuse("--group \"" + text + "\": the time is a whole number from 1 to " + std::to_string(planner::kLongestTime));
+                throw Misuse("--group \"" + text + "\": the time is a whole number from 1 to " +
+                             std::to_string(planner::kLongestTime));
         }
         goal.groups.push_back(group);
     }

@@ -27,10 +27,12 @@ report::Document describe_tokens(ReadFile& file) {
             const base::Place place = file.source.place_of(token.where.begin);
             const auto written = file.source.text().substr(token.where.begin, token.where.end - token.where.begin);
             table.rows.push_back({report::Cell(std::to_string(place.line) + ":" + std::to_string(place.column)),
-                                  report::Cell(std::string(abc::token_kind_name(token.kind))), report::Cell(std::string(written))});
+                                  report::Cell(std::string(abc::token_kind_name(token.kind))),
+                                  report::Cell(std::string(written))});
         }
         const bool is_free = block.kind == abc::Block::Kind::free_text;
-        document.blocks.emplace_back(report::Heading{file.source.label() + ":" + std::to_string(block.line) + (is_free ? "  free text, left aside" : "")});
+        document.blocks.emplace_back(report::Heading{file.source.label() + ":" + std::to_string(block.line) +
+                                                     (is_free ? "  free text, left aside" : "")});
         if (!is_free) document.blocks.emplace_back(std::move(table));
     });
     return document;
@@ -38,8 +40,11 @@ report::Document describe_tokens(ReadFile& file) {
 
 void print_findings(const ReadFile& file) {
     std::string text;
-    for (const base::Diagnostic& diagnostic : file.diagnostics.kept()) text += base::print_diagnostic(file.source, diagnostic);
-    if (file.diagnostics.not_kept() > 0) text += base::printable(file.source.label()) + ": and " + std::to_string(file.diagnostics.not_kept()) + " more\n";
+    for (const base::Diagnostic& diagnostic : file.diagnostics.kept())
+        text += base::print_diagnostic(file.source, diagnostic);
+    if (file.diagnostics.not_kept() > 0)
+        text +=
+            base::printable(file.source.label()) + ": and " + std::to_string(file.diagnostics.not_kept()) + " more\n";
     write_notice(text);
 }
 
@@ -55,16 +60,19 @@ report::Reading read_whole(ReadFile& file) {
 }  // namespace
 
 CLI::App* ReadCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("read", "read ABC files and show what was understood, without a library");
+    CLI::App* command =
+        program.add_subcommand("read", "read ABC files and show what was understood, without a library");
     command->add_option("FILE", files_, "ABC files")->required();
-    command->add_option("--as", as_, "facts (default), melody or tokens")->check(CLI::IsMember({"facts", "melody", "tokens"}));
+    command->add_option("--as", as_, "facts (default), melody or tokens")
+        ->check(CLI::IsMember({"facts", "melody", "tokens"}));
     add_format(*command, format_);
     command->footer("Example:  gamut read sample-library/harbour.abc");
     return command;
 }
 
 int ReadCommand::run() {
-    if (as_ == "tokens" && (format_.json || format_.csv)) throw Misuse("--as tokens has no --json or --csv; it is for reading by eye");
+    if (as_ == "tokens" && (format_.json || format_.csv))
+        throw Misuse("--as tokens has no --json or --csv; it is for reading by eye");
     if (as_ == "melody" && format_.csv) throw Misuse("--as melody has no --csv; use --json");
     bool is_whole = true;
     std::list<ReadFile> files;
@@ -105,7 +113,8 @@ bool ReadCommand::answer_for(ReadFile& file, std::vector<report::Reading>& readi
             write_notice("gamut: " + base::printable(file.source.label()) + " holds no tune\n");
             return false;
         }
-        if (is_text) write_answer(as_ == "melody" ? report::describe_melodies(readings) : report::describe_facts(readings));
+        if (is_text)
+            write_answer(as_ == "melody" ? report::describe_melodies(readings) : report::describe_facts(readings));
     }
     if (!format_.json) print_findings(file);
     return file.diagnostics.count(base::Severity::error) == 0;

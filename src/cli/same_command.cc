@@ -17,23 +17,26 @@ namespace {
 
 // Its own id, by which a setting stays known whatever tune it belongs to; nothing, with a notice, when there is none.
 // A title that several settings bear will do where `any_of_a_tune`, if they are all one tune.
-std::optional<tune::TuneId> own_id_named(const library::Library& library, const std::string& which, bool any_of_a_tune) {
+std::optional<tune::TuneId> own_id_named(const library::Library& library, const std::string& which,
+                                         bool any_of_a_tune) {
     std::int64_t id = 0;
     const auto [end, error] = std::from_chars(which.data(), which.data() + which.size(), id);
-    if (error == std::errc() && end == which.data() + which.size() && library.setting_of_own({id})) return tune::TuneId{id};
+    if (error == std::errc() && end == which.data() + which.size() && library.setting_of_own({id}))
+        return tune::TuneId{id};
     const std::vector<tune::TuneRecord> found = library.settings_titled(which);
     const std::string shown = "\"" + base::printable(which) + "\"";
     if (found.empty()) {
         write_notice("gamut: no tune has the id or title " + shown + "; gamut tunes --title WORD looks for a word\n");
         return std::nullopt;
     }
-    const bool are_one = std::all_of(found.begin(), found.end(), [&](const tune::TuneRecord& record) { return record.id == found.front().id; });
+    const bool are_one = std::all_of(found.begin(), found.end(),
+                                     [&](const tune::TuneRecord& record) { return record.id == found.front().id; });
     if (found.size() == 1 || (are_one && any_of_a_tune)) return found.front().own;
     report::Document document;
     report::Table table{{{"id", false}, {"title", true}, {"file", true}, {"line", false}}, {}};
     for (const tune::TuneRecord& record : found)
-        table.rows.push_back({report::Cell(record.own.value), report::Cell(record.titles.front()), report::Cell(record.file),
-                              report::Cell(std::int64_t{record.line})});
+        table.rows.push_back({report::Cell(record.own.value), report::Cell(record.titles.front()),
+                              report::Cell(record.file), report::Cell(std::int64_t{record.line})});
     document.blocks.emplace_back(std::move(table));
     write_notice(report::render_text(document, page_of_terminal()));
     throw Misuse(shown + " fits several; choose one by its id");
@@ -42,14 +45,17 @@ std::optional<tune::TuneId> own_id_named(const library::Library& library, const 
 }  // namespace
 
 CLI::App* SameCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("same", "say that two settings are one tune, or list those that probably are");
-    command->add_option("TUNE", which_, "two ids, titles, or parts of them; none: list what is probably one tune")->expected(0, 2);
+    CLI::App* command =
+        program.add_subcommand("same", "say that two settings are one tune, or list those that probably are");
+    command->add_option("TUNE", which_, "two ids, titles, or parts of them; none: list what is probably one tune")
+        ->expected(0, 2);
     command->add_flag("--not", is_not_, "say that they are not one tune");
     command->add_option("--limit", limit_, "of the list at most N pairs")->type_name("N");
     add_library(*command, library_);
     add_format(*command, format_);
-    command->footer("What you say is kept for ever, whatever is imported; saying the opposite takes it back.\n"
-                    "Example:  gamut same\n          gamut same 3 17");
+    command->footer(
+        "What you say is kept for ever, whatever is imported; saying the opposite takes it back.\n"
+        "Example:  gamut same\n          gamut same 3 17");
     return command;
 }
 
@@ -73,8 +79,10 @@ int SameCommand::run() {
     const library::Library library = library::Library::open_existing(file);
     const auto first = library.setting_of_own(*one);
     const auto second = library.setting_of_own(*other);
-    if (format_.json) write_answer(report::verdict_json(*first, *second, !is_not_));
-    else write_answer(report::describe_verdict(*first, *second, !is_not_));
+    if (format_.json)
+        write_answer(report::verdict_json(*first, *second, !is_not_));
+    else
+        write_answer(report::describe_verdict(*first, *second, !is_not_));
     return (first->id == second->id) != is_not_ ? kDone : kDoneInPart;
 }
 
@@ -87,9 +95,12 @@ int SameCommand::list(const library::Library& library) const {
         if (limit_ && static_cast<std::int64_t>(page.pairs.size()) >= *limit_) break;
         page.pairs.push_back({*library.setting_of_own(twin.one), *library.setting_of_own(twin.other), twin.likeness});
     }
-    if (format_.json) write_answer(report::kin_json(page));
-    else if (format_.csv) write_answer(report::render_csv(report::tabulate_kin(page)));
-    else write_answer(report::describe_kin(page));
+    if (format_.json)
+        write_answer(report::kin_json(page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_kin(page)));
+    else
+        write_answer(report::describe_kin(page));
     return kDone;
 }
 

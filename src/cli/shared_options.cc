@@ -8,7 +8,10 @@ void add_format(CLI::App& command, Format& format) {
 }
 
 void add_library(CLI::App& command, std::string& library) {
-    command.add_option("--library", library, "the library file (default: $GAMUT_LIBRARY, else ~/.local/share/gamut/library.db)")->type_name("FILE");
+    command
+        .add_option("--library", library,
+                    "the library file (default: $GAMUT_LIBRARY, else ~/.local/share/gamut/library.db)")
+        ->type_name("FILE");
 }
 
 }  // namespace cli

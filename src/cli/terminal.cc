@@ -15,7 +15,7 @@ namespace cli {
 namespace {
 
 constexpr std::size_t kNarrowestPage = 40;
-constexpr std::size_t kWidestPage = 200;    // longer rows are hard to follow with the eye
+constexpr std::size_t kWidestPage = 200;  // longer rows are hard to follow with the eye
 
 const char* environment(const char* name) {
     const char* value = std::getenv(name);
@@ -47,9 +47,12 @@ void write_notice(std::string_view text) {
 report::Page page_of_terminal() {
     report::Page page;
     winsize size{};
-    if (const char* columns = environment("COLUMNS")) page.width_chars = std::strtoul(columns, nullptr, 10);
-    else if (::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) page.width_chars = size.ws_col;
-    page.width_chars = std::clamp(page.width_chars == 0 ? std::size_t{80} : page.width_chars, kNarrowestPage, kWidestPage);
+    if (const char* columns = environment("COLUMNS"))
+        page.width_chars = std::strtoul(columns, nullptr, 10);
+    else if (::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0)
+        page.width_chars = size.ws_col;
+    page.width_chars =
+        std::clamp(page.width_chars == 0 ? std::size_t{80} : page.width_chars, kNarrowestPage, kWidestPage);
     page.color = ::isatty(STDOUT_FILENO) == 1 && environment("NO_COLOR") == nullptr;
     return page;
 }
@@ -60,12 +63,14 @@ std::filesystem::path library_file(const std::string& option) {
     if (!option.empty()) return option;
     if (const char* library = environment("GAMUT_LIBRARY")) return library;
     if (const char* share = environment("XDG_DATA_HOME")) return std::filesystem::path(share) / "gamut" / "library.db";
-    if (const char* home = environment("HOME")) return std::filesystem::path(home) / ".local" / "share" / "gamut" / "library.db";
+    if (const char* home = environment("HOME"))
+        return std::filesystem::path(home) / ".local" / "share" / "gamut" / "library.db";
     throw Misuse("no place for the library: give --library FILE or set GAMUT_LIBRARY");
 }
 
 std::int64_t now_ns() {
-    return std::chrono::duration_cast<std::chrono::nanoseconds>(std::chrono::system_clock::now().time_since_epoch()).count();
+    return std::chrono::duration_cast<std::chrono::nanoseconds>(std::chrono::system_clock::now().time_since_epoch())
+        .count();
 }
 
 }  // namespace cli

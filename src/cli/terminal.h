@@ -19,7 +19,7 @@ public:
 };
 
 constexpr int kDone = 0;
-constexpr int kDoneInPart = 1;      // some input was skipped, or the asked-for thing could not be met
+constexpr int kDoneInPart = 1;  // some input was skipped, or the asked-for thing could not be met
 constexpr int kMisused = 2;
 constexpr int kWorldFailed = 3;
 
@@ -40,9 +40,10 @@ void write_notice(std::string_view text);
 report::Page page_of_terminal();
 bool notices_go_to_terminal();
 
-// `--library FILE`, else `$GAMUT_LIBRARY`, else `$XDG_DATA_HOME/gamut/library.db`, else `~/.local/share/gamut/library.db`.
+// `--library FILE`, else `$GAMUT_LIBRARY`, else `$XDG_DATA_HOME/gamut/library.db`, else
+// `~/.local/share/gamut/library.db`.
 std::filesystem::path library_file(const std::string& option);
 
-std::int64_t now_ns();              // nanoseconds since 1970
+std::int64_t now_ns();  // nanoseconds since 1970
 
 }  // namespace cli

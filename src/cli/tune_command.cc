@@ -30,7 +30,8 @@ report::TunePage page_of(const library::Library& library, const tune::TuneRecord
 }  // namespace
 
 CLI::App* TuneCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("tune", "everything about one tune: key and why, notes and where they stand");
+    CLI::App* command =
+        program.add_subcommand("tune", "everything about one tune: key and why, notes and where they stand");
     command->add_option("TUNE", which_, "an id, a title, or a part of one")->required();
     add_library(*command, library_);
     command->add_flag("--json", format_.json, "as JSON");
@@ -43,8 +44,10 @@ int TuneCommand::run() {
     const auto record = tune_named(library, which_);
     if (!record) return kDoneInPart;
     const report::TunePage page = page_of(library, *record);
-    if (format_.json) write_answer(report::tune_json(page));
-    else write_answer(report::describe_tune(page));
+    if (format_.json)
+        write_answer(report::tune_json(page));
+    else
+        write_answer(report::describe_tune(page));
     return kDone;
 }
 

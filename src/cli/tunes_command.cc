@@ -36,9 +36,12 @@ int TunesCommand::run() {
     listing.gone = answer.gone;
     listing.why = sieves_of(answer);
     listing.rows = std::move(answer.rows);
-    if (format_.json) write_answer(report::listing_json(listing));
-    else if (format_.csv) write_answer(report::render_csv(report::tabulate_listing(listing)));
-    else write_answer(report::describe_listing(listing));
+    if (format_.json)
+        write_answer(report::listing_json(listing));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_listing(listing)));
+    else
+        write_answer(report::describe_listing(listing));
     return listing.matched > 0 ? kDone : kDoneInPart;
 }
 

@@ -34,11 +34,13 @@ using Pair = std::pair<tune::TuneId, tune::TuneId>;
 Pair ordered(tune::TuneId a, tune::TuneId b) { return {std::min(a, b), std::max(a, b)}; }
 
 // The likest of each two tunes, but for those of which a person has said something.
-std::vector<Twin> unspoken(const library::Library& library, const Melodies& melodies, const std::vector<std::pair<Pair, Twin>>& found) {
+std::vector<Twin> unspoken(const library::Library& library, const Melodies& melodies,
+                           const std::vector<std::pair<Pair, Twin>>& found) {
     std::map<tune::TuneId, tune::TuneId> tune_of;
     for (std::size_t at = 0; at < melodies.own.size(); ++at) tune_of[melodies.own[at]] = melodies.tunes[at];
     std::set<Pair> spoken;
-    for (const library::Verdict& verdict : library.verdicts()) spoken.insert(ordered(tune_of[verdict.one], tune_of[verdict.other]));
+    for (const library::Verdict& verdict : library.verdicts())
+        spoken.insert(ordered(tune_of[verdict.one], tune_of[verdict.other]));
     std::map<Pair, Twin> best;
     for (const auto& [tunes, twin] : found) {
         const auto [at, is_new] = best.emplace(tunes, twin);
@@ -76,7 +78,8 @@ std::vector<Twin> probable_twins_of(const library::Library& library, const tune:
     std::vector<std::pair<Pair, Twin>> found;
     for (const analysis::Kin& kin : melodies.search.find_kin_of(*outline)) {
         const tune::TuneId other = melodies.tunes[kin.setting];
-        if (other != record.id) found.push_back({ordered(record.id, other), {record.own, melodies.own[kin.setting], kin.likeness}});
+        if (other != record.id)
+            found.push_back({ordered(record.id, other), {record.own, melodies.own[kin.setting], kin.likeness}});
     }
     return unspoken(library, melodies, found);
 }

@@ -8,9 +8,9 @@
 namespace cli {
 
 struct Twin {
-    tune::TuneId one;       // own ids, ascending
+    tune::TuneId one;  // own ids, ascending
     tune::TuneId other;
-    double likeness = 0;    // analysis::compare
+    double likeness = 0;  // analysis::compare
 };
 
 // All of a library, likest first. Of settings that are one tune already only the likest pair with another tune is told.

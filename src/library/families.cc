@@ -13,7 +13,9 @@ namespace {
 // Disjoint sets that keep some members apart.
 class Families {
 public:
-    explicit Families(std::size_t tunes) : parent_(tunes), apart_(tunes) { std::iota(parent_.begin(), parent_.end(), std::size_t{0}); }
+    explicit Families(std::size_t tunes) : parent_(tunes), apart_(tunes) {
+        std::iota(parent_.begin(), parent_.end(), std::size_t{0});
+    }
 
     std::size_t root(std::size_t tune) {
         while (parent_[tune] != tune) tune = parent_[tune] = parent_[parent_[tune]];
@@ -49,7 +51,8 @@ private:
 };
 
 std::optional<std::size_t> place_of(std::span<const LoneTune> tunes, std::int64_t id) {
-    const auto at = std::lower_bound(tunes.begin(), tunes.end(), id, [](const LoneTune& tune, std::int64_t wanted) { return tune.id < wanted; });
+    const auto at = std::lower_bound(tunes.begin(), tunes.end(), id,
+                                     [](const LoneTune& tune, std::int64_t wanted) { return tune.id < wanted; });
     if (at == tunes.end() || at->id != id) return std::nullopt;
     return static_cast<std::size_t>(at - tunes.begin());
 }
@@ -64,19 +67,23 @@ std::vector<std::int64_t> heads_of(std::span<const LoneTune> tunes, std::span<co
             const auto one = place_of(tunes, words.one);
             const auto other = place_of(tunes, words.other);
             if (!one || !other) continue;
-            if (is_same) families.join(*one, *other);
-            else families.keep_apart(*one, *other);
+            if (is_same)
+                families.join(*one, *other);
+            else
+                families.keep_apart(*one, *other);
         }
     std::vector<std::size_t> by_class;
     for (std::size_t tune = 0; tune < tunes.size(); ++tune)
         if (tunes[tune].melody_class) by_class.push_back(tune);
-    std::stable_sort(by_class.begin(), by_class.end(), [&](std::size_t a, std::size_t b) { return *tunes[a].melody_class < *tunes[b].melody_class; });
+    std::stable_sort(by_class.begin(), by_class.end(),
+                     [&](std::size_t a, std::size_t b) { return *tunes[a].melody_class < *tunes[b].melody_class; });
     // Of one class: each joins the first it may join. Only where somebody said no are there several to try.
     std::vector<std::size_t> roots;
     for (std::size_t at = 0; at < by_class.size(); ++at) {
         const std::size_t tune = by_class[at];
         if (at == 0 || *tunes[tune].melody_class != *tunes[by_class[at - 1]].melody_class) roots.clear();
-        if (std::none_of(roots.begin(), roots.end(), [&](std::size_t root) { return families.join(root, tune); })) roots.push_back(tune);
+        if (std::none_of(roots.begin(), roots.end(), [&](std::size_t root) { return families.join(root, tune); }))
+            roots.push_back(tune);
     }
     std::vector<std::int64_t> heads(tunes.size());
     for (std::size_t tune = 0; tune < tunes.size(); ++tune) heads[tune] = tunes[families.root(tune)].id;
@@ -92,7 +99,8 @@ void settle_families(const Database& database) {
     {
         Statement settings(database, "SELECT own_tune_id, id, tune_id, melody_class FROM setting ORDER BY own_tune_id");
         while (settings.step()) {
-            tunes.push_back({settings.number(0), settings.is_null(3) ? std::nullopt : std::optional(settings.number(3))});
+            tunes.push_back(
+                {settings.number(0), settings.is_null(3) ? std::nullopt : std::optional(settings.number(3))});
             rows.push_back({settings.number(1), settings.number(2)});
         }
     }

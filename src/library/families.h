@@ -23,12 +23,13 @@ struct Said {
     bool is_same = true;
 };
 
-// For each of `tunes` (ascending by id) the least id of its family. What was said to be the same comes together in the order it was
-// said, then tunes of one melody class; but two that were said not to be the same never do, nor do others through which they would.
-// Words about unknown tunes say nothing.
+// For each of `tunes` (ascending by id) the least id of its family. What was said to be the same comes together in the
+// order it was said, then tunes of one melody class; but two that were said not to be the same never do, nor do others
+// through which they would. Words about unknown tunes say nothing.
 std::vector<std::int64_t> heads_of(std::span<const LoneTune> tunes, std::span<const Said> said);
 
-// Works all of it out anew and writes what has changed, inside the caller's transaction. Its cost goes with the number of settings.
+// Works all of it out anew and writes what has changed, inside the caller's transaction. Its cost goes with the number
+// of settings.
 void settle_families(const Database& database);
 
 }  // namespace library

@@ -77,7 +77,8 @@ public:
     // what has meanwhile moved to another path is passed over.
     GoneCounts mark_gone(std::span<const FileId> files);
 
-    // Settles which tunes are one and leaves the library at rest: one file, readable from a folder that cannot be written.
+    // Settles which tunes are one and leaves the library at rest: one file, readable from a folder that cannot be
+    // written.
     void close();
 
 private:

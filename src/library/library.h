@@ -56,8 +56,8 @@ struct StoredOutline {
 // What looks wrong in a setting, or in a file outside any.
 struct FoundOddity {
     std::optional<tune::TuneId> tune;
-    std::string title;       // of the setting, the first; empty when it has none
-    std::string file;        // as shown
+    std::string title;  // of the setting, the first; empty when it has none
+    std::string file;   // as shown
     StoredOddity oddity;
 };
 
@@ -108,7 +108,8 @@ public:
 
     std::optional<tune::Outline> outline_of(tune::SettingId setting) const;  // also of settings that are gone
 
-    // oddities.cc: of present settings and files; by file, then line and column. Findings of the reader are among them, by their kind.
+    // oddities.cc: of present settings and files; by file, then line and column. Findings of the reader are among them,
+    // by their kind.
     std::vector<FoundOddity> oddities() const;
 
     // tunes_titled.cc: the same, one a setting; `own` tells them apart. Ascending by own.

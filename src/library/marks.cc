@@ -25,8 +25,9 @@ public:
           set_count_(*database_,
                      "INSERT INTO tune_count (tune_id, times) VALUES (?1, ?2)"
                      " ON CONFLICT (tune_id) DO UPDATE SET times = excluded.times"),
-          forget_count_(*database_,
-                        "DELETE FROM tune_count WHERE tune_id = ?1 OR tune_id IN (SELECT id FROM tune WHERE family_id = ?1)") {}
+          forget_count_(
+              *database_,
+              "DELETE FROM tune_count WHERE tune_id = ?1 OR tune_id IN (SELECT id FROM tune WHERE family_id = ?1)") {}
 
     void add_tag(std::int64_t tune, const tune::Tag& tag) {
         name_tag_.bind(tag.folded, tag.text).run();

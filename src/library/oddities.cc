@@ -22,7 +22,8 @@ struct Placed {
 };
 
 constexpr const char* kOfSettings =
-    "SELECT f.path, f.shown, s.tune_id, t.text, o.line, o.\"column\", o.severity, o.kind, o.message, o.advice FROM oddity o"
+    "SELECT f.path, f.shown, s.tune_id, t.text, o.line, o.\"column\", o.severity, o.kind, o.message, o.advice FROM "
+    "oddity o"
     " JOIN setting s ON s.id = o.setting_id JOIN file f ON f.id = s.file_id"
     " LEFT JOIN title t ON t.setting_id = s.id AND t.place = 0 WHERE s.gone = 0";
 
@@ -30,7 +31,8 @@ constexpr const char* kOfSettings =
 constexpr const char* kOfFiles =
     "SELECT f.path, f.shown, s.tune_id, t.text, d.line, d.\"column\", d.severity, d.code, d.message FROM diagnostic d"
     " JOIN file f ON f.id = d.file_id"
-    " LEFT JOIN setting s ON s.id = (SELECT id FROM setting b WHERE b.file_id = d.file_id AND b.gone = 0 AND b.line <= d.line"
+    " LEFT JOIN setting s ON s.id = (SELECT id FROM setting b WHERE b.file_id = d.file_id AND b.gone = 0 AND b.line <= "
+    "d.line"
     " ORDER BY b.line DESC LIMIT 1)"
     " LEFT JOIN title t ON t.setting_id = s.id AND t.place = 0 WHERE f.gone = 0";
 
@@ -65,7 +67,9 @@ std::vector<FoundOddity> Library::oddities() const {
         placed.push_back(std::move(one));
     }
     std::stable_sort(placed.begin(), placed.end(), [](const Placed& a, const Placed& b) {
-        const auto key = [](const Placed& one) { return std::tie(one.found.file, one.path, one.found.oddity.line, one.found.oddity.column); };
+        const auto key = [](const Placed& one) {
+            return std::tie(one.found.file, one.path, one.found.oddity.line, one.found.oddity.column);
+        };
         return key(a) < key(b);
     });
     std::vector<FoundOddity> found;

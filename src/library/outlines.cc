@@ -6,9 +6,10 @@
 namespace library {
 
 void Library::visit_outlines(const std::function<void(const StoredOutline&)>& visit) const {
-    Statement rows(*database_,
-                   "SELECT o.setting_id, s.tune_id, s.own_tune_id, o.melody FROM outline o JOIN setting s ON s.id = o.setting_id"
-                   " WHERE s.gone = 0 ORDER BY o.setting_id");
+    Statement rows(
+        *database_,
+        "SELECT o.setting_id, s.tune_id, s.own_tune_id, o.melody FROM outline o JOIN setting s ON s.id = o.setting_id"
+        " WHERE s.gone = 0 ORDER BY o.setting_id");
     while (rows.step()) visit({{rows.number(0)}, {rows.number(1)}, {rows.number(2)}, rows.bytes(3)});
 }
 

@@ -52,10 +52,10 @@ struct Selection {
     std::optional<std::string> tag;   // its tune has this tag, by tune::fold_tag
     // These settings, the best first: found by their melody, which no table can be asked for.
     std::optional<std::vector<tune::SettingId>> goes;
-    bool ornaments = false;           // grace notes count as needed
+    bool ornaments = false;  // grace notes count as needed
     // Of the settings of a tune that pass alike, the one that lacks fewest of these notes is taken; else the first.
     std::optional<music::NoteSet> nearest_to;
-    bool settings = false;            // one row a setting instead of one a tune
+    bool settings = false;  // one row a setting instead of one a tune
     Sort sort = Sort::title;
     std::optional<std::int64_t> limit;  // rows at most
 };

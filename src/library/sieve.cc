@@ -22,10 +22,9 @@ namespace library {
 namespace {
 
 // In the order of Selection.
-constexpr std::array<std::string_view, 16> kFilters{"fits",  "missing", "uses",  "avoids",    "rhythm",
-                                                    "meter", "tonic",   "mode",  "starts-on", "ends-on",
-                                                    "span",  "octave",  "title", "file",      "tag",
-                                                    "goes"};
+constexpr std::array<std::string_view, 16> kFilters{"fits",  "missing", "uses",      "avoids",  "rhythm", "meter",
+                                                    "tonic", "mode",    "starts-on", "ends-on", "span",   "octave",
+                                                    "title", "file",    "tag",       "goes"};
 enum Filter : std::uint32_t {
     fits,
     missing,
@@ -97,10 +96,9 @@ std::vector<bool> files_named(const Database& database, const std::string& part)
 std::vector<bool> tunes_tagged(const Database& database, const std::string& written) {
     const std::string folded = tune::fold_tag(written);
     std::vector<bool> tagged;
-    Statement rows(
-        database,
-        "SELECT DISTINCT coalesce(t.family_id, t.id) FROM tune_tag g JOIN tune t ON t.id = g.tune_id"
-        " WHERE g.tag_id = (SELECT id FROM tag WHERE folded = ?1) ORDER BY 1");
+    Statement rows(database,
+                   "SELECT DISTINCT coalesce(t.family_id, t.id) FROM tune_tag g JOIN tune t ON t.id = g.tune_id"
+                   " WHERE g.tag_id = (SELECT id FROM tag WHERE folded = ?1) ORDER BY 1");
     rows.bind(folded);
     while (rows.step()) {
         const auto id = static_cast<std::size_t>(rows.number(0));
@@ -184,7 +182,9 @@ public:
 
     void take(const Sifted& row) {
         if (best_ && (one_row_a_setting_ || best_->tune != row.tune)) settle();
-        const auto worth = [](const Sifted& one) { return std::tuple(std::popcount(one.failed), one.rank, one.lacking); };
+        const auto worth = [](const Sifted& one) {
+            return std::tuple(std::popcount(one.failed), one.rank, one.lacking);
+        };
         if (!best_ || worth(row) < worth(*best_)) best_ = row;
     }
 
@@ -251,7 +251,8 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
         return !rows.is_null(column) && notes.has(rows.small_number(column));
     };
     while (rows.step()) {
-        Sifted row{rows.number(0), rows.number(1), static_cast<std::uint32_t>(rows.number(3)), 0, 0, note_sets.at(at(2))};
+        Sifted row{rows.number(0),     rows.number(1), static_cast<std::uint32_t>(rows.number(3)), 0, 0,
+                   note_sets.at(at(2))};
         if (s.ornaments) row.needed = row.needed | note_sets.at(at(ornaments_column));
         row.failed |= failed_by_notes(s, row.needed);
         if (s.nearest_to) row.lacking = row.needed.without(*s.nearest_to).size();

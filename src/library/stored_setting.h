@@ -25,8 +25,8 @@ struct StoredOddity {
     friend bool operator==(const StoredOddity&, const StoredOddity&) = default;
 };
 
-// One setting. What `gamut tune` alone tells (where notes stand, evidence, parts and phrases) is not stored: it is made again from
-// `abc` when it is asked for.
+// One setting. What `gamut tune` alone tells (where notes stand, evidence, parts and phrases) is not stored: it is made
+// again from `abc` when it is asked for.
 struct StoredSetting {
     std::optional<std::string> number;         // of X:
     std::uint32_t line = 1;                    // from 1
@@ -35,9 +35,9 @@ struct StoredSetting {
     std::string key_stated = "none";           // as music::to_string(StatedKey) writes it
     std::size_t errors = 0;                    // faults met when it was read
     tune::TuneFacts facts;
-    std::string outline;                       // as tune::encode_outline; empty counts as no note
-    std::string form;                          // as tune::form_of
-    std::vector<music::Key> part_keys;         // as in TuneRecord
+    std::string outline;                // as tune::encode_outline; empty counts as no note
+    std::string form;                   // as tune::form_of
+    std::vector<music::Key> part_keys;  // as in TuneRecord
     std::vector<StoredOddity> oddities;
     std::string abc;  // the block's own text, UTF-8
 };

@@ -47,7 +47,7 @@ std::vector<std::string> Library::first_titles(std::span<const tune::TuneId> ids
 
 std::vector<tune::TuneRecord> Library::settings_of(tune::TuneId id) const {
     std::vector<std::int64_t> settings;
-    Statement rows(*database_, 
+    Statement rows(*database_,
                    "SELECT id FROM setting WHERE tune_id = (SELECT coalesce(family_id, id) FROM tune WHERE id = ?1)"
                    " AND gone = 0 ORDER BY id");
     rows.bind(id.value);

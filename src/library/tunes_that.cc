@@ -14,8 +14,10 @@ Answer Library::select_tunes(const Selection& selection) const {
     std::vector<std::int64_t> settings;
     settings.reserve(sifting.passed.size());
     if (selection.sort == Sort::heard && selection.goes) {
-        std::sort(sifting.passed.begin(), sifting.passed.end(), [](const Sifted& a, const Sifted& b) { return a.rank < b.rank; });
-        const auto most = static_cast<std::size_t>(std::max<std::int64_t>(selection.limit.value_or(sifting.tally.matched), 0));
+        std::sort(sifting.passed.begin(), sifting.passed.end(),
+                  [](const Sifted& a, const Sifted& b) { return a.rank < b.rank; });
+        const auto most =
+            static_cast<std::size_t>(std::max<std::int64_t>(selection.limit.value_or(sifting.tally.matched), 0));
         sifting.passed.resize(std::min(sifting.passed.size(), most));
         for (const Sifted& row : sifting.passed) settings.push_back(row.setting);
         return {std::move(sifting.tally), records_of(*database_, settings)};

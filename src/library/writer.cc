@@ -253,8 +253,8 @@ void Intake::Writer::insert_oddities(std::int64_t setting_id, const StoredSettin
     std::int64_t place = 0;
     for (const StoredOddity& odd : setting.oddities)
         insert_oddity_
-            .bind(setting_id, place++, tune::oddity_token(odd.kind), base::severity_token(odd.severity), odd.line, odd.column,
-                  odd.message, odd.advice)
+            .bind(setting_id, place++, tune::oddity_token(odd.kind), base::severity_token(odd.severity), odd.line,
+                  odd.column, odd.message, odd.advice)
             .run();
 }
 

@@ -64,7 +64,8 @@ private:
     // The settings of this melody that are gone or in vanished files; of equals those of vanished files first, then by
     // id.
     std::vector<StoredIdentity> lost_settings(std::uint64_t melody_hash);
-    void place_setting(std::int64_t id, const StoredSetting& setting, const Place& place);  // as it was, at another place
+    void place_setting(std::int64_t id, const StoredSetting& setting,
+                       const Place& place);  // as it was, at another place
     void insert_outline(std::int64_t setting_id, const StoredSetting& setting);
     void insert_oddities(std::int64_t setting_id, const StoredSetting& setting);
     void remove_titles(std::int64_t setting_id);
@@ -91,7 +92,8 @@ private:
     Statement insert_tune_, insert_setting_, update_setting_, place_setting_, lose_setting_;
     Statement find_words_, insert_title_, delete_titles_, insert_words_, delete_words_, insert_abc_, update_abc_,
         find_header_, insert_header_;
-    Statement find_note_set_, insert_note_set_, insert_outline_, delete_oddities_, insert_oddity_, delete_diagnostics_, insert_diagnostic_;
+    Statement find_note_set_, insert_note_set_, insert_outline_, delete_oddities_, insert_oddity_, delete_diagnostics_,
+        insert_diagnostic_;
 };
 
 }  // namespace library

@@ -23,7 +23,7 @@ private:
     friend std::optional<Duration> sum(const Duration& a, const Duration& b) noexcept;
     friend std::optional<Duration> product(const Duration& a, const Duration& b) noexcept;
 
-    std::int32_t numerator_ = 0;    // 32 bits: a melody holds two lengths for each note
+    std::int32_t numerator_ = 0;  // 32 bits: a melody holds two lengths for each note
     std::int32_t denominator_ = 1;
 };
 

@@ -1,11 +1,11 @@
 #include "music/key.h"
 
-
 namespace music {
 
 namespace {
 
-constexpr std::array<std::string_view, 7> kModeTokens{"major", "dorian", "phrygian", "lydian", "mixolydian", "minor", "locrian"};
+constexpr std::array<std::string_view, 7> kModeTokens{"major",      "dorian", "phrygian", "lydian",
+                                                      "mixolydian", "minor",  "locrian"};
 
 // Fifths the signature moves from the tonic's own. Source: reading rules of ABC 2.1, section 3.1.14.
 constexpr std::array<int, 7> kModeFifths{0, -2, -4, 1, -1, -3, -5};
@@ -36,14 +36,17 @@ std::optional<Mode> parse_mode(std::string_view text) {
 
 const std::array<int, 7>& mode_semitones(Mode mode) noexcept { return kModeSemitones[static_cast<std::size_t>(mode)]; }
 
-int Key::signature_fifths() const noexcept { return fifths_above_c(tonic) + kModeFifths[static_cast<std::size_t>(mode)]; }
+int Key::signature_fifths() const noexcept {
+    return fifths_above_c(tonic) + kModeFifths[static_cast<std::size_t>(mode)];
+}
 
 std::string to_string(const Key& key) { return to_string(key.tonic) + " " + std::string(mode_token(key.mode)); }
 
 Signature signature_of_fifths(int fifths) noexcept {
     Signature signature{};
     for (int at = 0; at < kLetters; ++at) {
-        // The letter at place `at` of F C G D A E B is sharpened by every 7th sharp from at + 1, flattened from the other end.
+        // The letter at place `at` of F C G D A E B is sharpened by every 7th sharp from at + 1, flattened from the
+        // other end.
         const NoteName natural = name_at_fifths(at - 1);
         int accidental = 0;
         for (int sharps = at + 1; sharps <= fifths; sharps += kLetters) ++accidental;
@@ -55,10 +58,14 @@ Signature signature_of_fifths(int fifths) noexcept {
 
 std::string to_string(const StatedKey& key) {
     switch (key.kind) {
-        case StatedKey::Kind::none: return "none";
-        case StatedKey::Kind::highland_pipes: return "highland-pipes";
-        case StatedKey::Kind::explicit_accidentals: return to_string(key.key.tonic) + " explicit";
-        case StatedKey::Kind::tonic_and_mode: return to_string(key.key.tonic) + " " + std::string(key.written_mode);
+        case StatedKey::Kind::none:
+            return "none";
+        case StatedKey::Kind::highland_pipes:
+            return "highland-pipes";
+        case StatedKey::Kind::explicit_accidentals:
+            return to_string(key.key.tonic) + " explicit";
+        case StatedKey::Kind::tonic_and_mode:
+            return to_string(key.key.tonic) + " " + std::string(key.written_mode);
     }
     return "none";
 }

@@ -19,7 +19,8 @@ constexpr std::array<Mode, 7> kModes{Mode::major,      Mode::dorian, Mode::phryg
 
 // `major`, `dorian`, ...: used by SQL, JSON, CSV and the command line alike.
 std::string_view mode_token(Mode mode) noexcept;
-// A token, `ionian`, `aeolian`, or the standard's abbreviations in any case: the first three letters count, `m` is minor.
+// A token, `ionian`, `aeolian`, or the standard's abbreviations in any case: the first three letters count, `m` is
+// minor.
 std::optional<Mode> parse_mode(std::string_view text);
 
 // Ascending from the tonic, seven degrees.
@@ -47,7 +48,7 @@ struct StatedKey {
     enum class Kind : std::uint8_t { none, tonic_and_mode, explicit_accidentals, highland_pipes };
 
     Kind kind = Kind::none;
-    Key key;                        // with tonic_and_mode; the tonic alone with explicit_accidentals
+    Key key;                                  // with tonic_and_mode; the tonic alone with explicit_accidentals
     std::string_view written_mode = "major";  // static storage
 
     friend bool operator==(const StatedKey&, const StatedKey&) = default;

@@ -27,7 +27,8 @@ std::vector<std::string> items_of(std::string_view text) {
             close();
         }
     }
-    if (!item.empty() && item.back() == '&') throw NoteExpressionFault("\"" + item + "\" needs something on both sides of &");
+    if (!item.empty() && item.back() == '&')
+        throw NoteExpressionFault("\"" + item + "\" needs something on both sides of &");
     close();
     return items;
 }
@@ -38,8 +39,9 @@ void add_everywhere(int pitch_class, Compass compass, NoteSet& notes) {
 }
 
 [[noreturn]] void fault(std::string_view item) {
-    throw NoteExpressionFault("\"" + std::string(item) +
-                              "\" is no note: write A3 or C#5, a name such as F#, a scale such as G:major, or a compass such as D4..B5");
+    throw NoteExpressionFault(
+        "\"" + std::string(item) +
+        "\" is no note: write A3 or C#5, a name such as F#, a scale such as G:major, or a compass such as D4..B5");
 }
 
 NoteSet read_scale(std::string_view item, std::size_t colon, Compass compass) {
@@ -52,11 +54,15 @@ NoteSet read_scale(std::string_view item, std::size_t colon, Compass compass) {
 }
 
 NoteSet read_single(std::string_view item, Compass compass) {
-    if (const std::size_t colon = item.find(':'); colon != std::string_view::npos) return read_scale(item, colon, compass);
+    if (const std::size_t colon = item.find(':'); colon != std::string_view::npos)
+        return read_scale(item, colon, compass);
     NoteSet notes;
-    if (const auto pitch = parse_pitch(item)) notes.add(pitch->midi());
-    else if (const auto name = parse_note_name(item)) add_everywhere(name->pitch_class(), compass, notes);
-    else fault(item);
+    if (const auto pitch = parse_pitch(item))
+        notes.add(pitch->midi());
+    else if (const auto name = parse_note_name(item))
+        add_everywhere(name->pitch_class(), compass, notes);
+    else
+        fault(item);
     return notes;
 }
 
@@ -78,7 +84,8 @@ std::optional<Compass> read_compass(std::string_view item) {
     const auto low = parse_pitch(item.substr(0, dots));
     const auto high = parse_pitch(item.substr(dots + 2));
     if (!low || !high) fault(item);
-    if (low->midi() > high->midi()) throw NoteExpressionFault("the compass " + std::string(item) + " runs downwards; write the lower note first");
+    if (low->midi() > high->midi())
+        throw NoteExpressionFault("the compass " + std::string(item) + " runs downwards; write the lower note first");
     return Compass{low->midi(), high->midi()};
 }
 
@@ -87,28 +94,37 @@ std::optional<Compass> read_compass(std::string_view item) {
 NoteSet read_notes(std::string_view text, Compass compass) {
     std::vector<std::string> names;
     for (std::string& item : items_of(text)) {
-        if (const auto range = read_compass(item)) compass = *range;
-        else names.push_back(std::move(item));
+        if (const auto range = read_compass(item))
+            compass = *range;
+        else
+            names.push_back(std::move(item));
     }
     NoteSet notes;
     for (const std::string& item : names) {
-        if (item.starts_with('-')) notes = notes.without(read_item(std::string_view(item).substr(1), compass));
-        else notes = notes | read_item(item, compass);
+        if (item.starts_with('-'))
+            notes = notes.without(read_item(std::string_view(item).substr(1), compass));
+        else
+            notes = notes | read_item(item, compass);
     }
     if (names.empty() || notes.empty())
-        throw NoteExpressionFault("\"" + std::string(text) + "\" names no note; try \"G:major&D:major A3..B5\" or \"A3 B3 D4\"");
+        throw NoteExpressionFault("\"" + std::string(text) +
+                                  "\" names no note; try \"G:major&D:major A3..B5\" or \"A3 B3 D4\"");
     return notes;
 }
 
 std::vector<NoteItem> read_notes_in_order(std::string_view text, Compass compass) {
     std::vector<std::string> names;
     for (std::string& item : items_of(text)) {
-        if (const auto range = read_compass(item)) compass = *range;
-        else names.push_back(std::move(item));
+        if (const auto range = read_compass(item))
+            compass = *range;
+        else
+            names.push_back(std::move(item));
     }
     std::vector<NoteItem> items;
     for (const std::string& name : names) {
-        if (name.starts_with('-')) throw NoteExpressionFault("\"" + name + "\" takes a note away; here the notes are learnt in the order written");
+        if (name.starts_with('-'))
+            throw NoteExpressionFault("\"" + name +
+                                      "\" takes a note away; here the notes are learnt in the order written");
         items.push_back({read_item(name, compass), parse_pitch(name).has_value()});
     }
     if (items.empty()) throw NoteExpressionFault("\"" + std::string(text) + "\" names no note; try \"C5 C#5\"");

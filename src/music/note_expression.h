@@ -19,13 +19,13 @@ public:
 
 // Lowest and highest MIDI note for note names, both included.
 struct Compass {
-    int lowest = 57;    // A3
-    int highest = 83;   // B5. Source: house choice, the compass of most session tunes (common practice, no source)
+    int lowest = 57;   // A3
+    int highest = 83;  // B5. Source: house choice, the compass of most session tunes (common practice, no source)
 };
 
-// Items parted by commas or blanks: `A3` a note; `F#` that name in every octave of the compass; `G:major` the names of a scale; `X&Y`
-// what both have; `D4..B5` sets the compass for the names of the whole expression; a leading `-` takes away. Throws
-// NoteExpressionFault for anything else, and when no note comes of it.
+// Items parted by commas or blanks: `A3` a note; `F#` that name in every octave of the compass; `G:major` the names of
+// a scale; `X&Y` what both have; `D4..B5` sets the compass for the names of the whole expression; a leading `-` takes
+// away. Throws NoteExpressionFault for anything else, and when no note comes of it.
 NoteSet read_notes(std::string_view text, Compass compass = {});
 
 // One item of a list in which the order counts.

@@ -26,11 +26,17 @@ public:
     constexpr bool empty() const noexcept { return (low_ | high_) == 0; }
     constexpr int size() const noexcept { return std::popcount(low_) + std::popcount(high_); }
     // The set must not be empty.
-    constexpr int lowest() const noexcept { return low_ != 0 ? std::countr_zero(low_) : 64 + (std::countr_zero(high_) & 63); }
-    constexpr int highest() const noexcept { return high_ != 0 ? 127 - std::countl_zero(high_) : 63 - std::countl_zero(low_); }
+    constexpr int lowest() const noexcept {
+        return low_ != 0 ? std::countr_zero(low_) : 64 + (std::countr_zero(high_) & 63);
+    }
+    constexpr int highest() const noexcept {
+        return high_ != 0 ? 127 - std::countl_zero(high_) : 63 - std::countl_zero(low_);
+    }
 
     constexpr bool is_within(const NoteSet& other) const noexcept { return without(other).empty(); }
-    constexpr NoteSet without(const NoteSet& other) const noexcept { return {low_ & ~other.low_, high_ & ~other.high_}; }
+    constexpr NoteSet without(const NoteSet& other) const noexcept {
+        return {low_ & ~other.low_, high_ & ~other.high_};
+    }
 
     std::vector<int> midi_numbers() const;  // ascending
 

@@ -7,7 +7,8 @@ namespace {
 // Fifths of the naturals C D E F G A B.
 constexpr std::array<int, kLetters> kLetterFifths{0, 2, 4, -1, 1, 3, 5};
 // The naturals along the chain of fifths from F.
-constexpr std::array<Letter, kLetters> kFifthsOrder{Letter::F, Letter::C, Letter::G, Letter::D, Letter::A, Letter::E, Letter::B};
+constexpr std::array<Letter, kLetters> kFifthsOrder{Letter::F, Letter::C, Letter::G, Letter::D,
+                                                    Letter::A, Letter::E, Letter::B};
 
 int floor_div(int a, int b) noexcept { return a / b - (a % b != 0 && (a % b < 0) != (b < 0) ? 1 : 0); }
 
@@ -23,12 +24,18 @@ std::optional<NoteName> take_note_name(std::string_view& text) {
     while (!text.empty()) {
         int step = 0;
         std::size_t used = 1;
-        if (text[0] == '#') step = 1;
-        else if (text[0] == 'b') step = -1;
-        else if (text.starts_with("\u266F")) step = 1, used = 3;
-        else if (text.starts_with("\u266D")) step = -1, used = 3;
-        else if (text.starts_with("\u266E")) used = 3;
-        else break;
+        if (text[0] == '#')
+            step = 1;
+        else if (text[0] == 'b')
+            step = -1;
+        else if (text.starts_with("\u266F"))
+            step = 1, used = 3;
+        else if (text.starts_with("\u266D"))
+            step = -1, used = 3;
+        else if (text.starts_with("\u266E"))
+            used = 3;
+        else
+            break;
         if (name.accidental * step < 0) return std::nullopt;  // no note is sharp and flat at once
         name.accidental = static_cast<std::int8_t>(name.accidental + step);
         if (name.accidental > 2 || name.accidental < -2) return std::nullopt;
@@ -46,7 +53,8 @@ int fifths_above_c(NoteName name) noexcept {
 NoteName name_at_fifths(int fifths) noexcept {
     const int from_f = fifths + 1;
     const int accidental = floor_div(from_f, kLetters);
-    return {kFifthsOrder[static_cast<std::size_t>(from_f - kLetters * accidental)], static_cast<std::int8_t>(accidental)};
+    return {kFifthsOrder[static_cast<std::size_t>(from_f - kLetters * accidental)],
+            static_cast<std::int8_t>(accidental)};
 }
 
 NoteName spell(int pitch_class, int signature_fifths) noexcept {

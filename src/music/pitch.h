@@ -49,8 +49,8 @@ inline bool same_sound(const Pitch& a, const Pitch& b) noexcept { return a.midi(
 int fifths_above_c(NoteName name) noexcept;
 NoteName name_at_fifths(int fifths) noexcept;  // -15 (Fbb) to 19 (B##)
 
-// The name a sounding note takes beside a signature of `signature_fifths` sharps (negative: flats): the twelve names from three
-// fifths below the signature's C to eight above. With no signature these are Eb Bb F C G D A E B F# C# G#.
+// The name a sounding note takes beside a signature of `signature_fifths` sharps (negative: flats): the twelve names
+// from three fifths below the signature's C to eight above. With no signature these are Eb Bb F C G D A E B F# C# G#.
 // Source: house choice, the usual twelve of the chain of fifths.
 NoteName spell(int pitch_class, int signature_fifths = 0) noexcept;
 Pitch spell_midi(int midi, int signature_fifths = 0) noexcept;

@@ -33,8 +33,7 @@ BestIn best_in(std::span<const Wanted> wanted, const Goal& goal, std::size_t ste
     best.upper_bound = answer.upper_bound;
     best.states = answer.states;
     Goal within = goal;
-    for (const Wanted& tune : task.wanted)
-        within.avoid = within.avoid | tune.needed.without(goal.have | best.add);
+    for (const Wanted& tune : task.wanted) within.avoid = within.avoid | tune.needed.without(goal.have | best.add);
     std::erase_if(within.before, [&best](const Before& pair) { return !best.add.has(pair.then); });
     best.path = plan_path(wanted, within, deadline);
     return best;

@@ -51,8 +51,8 @@ std::vector<int> greedy_in_time(const Block& block, const NoteGroups& groups, st
     return order;
 }
 
-// An order of leads as one of units: a unit where its first lead is. Of two leads that occur in the same demands none is
-// due before the other.
+// An order of leads as one of units: a unit where its first lead is. Of two leads that occur in the same demands none
+// is due before the other.
 std::vector<int> as_units(std::span<const int> leads, const BlockProblem& problem) {
     std::vector<int> units;
     for (const int lead : leads)
@@ -94,7 +94,8 @@ BlockOrder order_units(const Block& block, const BlockProblem& problem, std::spa
 
 BlockOrder order_block(const Block& block, const music::NoteSet& known, const NoteGroups& groups,
                        std::span<const Due> due, const Limits& limits, const Deadline& deadline) {
-    if (block.leads.size() == 1) return {block.leads.midi_numbers(), block.weight * block.time, block.weight * block.time, 1};
+    if (block.leads.size() == 1)
+        return {block.leads.midi_numbers(), block.weight * block.time, block.weight * block.time, 1};
     const std::vector<int> greedy = greedy_in_time(block, groups, due);
     if (const std::optional<BlockProblem> problem = number_units(block.demands, groups, due))
         return order_units(block, *problem, greedy, known, limits, deadline);

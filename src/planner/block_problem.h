@@ -15,8 +15,8 @@ namespace planner {
 
 constexpr std::size_t kMaxUnits = 64;
 
-// Groups of notes that occur in exactly the same demands are one unit: some least-cost order learns them one right after
-// the other.
+// Groups of notes that occur in exactly the same demands are one unit: some least-cost order learns them one right
+// after the other.
 struct Unit {
     music::NoteSet leads;
     std::int64_t time = 0;   // to learn them all
@@ -59,8 +59,8 @@ struct BlockProblem {
         for (; set != 0; set &= set - 1) sum += units[static_cast<std::size_t>(std::countr_zero(set))].steps;
         return sum;
     }
-    // Everything due can still be learnt in time after `learnt`, or has been. Of a set that was in time itself: what was
-    // late on the way here is not seen.
+    // Everything due can still be learnt in time after `learnt`, or has been. Of a set that was in time itself: what
+    // was late on the way here is not seen.
     bool is_in_time(std::uint64_t learnt) const noexcept {
         for (const UnitsDue& one : due)
             if ((one.units & ~learnt) != 0 && steps_of(learnt | one.units) > one.steps) return false;

@@ -20,9 +20,9 @@ struct Block {
     std::int64_t least_cost = 0;  // from the start of the block no order of it costs less (a bound, seldom reached)
 };
 
-// Blocks of greatest density (weight met per time), each as small as it can be, densest first; every lead of the demands
-// is in one block. Among equals the easier block comes first (see ease.h), `known` being there at the start. Weights
-// must be positive.
+// Blocks of greatest density (weight met per time), each as small as it can be, densest first; every lead of the
+// demands is in one block. Among equals the easier block comes first (see ease.h), `known` being there at the start.
+// Weights must be positive.
 std::vector<Block> cut_into_blocks(std::span<const Demand> demands, const music::NoteSet& known,
                                    const NoteGroups& groups);
 

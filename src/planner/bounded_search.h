@@ -21,9 +21,9 @@ struct SearchOrder {
     bool is_proven() const noexcept { return lower_bound == cost; }
 };
 
-// `start` is any order of the units in time; the better it is, the less is looked at, and it is the answer when `max_states` or
-// the deadline end the search. Among least-cost orders the one that order_by_table would give; `known` is there at the
-// start.
+// `start` is any order of the units in time; the better it is, the less is looked at, and it is the answer when
+// `max_states` or the deadline end the search. Among least-cost orders the one that order_by_table would give; `known`
+// is there at the start.
 SearchOrder order_by_search(const BlockProblem& problem, const music::NoteSet& known, std::span<const int> start,
                             std::size_t max_states, const Deadline& deadline);
 

@@ -1,7 +1,7 @@
-// Starts from good sets (cover_start.h), then rules out all others (cover_search.h). The smallest set is looked for from
-// above: the first size at which a start meets enough, then one note fewer for as long as a search still finds one.
-// Which K notes contain most edges of a graph is the clique problem, so no method is quick on everything; the limits
-// end a search with a bound. Tested by tests/unit/planner/cover_test.cc.
+// Starts from good sets (cover_start.h), then rules out all others (cover_search.h). The smallest set is looked for
+// from above: the first size at which a start meets enough, then one note fewer for as long as a search still finds
+// one. Which K notes contain most edges of a graph is the clique problem, so no method is quick on everything; the
+// limits end a search with a bound. Tested by tests/unit/planner/cover_test.cc.
 #include "planner/cover.h"
 
 #include <algorithm>
@@ -14,7 +14,8 @@
 namespace planner {
 namespace {
 
-// Each set once, in one order, so that answers do not hang on the order of the input. Weightless demands decide nothing.
+// Each set once, in one order, so that answers do not hang on the order of the input. Weightless demands decide
+// nothing.
 std::vector<Demand> in_order(std::span<const Demand> demands) {
     std::vector<Demand> weighty;
     for (const Demand& demand : demands) {
@@ -25,8 +26,10 @@ std::vector<Demand> in_order(std::span<const Demand> demands) {
               [](const Demand& a, const Demand& b) { return comes_before(a.missing, b.missing); });
     std::vector<Demand> merged;
     for (const Demand& demand : weighty) {
-        if (merged.empty() || merged.back().missing != demand.missing) merged.push_back(demand);
-        else merged.back().weight += demand.weight;
+        if (merged.empty() || merged.back().missing != demand.missing)
+            merged.push_back(demand);
+        else
+            merged.back().weight += demand.weight;
     }
     return merged;
 }

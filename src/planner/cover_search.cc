@@ -52,9 +52,7 @@ music::NoteSet only(int note) noexcept {
 
 }  // namespace
 
-Worth worth_of_naturals(const music::NoteSet& notes) noexcept {
-    return (notes & kNaturals).size();
-}
+Worth worth_of_naturals(const music::NoteSet& notes) noexcept { return (notes & kNaturals).size(); }
 
 std::int64_t weight_within(std::span<const Demand> demands, const music::NoteSet& notes) noexcept {
     std::int64_t weight = 0;
@@ -89,7 +87,8 @@ CoverSearch::CoverSearch(std::span<const Demand> demands, BestSets& best, std::s
     : demands_(demands), best_(best), max_states_(max_states), deadline_(deadline) {
     Worth all = music::kMidiNotes;
     for (const Demand& demand : demands) all += kWorthOfWeight * demand.weight;
-    scale_bits_ = std::min(kMostScaleBits, kShareBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(all))));
+    scale_bits_ =
+        std::min(kMostScaleBits, kShareBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(all))));
 }
 
 void CoverSearch::run(const music::NoteSet& chosen, const music::NoteSet& free, std::size_t more) {
@@ -98,7 +97,8 @@ void CoverSearch::run(const music::NoteSet& chosen, const music::NoteSet& free, 
     start.more = more + static_cast<std::size_t>(chosen.size());
     start.prices.fill(kTopPrice);
     for (const Demand& demand : demands_)
-        if (demand.missing.is_within(start.free)) start.waiting.push_back({demand.missing, kWorthOfWeight * demand.weight});
+        if (demand.missing.is_within(start.free))
+            start.waiting.push_back({demand.missing, kWorthOfWeight * demand.weight});
     State state = decided(start, chosen, {});
     look(state, kFirstRounds);
 }
@@ -145,7 +145,8 @@ CoverSearch::State CoverSearch::decided(const State& state, const music::NoteSet
     next.waiting.reserve(state.waiting.size());
     for (const Waiting& waiting : state.waiting) {
         const music::NoteSet missing = waiting.missing.without(in);
-        if (missing.empty()) next.sure += waiting.worth;
+        if (missing.empty())
+            next.sure += waiting.worth;
         else if ((missing & out).empty() && static_cast<std::size_t>(missing.size()) <= next.more)
             next.waiting.push_back({missing, waiting.worth});
     }
@@ -244,7 +245,9 @@ int CoverSearch::most_needed(const State& state) const {
         for_each_note(waiting.missing, [&](int note) { needs[static_cast<std::size_t>(note)] += waiting.worth; });
     int most = state.free.lowest();
     for_each_note(state.free, [&](int note) {
-        const auto worth = [&needs](int of) { return needs[static_cast<std::size_t>(of)] + (kNaturals.has(of) ? 1 : 0); };
+        const auto worth = [&needs](int of) {
+            return needs[static_cast<std::size_t>(of)] + (kNaturals.has(of) ? 1 : 0);
+        };
         if (worth(note) > worth(most)) most = note;
     });
     return most;

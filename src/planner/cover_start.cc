@@ -27,7 +27,8 @@ Weights opened_by(std::span<const Demand> demands, const music::NoteSet& notes) 
 Weights lost_without(std::span<const Demand> demands, const music::NoteSet& notes) {
     Weights lost{};
     for (const Demand& demand : demands)
-        if (demand.missing.is_within(notes)) for_each_note(demand.missing, [&](int note) { at(lost, note) += demand.weight; });
+        if (demand.missing.is_within(notes))
+            for_each_note(demand.missing, [&](int note) { at(lost, note) += demand.weight; });
     return lost;
 }
 

@@ -14,13 +14,12 @@ public:
     explicit Deadline(const Limits& limits) : Deadline(limits.max_seconds, limits.stop) {}
     explicit Deadline(double seconds, const std::atomic<bool>* stop = nullptr)
         : stop_(stop),
-          end_(std::chrono::steady_clock::now() +
-               std::chrono::duration_cast<std::chrono::steady_clock::duration>(
-                   std::chrono::duration<double>(seconds < 0 ? 0 : seconds < kYear ? seconds : kYear))) {}
+          end_(std::chrono::steady_clock::now() + std::chrono::duration_cast<std::chrono::steady_clock::duration>(
+                                                      std::chrono::duration<double>(seconds < 0       ? 0
+                                                                                    : seconds < kYear ? seconds
+                                                                                                      : kYear))) {}
 
-    bool has_passed() const {
-        return (stop_ != nullptr && stop_->load()) || std::chrono::steady_clock::now() >= end_;
-    }
+    bool has_passed() const { return (stop_ != nullptr && stop_->load()) || std::chrono::steady_clock::now() >= end_; }
 
 private:
     static constexpr double kYear = 366.0 * 24 * 3600;

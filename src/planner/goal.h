@@ -63,16 +63,16 @@ constexpr std::array<std::int64_t, music::kMidiNotes> every_note_takes(std::int6
 }
 
 struct Goal {
-    music::NoteSet have;                                                          // notes that are there at the start
-    music::NoteSet avoid;                                                         // never to be learnt
-    std::array<std::int64_t, music::kMidiNotes> times = every_note_takes(1);      // to learn each note, 1 to kLongestTime
-    bool by_name = false;                                                         // a note name in all octaves is a group
-    std::vector<Group> groups;                                                    // no note in two of them; not with by_name
-    std::vector<int> first;                                                       // how the path begins, MIDI numbers
+    music::NoteSet have;                                                      // notes that are there at the start
+    music::NoteSet avoid;                                                     // never to be learnt
+    std::array<std::int64_t, music::kMidiNotes> times = every_note_takes(1);  // to learn each note, 1 to kLongestTime
+    bool by_name = false;                                                     // a note name in all octaves is a group
+    std::vector<Group> groups;  // no note in two of them; not with by_name
+    std::vector<int> first;     // how the path begins, MIDI numbers
     std::vector<Before> before;
-    std::vector<Must> must;      // these tunes weigh at least 1
-    std::size_t max_steps = 0;   // steps to show; 0: all. Cost and bounds always speak of the whole path
-    std::size_t runners_up = 3;  // alternatives named beside each step, at most
+    std::vector<Must> must;           // these tunes weigh at least 1
+    std::size_t max_steps = 0;        // steps to show; 0: all. Cost and bounds always speak of the whole path
+    std::size_t runners_up = 3;       // alternatives named beside each step, at most
     bool weigh_alternatives = false;  // say what they would cost
     Limits limits;
 };

@@ -24,7 +24,8 @@ int greedy_choice(std::span<const Demand> waiting, const NoteGroups& groups) {
     for (const Demand& demand : waiting) {
         for (const int lead : demand.missing.midi_numbers())
             promises[static_cast<std::size_t>(lead)].needed_by += demand.weight;
-        if (demand.missing.size() == 1) promises[static_cast<std::size_t>(demand.missing.lowest())].meets += demand.weight;
+        if (demand.missing.size() == 1)
+            promises[static_cast<std::size_t>(demand.missing.lowest())].meets += demand.weight;
     }
     const auto promises_less = [&](int a, int b) {
         const Promise& of_a = promises[static_cast<std::size_t>(a)];

@@ -18,7 +18,8 @@ public:
     // Every note by itself, in time 1.
     NoteGroups() noexcept;
 
-    // `notes` are learnt in one go, in `time` (1 to kLongestTime). They must be in no other group yet, and not be empty.
+    // `notes` are learnt in one go, in `time` (1 to kLongestTime). They must be in no other group yet, and not be
+    // empty.
     void join(const music::NoteSet& notes, std::int64_t time);
 
     // Of a note that is in no group of several. 1 to kLongestTime.
@@ -36,10 +37,10 @@ public:
     std::int64_t time_of(const music::NoteSet& leads) const noexcept;
 
 private:
-    std::array<std::uint8_t, music::kMidiNotes> lead_{};  // by note
-    std::array<std::int64_t, music::kMidiNotes> time_{};  // by lead
+    std::array<std::uint8_t, music::kMidiNotes> lead_{};     // by note
+    std::array<std::int64_t, music::kMidiNotes> time_{};     // by lead
     std::array<music::NoteSet, music::kMidiNotes> group_{};  // by lead
-    music::NoteSet joined_;  // leads of groups of several
+    music::NoteSet joined_;                                  // leads of groups of several
 };
 
 }  // namespace planner

@@ -25,12 +25,13 @@ std::vector<NoteWorth> worth_of_notes(std::span<const Wanted> wanted, const musi
         NoteWorth& note = worth[static_cast<std::size_t>(lead)];
         note.lead = lead;
         const music::NoteSet notes = groups.group_of(lead) & all;
-        if (notes.is_within(have)) note.had = Had::yes;
-        else if (!(notes & have).empty()) note.had = Had::in_part;
+        if (notes.is_within(have))
+            note.had = Had::yes;
+        else if (!(notes & have).empty())
+            note.had = Had::in_part;
         rows.push_back(note);
     }
-    std::stable_sort(rows.begin(), rows.end(),
-                     [](const NoteWorth& a, const NoteWorth& b) { return a.uses > b.uses; });
+    std::stable_sort(rows.begin(), rows.end(), [](const NoteWorth& a, const NoteWorth& b) { return a.uses > b.uses; });
     return rows;
 }
 

@@ -40,8 +40,10 @@ Path find_path(const Task& task, const Goal& goal, const Deadline& deadline) {
     Path path{std::move(*rest), 0};
     path.ordering.leads = keep_befores(path.ordering.leads, task.befores);
     path.ordering.leads.insert(path.ordering.leads.begin(), task.first.begin(), task.first.end());
-    if (!goal.before.empty()) path.ordering.cost = cost_of(demands, path.ordering.leads, task.groups);
-    else path.ordering.cost += cost_of_beginning;
+    if (!goal.before.empty())
+        path.ordering.cost = cost_of(demands, path.ordering.leads, task.groups);
+    else
+        path.ordering.cost += cost_of_beginning;
     path.ordering.lower_bound += cost_of_beginning;
     std::vector<int> greedy = task.first;
     for (const int lead : greedy_order(waiting, task.groups)) greedy.push_back(lead);

@@ -1,7 +1,7 @@
-// The order is put together from blocks (blocks.h): each is ordered by itself and costs its own area plus its weight for
-// the time before it. What is known of a block's least cost is known of the whole, so one unproven block leaves only
-// its own gap. Where something is due, blocks no longer come one after another in some least-cost order: everything is
-// one block then. Tested by tests/unit/planner/order_notes_test.cc and instances_test.cc.
+// The order is put together from blocks (blocks.h): each is ordered by itself and costs its own area plus its weight
+// for the time before it. What is known of a block's least cost is known of the whole, so one unproven block leaves
+// only its own gap. Where something is due, blocks no longer come one after another in some least-cost order:
+// everything is one block then. Tested by tests/unit/planner/order_notes_test.cc and instances_test.cc.
 #include "planner/ordering.h"
 
 #include <algorithm>

@@ -33,8 +33,8 @@ struct PayOff {
     friend bool operator==(const PayOff&, const PayOff&) = default;
 };
 
-// One note, a group, or several of them where no single one opens anything. `opens` is 0 where a note is learnt for what
-// it opens later although another note would have opened something now, or where the path was told to begin so.
+// One note, a group, or several of them where no single one opens anything. `opens` is 0 where a note is learnt for
+// what it opens later although another note would have opened something now, or where the path was told to begin so.
 struct Step {
     music::NoteSet add;
     std::int64_t opens = 0;            // tunes, not weights
@@ -67,8 +67,8 @@ struct Plan {
     double lower_bound = 0;                  // no order costs less; equals `cost` where the proof is optimal
     double greedy_cost = 0;                  // of always taking what opens most at once, whatever is due
     Proof proof = Proof::optimal;
-    std::size_t states = 0;          // sets of notes looked at for the proof
-    std::size_t largest_block = 0;   // groups that had to be ordered together
+    std::size_t states = 0;           // sets of notes looked at for the proof
+    std::size_t largest_block = 0;    // groups that had to be ordered together
     std::size_t groups_to_learn = 0;  // by the whole path: notes, or groups where some are learnt together
 
     friend bool operator==(const Plan&, const Plan&) = default;

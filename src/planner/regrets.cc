@@ -29,9 +29,8 @@ public:
     std::optional<std::int64_t> least_cost_by(const music::NoteSet& leads) const {
         const std::optional<std::vector<Due>> due = due_after(due_, leads);
         if (!due) return std::nullopt;
-        const std::optional<Ordering> rest =
-            order_demands(demands_after(waiting_, leads), goal_.have | learnt_ | leads, task_.groups, *due, goal_.limits,
-                          deadline_);
+        const std::optional<Ordering> rest = order_demands(demands_after(waiting_, leads), goal_.have | learnt_ | leads,
+                                                           task_.groups, *due, goal_.limits, deadline_);
         if (!rest || !rest->is_proven()) return std::nullopt;
         return weight_of(waiting_) * task_.groups.time_of(leads) + rest->cost;
     }

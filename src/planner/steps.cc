@@ -48,8 +48,8 @@ bool has_smaller_way(std::span<const Demand> waiting, const music::NoteSet& lead
     });
 }
 
-// What the waiting tunes lack, each set once, most tunes first; no more than `at_most` leads each. For single leads that
-// is all.
+// What the waiting tunes lack, each set once, most tunes first; no more than `at_most` leads each. For single leads
+// that is all.
 std::vector<RunnerUp> rank_runners_up(std::span<const Demand> waiting, const music::NoteSet& add, std::size_t wanted) {
     std::vector<Demand> ranked;
     for (const Demand& demand : waiting)

@@ -87,8 +87,8 @@ Befores befores_of(const Goal& goal, const NoteGroups& groups) {
     for (const Before& pair : goal.before) {
         if (goal.have.has(pair.first)) continue;
         if (befores[static_cast<std::size_t>(groups.lead_of(pair.first))].has(groups.lead_of(pair.then)))
-            throw GoalFault(Kind::contradiction, name_of(pair.first) + " is to come before " + name_of(pair.then) + " and " +
-                                                     name_of(pair.then) + " before " + name_of(pair.first));
+            throw GoalFault(Kind::contradiction, name_of(pair.first) + " is to come before " + name_of(pair.then) +
+                                                     " and " + name_of(pair.then) + " before " + name_of(pair.first));
     }
     return befores;
 }
@@ -102,15 +102,14 @@ std::vector<int> beginning(const Goal& goal, const NoteGroups& groups, const Bef
         if (goal.have.has(midi))
             throw GoalFault(Kind::contradiction, name_of(midi) + " is named, but it is there already");
         if (goal.avoid.has(midi))
-            throw GoalFault(Kind::contradiction,
-                            name_of(midi) + " is named, but it is never to be learnt");
+            throw GoalFault(Kind::contradiction, name_of(midi) + " is named, but it is never to be learnt");
         notes.add(midi);
         const int lead = groups.lead_of(midi);
         if (leads.has(lead)) continue;  // its group has come already
         const music::NoteSet too_late = befores[static_cast<std::size_t>(lead)].without(leads | just(lead));
         if (!too_late.empty())
-            throw GoalFault(Kind::contradiction, name_of(midi) + " is named before " +
-                                                     name_of(too_late.lowest()) + ", which is to come before it");
+            throw GoalFault(Kind::contradiction, name_of(midi) + " is named before " + name_of(too_late.lowest()) +
+                                                     ", which is to come before it");
         leads.add(lead);
         first.push_back(lead);
     }
@@ -179,8 +178,8 @@ Task make_task(std::span<const Wanted> wanted, const Goal& goal) {
     task.wanted.reserve(wanted.size());
     for (const Wanted& tune : wanted) {
         INVARIANT(!tune.needed.empty() && tune.weight >= 0);
-        const bool is_must = std::any_of(goal.must.begin(), goal.must.end(),
-                                         [&tune](const Must& must) { return must.id == tune.id; });
+        const bool is_must =
+            std::any_of(goal.must.begin(), goal.must.end(), [&tune](const Must& must) { return must.id == tune.id; });
         music::NoteSet leads;
         if (!goal.before.empty())
             for (const int lead : task.missing(tune.needed, goal.have).midi_numbers())

@@ -53,9 +53,13 @@ std::vector<Told> told_once(const Group& group) {
     std::vector<Told> told;
     std::map<std::tuple<std::string_view, std::int64_t, std::string_view>, std::size_t> places;
     for (const CheckRow* row : group) {
-        const auto [at, is_new] = places.emplace(std::tuple(std::string_view(row->file), row->tune.value_or(0), std::string_view(row->message)), told.size());
-        if (is_new) told.push_back({row});
-        else ++told[at->second].times;
+        const auto [at, is_new] = places.emplace(
+            std::tuple(std::string_view(row->file), row->tune.value_or(0), std::string_view(row->message)),
+            told.size());
+        if (is_new)
+            told.push_back({row});
+        else
+            ++told[at->second].times;
     }
     return told;
 }
@@ -78,7 +82,8 @@ void add_group(const CheckPage& page, tune::OddityKind kind, Document& document)
     for (const auto& [row, times] : told_once(group)) {
         const std::string title = title_of(*row);
         document.blocks.emplace_back(Paragraph{place_of(*row) + (title.empty() ? "" : "  " + title)});
-        const std::string more = times > 1 ? " (" + std::to_string(times) + " times in this " + (row->tune ? "tune" : "file") + ")" : "";
+        const std::string more =
+            times > 1 ? " (" + std::to_string(times) + " times in this " + (row->tune ? "tune" : "file") + ")" : "";
         Particulars words{{{"", row->message + more}}};
         if (row->advice != advice && !row->advice.empty()) words.lines.emplace_back("", row->advice);
         document.blocks.emplace_back(std::move(words));

@@ -33,7 +33,8 @@ std::string render_csv(const Document& document) {
             out += (column > 0 ? "," : "") + field_of(Cell(table->columns[column].title));
         out += "\r\n";
         for (const auto& row : table->rows) {
-            for (std::size_t column = 0; column < row.size(); ++column) out += (column > 0 ? "," : "") + field_of(row[column]);
+            for (std::size_t column = 0; column < row.size(); ++column)
+                out += (column > 0 ? "," : "") + field_of(row[column]);
             out += "\r\n";
         }
     }

@@ -19,14 +19,14 @@ using Cell = std::variant<std::monostate, std::string, std::int64_t, Share>;
 
 struct Column {
     std::string title;
-    bool may_shrink = false;        // cut, with an ellipsis, where the table is wider than the page
-    std::size_t narrowest = 8;      // columns of the terminal it keeps even then
+    bool may_shrink = false;    // cut, with an ellipsis, where the table is wider than the page
+    std::size_t narrowest = 8;  // columns of the terminal it keeps even then
 };
 
 // Numbers stand to the right, texts to the left.
 struct Table {
     std::vector<Column> columns;
-    std::vector<std::vector<Cell>> rows;    // each as long as `columns`
+    std::vector<std::vector<Cell>> rows;  // each as long as `columns`
 };
 
 struct Heading {

@@ -28,25 +28,36 @@ std::string likeness_in_words(double likeness) { return std::to_string(std::lrou
 
 Document describe_kin(const KinPage& page) {
     Document document;
-    Table table{{{"alike", false}, {"id", false}, {"title", true, 20}, {"from", true, 12}, {"id", false}, {"title", true, 20}, {"from", true, 12}}, {}};
+    Table table{{{"alike", false},
+                 {"id", false},
+                 {"title", true, 20},
+                 {"from", true, 12},
+                 {"id", false},
+                 {"title", true, 20},
+                 {"from", true, 12}},
+                {}};
     for (const ProbablePair& pair : page.pairs)
-        table.rows.push_back({Cell(likeness_in_words(pair.likeness)), Cell(pair.one.own.value), Cell(title_of(pair.one)), Cell(place_of(pair.one)),
-                              Cell(pair.other.own.value), Cell(title_of(pair.other)), Cell(place_of(pair.other))});
+        table.rows.push_back({Cell(likeness_in_words(pair.likeness)), Cell(pair.one.own.value),
+                              Cell(title_of(pair.one)), Cell(place_of(pair.one)), Cell(pair.other.own.value),
+                              Cell(title_of(pair.other)), Cell(place_of(pair.other))});
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
     const auto shown = static_cast<std::int64_t>(page.pairs.size());
     std::string words = counted(page.matched, "pair is", "pairs are") + " probably one tune and not yet spoken of";
     if (shown < page.matched) words += " (" + std::to_string(shown) + " shown, --limit)";
     document.blocks.emplace_back(Paragraph{words + "."});
     if (shown > 0) {
-        const std::string ids = std::to_string(page.pairs.front().one.own.value) + " " + std::to_string(page.pairs.front().other.own.value);
-        document.blocks.emplace_back(Paragraph{"gamut same " + ids + " says that two are one tune, gamut same --not " + ids + " that they are not."});
+        const std::string ids =
+            std::to_string(page.pairs.front().one.own.value) + " " + std::to_string(page.pairs.front().other.own.value);
+        document.blocks.emplace_back(Paragraph{"gamut same " + ids + " says that two are one tune, gamut same --not " +
+                                               ids + " that they are not."});
     }
     return document;
 }
 
 Document tabulate_kin(const KinPage& page) {
     Table table;
-    for (const char* title : {"likeness", "one_id", "one_title", "one_file", "one_line", "other_id", "other_title", "other_file", "other_line"})
+    for (const char* title : {"likeness", "one_id", "one_title", "one_file", "one_line", "other_id", "other_title",
+                              "other_file", "other_line"})
         table.columns.push_back({title, false});
     char likeness[16];
     for (const ProbablePair& pair : page.pairs) {
@@ -78,17 +89,23 @@ std::string kin_json(const KinPage& page) {
 }
 
 Document describe_verdict(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same) {
-    const auto named = [](const tune::TuneRecord& record) { return title_of(record) + " (" + std::to_string(record.own.value) + ")"; };
+    const auto named = [](const tune::TuneRecord& record) {
+        return title_of(record) + " (" + std::to_string(record.own.value) + ")";
+    };
     const std::string both = named(one) + " and " + named(other);
     const bool are_one = one.id == other.id;
     Document document;
     if (are_one && is_same)
-        document.blocks.emplace_back(Paragraph{both + " are one tune, number " + std::to_string(one.id.value) + ", in " +
-                                               counted(one.settings, "setting", "settings") + "."});
-    else if (!are_one && !is_same) document.blocks.emplace_back(Paragraph{both + " are two tunes."});
+        document.blocks.emplace_back(Paragraph{both + " are one tune, number " + std::to_string(one.id.value) +
+                                               ", in " + counted(one.settings, "setting", "settings") + "."});
+    else if (!are_one && !is_same)
+        document.blocks.emplace_back(Paragraph{both + " are two tunes."});
     else
-        document.blocks.emplace_back(Paragraph{both + " are kept as one tune from now on, but stay apart as long as tunes they are one with are said not "
-                                                      "to be the same; gamut tune " + std::to_string(one.id.value) + " tells which."});
+        document.blocks.emplace_back(Paragraph{
+            both +
+            " are kept as one tune from now on, but stay apart as long as tunes they are one with are said not "
+            "to be the same; gamut tune " +
+            std::to_string(one.id.value) + " tells which."});
     return document;
 }
 

@@ -13,7 +13,7 @@ namespace report {
 
 struct ProbablePair {
     tune::TuneRecord one, other;
-    double likeness = 0;    // 0 to 1
+    double likeness = 0;  // 0 to 1
 };
 
 struct KinPage {

@@ -28,9 +28,13 @@ Cell heard_in_words(const Listing& listing, const tune::TuneRecord& record) {
     const auto at = listing.heard.find(record.setting);
     if (at == listing.heard.end()) return {};
     const HeardAt& heard = at->second;
-    std::string words = heard.begins == "tune" ? "start" : (heard.begins == "part" ? "part at bar " : "bar ") + std::to_string(heard.bar);
+    std::string words = heard.begins == "tune"
+                            ? "start"
+                            : (heard.begins == "part" ? "part at bar " : "bar ") + std::to_string(heard.bar);
     if (heard.errors > 0) words += ", " + std::to_string(heard.errors) + " off";
-    if (heard.semitones != 0) words += heard.semitones > 0 ? ", up " + std::to_string(heard.semitones) : ", down " + std::to_string(-heard.semitones);
+    if (heard.semitones != 0)
+        words += heard.semitones > 0 ? ", up " + std::to_string(heard.semitones)
+                                     : ", down " + std::to_string(-heard.semitones);
     return words;
 }
 
@@ -42,11 +46,15 @@ std::string summary_of(const Listing& listing) {
     text += "; " + std::to_string(listing.left_out) + " left out";
     std::string reasons;
     for (const Sieve& sieve : listing.why)
-        if (sieve.fails > 0) reasons += (reasons.empty() ? " (" : ", ") + std::to_string(sieve.fails) + " by --" + std::string(sieve.filter);
-    const auto filters_that_fail = std::count_if(listing.why.begin(), listing.why.end(), [](const Sieve& sieve) { return sieve.fails > 0; });
+        if (sieve.fails > 0)
+            reasons +=
+                (reasons.empty() ? " (" : ", ") + std::to_string(sieve.fails) + " by --" + std::string(sieve.filter);
+    const auto filters_that_fail =
+        std::count_if(listing.why.begin(), listing.why.end(), [](const Sieve& sieve) { return sieve.fails > 0; });
     if (!reasons.empty()) reasons += filters_that_fail > 1 ? ", some by several)" : ")";
     text += reasons + ".";
-    if (listing.gone > 0) text += " " + counted(listing.gone, what + " is", what + "s are") + " kept aside because the file is gone.";
+    if (listing.gone > 0)
+        text += " " + counted(listing.gone, what + " is", what + "s are") + " kept aside because the file is gone.";
     return text;
 }
 
@@ -54,21 +62,30 @@ std::string summary_of(const Listing& listing) {
 
 Document describe_listing(const Listing& listing) {
     Document document;
-    const auto lacks = [&](const tune::TuneRecord& record) { return listing.have && !record.needed.is_within(*listing.have); };
+    const auto lacks = [&](const tune::TuneRecord& record) {
+        return listing.have && !record.needed.is_within(*listing.have);
+    };
     const bool any_lacks = std::any_of(listing.rows.begin(), listing.rows.end(), lacks);
     Table table;
-    table.columns = {{"id", false}, {"title", true, 24}, {"rhythm", true}, {"meter", false}, {"key", false}, {"range", false}, {"notes", false}};
+    table.columns = {{"id", false},  {"title", true, 24}, {"rhythm", true}, {"meter", false},
+                     {"key", false}, {"range", false},    {"notes", false}};
     if (any_lacks) table.columns.push_back({"missing", true});
-    const bool any_family = !listing.by_setting && std::any_of(listing.rows.begin(), listing.rows.end(),
-                                                               [](const tune::TuneRecord& record) { return record.settings > 1; });
+    const bool any_family =
+        !listing.by_setting && std::any_of(listing.rows.begin(), listing.rows.end(),
+                                           [](const tune::TuneRecord& record) { return record.settings > 1; });
     if (any_family) table.columns.push_back({"settings", false});
     if (!listing.heard.empty()) table.columns.push_back({"heard", true, 12});
     bool any_open = false;
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         auto& row = table.rows.emplace_back();
-        row = {Cell(record.id.value), Cell(title_of(record)), record.rhythm ? Cell(record.rhythm->value) : Cell(), Cell(record.meter),
-               Cell(marked_key(record)), Cell(range_of(record.needed, fifths)), Cell(std::int64_t{record.needed.size()})};
+        row = {Cell(record.id.value),
+               Cell(title_of(record)),
+               record.rhythm ? Cell(record.rhythm->value) : Cell(),
+               Cell(record.meter),
+               Cell(marked_key(record)),
+               Cell(range_of(record.needed, fifths)),
+               Cell(std::int64_t{record.needed.size()})};
         if (any_lacks) row.emplace_back(note_list(record.needed.without(*listing.have), fifths));
         if (any_family) row.emplace_back(std::int64_t{record.settings});
         if (!listing.heard.empty()) row.push_back(heard_in_words(listing, record));
@@ -77,42 +94,98 @@ Document describe_listing(const Listing& listing) {
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Paragraph{summary_of(listing)});
     if (!listing.heard.empty() && !listing.rows.empty())
-        document.blocks.emplace_back(Paragraph{"heard: where the phrase begins, how many of its notes differ, and how many semitones the tune lies above or below it."});
-    if (any_open) document.blocks.emplace_back(Paragraph{"? the notes leave the mode open; gamut tune TUNE names the candidates."});
+        document.blocks.emplace_back(
+            Paragraph{"heard: where the phrase begins, how many of its notes differ, and how many semitones the tune "
+                      "lies above or below it."});
+    if (any_open)
+        document.blocks.emplace_back(
+            Paragraph{"? the notes leave the mode open; gamut tune TUNE names the candidates."});
     return document;
 }
 
 Document tabulate_listing(const Listing& listing) {
     Table table;
-    for (const char* title : {"id", "title", "file", "number", "line", "rhythm", "rhythm_basis", "meter", "key_stated", "tonic", "mode", "key_candidates",
-                              "key_decided", "lowest", "highest", "semitones", "notes", "ornaments", "note_count", "first_note", "last_note", "bars",
-                              "different_bars", "missing", "tags", "count", "own_id", "setting_count", "rhythm_possible", "form", "part_keys", "largest_leap",
-                              "heard_bar", "heard_begins", "heard_off", "heard_semitones"})
+    for (const char* title : {"id",
+                              "title",
+                              "file",
+                              "number",
+                              "line",
+                              "rhythm",
+                              "rhythm_basis",
+                              "meter",
+                              "key_stated",
+                              "tonic",
+                              "mode",
+                              "key_candidates",
+                              "key_decided",
+                              "lowest",
+                              "highest",
+                              "semitones",
+                              "notes",
+                              "ornaments",
+                              "note_count",
+                              "first_note",
+                              "last_note",
+                              "bars",
+                              "different_bars",
+                              "missing",
+                              "tags",
+                              "count",
+                              "own_id",
+                              "setting_count",
+                              "rhythm_possible",
+                              "form",
+                              "part_keys",
+                              "largest_leap",
+                              "heard_bar",
+                              "heard_begins",
+                              "heard_off",
+                              "heard_semitones"})
         table.columns.push_back({title, false});
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         const bool has_notes = !record.needed.empty();
         std::string candidates;
-        for (const music::Key& key : record.key_candidates) candidates += (candidates.empty() ? "" : "; ") + music::to_string(key);
+        for (const music::Key& key : record.key_candidates)
+            candidates += (candidates.empty() ? "" : "; ") + music::to_string(key);
         std::vector<std::string> part_keys;
         for (const music::Key& key : record.part_keys) part_keys.push_back(music::to_string(key));
         std::string tags;
         for (const std::string& tag : record.tags) tags += (tags.empty() ? "" : "; ") + tag;
-        table.rows.push_back(
-            {Cell(record.id.value), record.titles.empty() ? Cell() : Cell(record.titles.front()), Cell(record.file), text_or_nothing(record.number),
-             Cell(std::int64_t{record.line}), record.rhythm ? Cell(record.rhythm->value) : Cell(),
-             record.rhythm ? Cell(std::string(tune::basis_token(record.rhythm->basis))) : Cell(), Cell(record.meter), Cell(record.key_stated),
-             record.key ? Cell(music::to_string(record.key->tonic)) : Cell(), record.key ? Cell(std::string(music::mode_token(record.key->mode))) : Cell(),
-             Cell(candidates), Cell(std::string(record.key_decided ? "yes" : "no")), has_notes ? Cell(note_or_dash(record.needed.lowest(), fifths)) : Cell(),
-             has_notes ? Cell(note_or_dash(record.needed.highest(), fifths)) : Cell(),
-             has_notes ? Cell(std::int64_t{record.needed.highest() - record.needed.lowest()}) : Cell(), has_notes ? Cell(note_list(record.needed, fifths)) : Cell(),
-             record.ornaments.empty() ? Cell() : Cell(note_list(record.ornaments, fifths)), Cell(std::int64_t{record.note_count}),
-             record.first_note ? Cell(note_or_dash(record.first_note, fifths)) : Cell(), record.last_note ? Cell(note_or_dash(record.last_note, fifths)) : Cell(),
-             Cell(std::int64_t{record.bars}), Cell(std::int64_t{record.different_bars}),
-             listing.have && !record.needed.is_within(*listing.have) ? Cell(note_list(record.needed.without(*listing.have), fifths)) : Cell(),
-             record.tags.empty() ? Cell() : Cell(tags), record.count ? Cell(*record.count) : Cell(), Cell(record.own.value),
-             Cell(std::int64_t{record.settings}), list_or_nothing(record.rhythm_possible), record.form.empty() ? Cell() : Cell(record.form),
-             list_or_nothing(part_keys), record.largest_leap ? Cell(std::int64_t{*record.largest_leap}) : Cell()});
+        table.rows.push_back({Cell(record.id.value),
+                              record.titles.empty() ? Cell() : Cell(record.titles.front()),
+                              Cell(record.file),
+                              text_or_nothing(record.number),
+                              Cell(std::int64_t{record.line}),
+                              record.rhythm ? Cell(record.rhythm->value) : Cell(),
+                              record.rhythm ? Cell(std::string(tune::basis_token(record.rhythm->basis))) : Cell(),
+                              Cell(record.meter),
+                              Cell(record.key_stated),
+                              record.key ? Cell(music::to_string(record.key->tonic)) : Cell(),
+                              record.key ? Cell(std::string(music::mode_token(record.key->mode))) : Cell(),
+                              Cell(candidates),
+                              Cell(std::string(record.key_decided ? "yes" : "no")),
+                              has_notes ? Cell(note_or_dash(record.needed.lowest(), fifths)) : Cell(),
+                              has_notes ? Cell(note_or_dash(record.needed.highest(), fifths)) : Cell(),
+                              has_notes ? Cell(std::int64_t{record.needed.highest() - record.needed.lowest()}) : Cell(),
+                              has_notes ? Cell(note_list(record.needed, fifths)) : Cell(),
+                              record.ornaments.empty() ? Cell() : Cell(note_list(record.ornaments, fifths)),
+                              Cell(std::int64_t{record.note_count}),
+                              record.first_note ? Cell(note_or_dash(record.first_note, fifths)) : Cell(),
+                              record.last_note ? Cell(note_or_dash(record.last_note, fifths)) : Cell(),
+                              Cell(std::int64_t{record.bars}),
+                              Cell(std::int64_t{record.different_bars}),
+                              listing.have && !record.needed.is_within(*listing.have)
+                                  ? Cell(note_list(record.needed.without(*listing.have), fifths))
+                                  : Cell(),
+                              record.tags.empty() ? Cell() : Cell(tags),
+                              record.count ? Cell(*record.count) : Cell(),
+                              Cell(record.own.value),
+                              Cell(std::int64_t{record.settings}),
+                              list_or_nothing(record.rhythm_possible),
+                              record.form.empty() ? Cell() : Cell(record.form),
+                              list_or_nothing(part_keys),
+                              record.largest_leap ? Cell(std::int64_t{*record.largest_leap}) : Cell()});
         const auto heard = listing.heard.find(record.setting);
         const bool is_heard = heard != listing.heard.end();
         auto& row = table.rows.back();
@@ -131,7 +204,9 @@ std::string listing_json(const Listing& listing) {
     for (const tune::TuneRecord& record : listing.rows) {
         Json row = row_json(record, listing.have);
         if (const auto heard = listing.heard.find(record.setting); heard != listing.heard.end())
-            row["heard"] = {{"bar", heard->second.bar}, {"begins", heard->second.begins}, {"off", heard->second.errors},
+            row["heard"] = {{"bar", heard->second.bar},
+                            {"begins", heard->second.begins},
+                            {"off", heard->second.errors},
                             {"semitones", heard->second.semitones}};
         json["tunes"].push_back(std::move(row));
     }

@@ -22,21 +22,21 @@ struct Sieve {
 
 // Where a phrase is found in a setting.
 struct HeardAt {
-    int errors = 0;              // notes that differ
-    int bar = 0;                 // where it begins, as a player counts; 0 in the pick-up
-    std::string_view begins;     // `tune`, `part`, `within`: what begins there; static storage
-    int semitones = 0;           // -5 to 6: how far the tune lies above what was asked for, octaves left out
+    int errors = 0;           // notes that differ
+    int bar = 0;              // where it begins, as a player counts; 0 in the pick-up
+    std::string_view begins;  // `tune`, `part`, `within`: what begins there; static storage
+    int semitones = 0;        // -5 to 6: how far the tune lies above what was asked for, octaves left out
 };
 
 struct Listing {
     std::vector<tune::TuneRecord> rows;
-    std::optional<music::NoteSet> have;     // the notes asked about, when any were
-    bool by_setting = false;                // one row a setting
-    std::int64_t matched = 0;               // before a limit
+    std::optional<music::NoteSet> have;  // the notes asked about, when any were
+    bool by_setting = false;             // one row a setting
+    std::int64_t matched = 0;            // before a limit
     std::int64_t left_out = 0;
-    std::int64_t gone = 0;                  // whose file is no longer there
+    std::int64_t gone = 0;  // whose file is no longer there
     std::vector<Sieve> why;
-    std::map<tune::SettingId, HeardAt> heard;   // of rows found by ear
+    std::map<tune::SettingId, HeardAt> heard;  // of rows found by ear
 };
 
 Document describe_listing(const Listing& listing);

@@ -14,9 +14,11 @@ std::string tag_list(const tune::TuneRecord& record) {
 Document describe_marks(std::span<const tune::TuneRecord> records) {
     Document document;
     for (const tune::TuneRecord& record : records) {
-        const std::string tags = record.tags.empty() ? "no tags" : (record.tags.size() == 1 ? "tag " : "tags ") + tag_list(record);
+        const std::string tags =
+            record.tags.empty() ? "no tags" : (record.tags.size() == 1 ? "tag " : "tags ") + tag_list(record);
         const std::string count = record.count ? "count " + std::to_string(*record.count) : "no count";
-        document.blocks.emplace_back(Paragraph{title_of(record) + " (tune " + std::to_string(record.id.value) + "): " + tags + "; " + count + "."});
+        document.blocks.emplace_back(Paragraph{title_of(record) + " (tune " + std::to_string(record.id.value) +
+                                               "): " + tags + "; " + count + "."});
     }
     return document;
 }

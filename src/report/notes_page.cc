@@ -47,8 +47,8 @@ std::string smallest_in_words(const NotesPage& page, const NotesPage::Smallest& 
                         counted(found.cover.met, "tune", "tunes") + ": " + in_words(page, found.cover.notes) + ".";
     if (!found.is_proven()) words += fmt::format(" Not proved smallest: there may be one of {}.", found.fewest);
     if (page.is_have_given)
-        words +=
-            smallest.to_add.empty() ? " You have them all." : " Of these you lack " + in_words(page, smallest.to_add) + ".";
+        words += smallest.to_add.empty() ? " You have them all."
+                                         : " Of these you lack " + in_words(page, smallest.to_add) + ".";
     return words;
 }
 
@@ -75,7 +75,9 @@ void add_best_start(const NotesPage& page, Document& document) {
     document.blocks.emplace_back(
         Paragraph{in_words(page, best.notes) + ": opens " + counted(best.met, "tune", "tunes") + "."});
     if (found.covers.size() > 1)
-        document.blocks.emplace_back(Paragraph{(!found.is_finished ? "Next best found: " : found.covers[1].met == best.met ? "As good: " : "Next best: ") +
+        document.blocks.emplace_back(Paragraph{(!found.is_finished                ? "Next best found: "
+                                                : found.covers[1].met == best.met ? "As good: "
+                                                                                  : "Next best: ") +
                                                in_words(page, found.covers[1].notes) + ": opens " +
                                                counted(found.covers[1].met, "tune", "tunes") + "."});
     document.blocks.emplace_back(Paragraph{found.is_proven()
@@ -129,10 +131,9 @@ Document describe_notes(const NotesPage& page) {
                               Cell(Share{share_of(note.uses, page.tunes)}), Cell(note.lost), Cell(note.opens)});
     document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Verbatim{"\n"});
-    document.blocks.emplace_back(Paragraph{
-        page.by_name
-            ? "Most used first; among equals from C up. A name stands for all its octaves."
-            : "Most used first; among equals the lower note."});
+    document.blocks.emplace_back(
+        Paragraph{page.by_name ? "Most used first; among equals from C up. A name stands for all its octaves."
+                               : "Most used first; among equals the lower note."});
     add_idle(page, document);
     add_smallest(page, document);
     add_best_start(page, document);

@@ -26,19 +26,19 @@ struct StepWords {
 struct PathPage {
     music::NoteSet have;
     planner::Plan plan;
-    std::vector<StepWords> words;        // for each step
-    std::int64_t without_notes = 0;      // tunes in which nothing sounds: no path leads to or from them
-    double seconds = 0;                  // spent planning
-    bool is_brief = false;               // without the reasons
-    bool by_name = false;                // a step is a note name
-    bool has_wishes = false;             // a beginning, a must, an order of two notes
+    std::vector<StepWords> words;    // for each step
+    std::int64_t without_notes = 0;  // tunes in which nothing sounds: no path leads to or from them
+    double seconds = 0;              // spent planning
+    bool is_brief = false;           // without the reasons
+    bool by_name = false;            // a step is a note name
+    bool has_wishes = false;         // a beginning, a must, an order of two notes
     bool has_groups = false;
-    bool has_unequal_times = false;      // notes take different times to learn
-    std::string weight_by = "equal";     // or count, tag
-    std::optional<double> free_cost;     // of the best path without the wishes
+    bool has_unequal_times = false;   // notes take different times to learn
+    std::string weight_by = "equal";  // or count, tag
+    std::optional<double> free_cost;  // of the best path without the wishes
     std::optional<planner::OwnOrder> own_order;
     std::optional<planner::BestIn> best_in;
-    std::int64_t best_in_steps = 0;      // asked about
+    std::int64_t best_in_steps = 0;  // asked about
 };
 
 Document describe_path(const PathPage& page);

@@ -35,14 +35,18 @@ void add_facts(const ReadSetting& read, const base::SourceFile& source, Document
     document.blocks.emplace_back(Heading{head_line(read, source)});
     Particulars facts;
     facts.lines.emplace_back("kind", rhythm_in_words(record) + ", meter " + record.meter);
-    facts.lines.emplace_back("key", "stated " + record.key_stated + "; by its notes " + key_in_words(record) + (record.key && !record.key_decided ? " (undecided)" : ""));
-    facts.lines.emplace_back("range", range_of(record.needed, fifths) + ", first note " + note_or_dash(record.first_note, fifths) + ", last " +
+    facts.lines.emplace_back("key", "stated " + record.key_stated + "; by its notes " + key_in_words(record) +
+                                        (record.key && !record.key_decided ? " (undecided)" : ""));
+    facts.lines.emplace_back("range", range_of(record.needed, fifths) + ", first note " +
+                                          note_or_dash(record.first_note, fifths) + ", last " +
                                           note_or_dash(record.last_note, fifths));
     facts.lines.emplace_back("notes", uses_in_words(read.facts, fifths));
     if (!record.ornaments.empty()) facts.lines.emplace_back("graces", note_list(record.ornaments, fifths));
-    facts.lines.emplace_back("bars", std::to_string(record.bars) + ", " + std::to_string(record.different_bars) + " different");
+    facts.lines.emplace_back("bars",
+                             std::to_string(record.bars) + ", " + std::to_string(record.different_bars) + " different");
     add_structure(read.facts, fifths, facts);
-    if (!read.setting.others.empty()) facts.lines.emplace_back("other voices", std::to_string(read.setting.others.size()) + " kept apart");
+    if (!read.setting.others.empty())
+        facts.lines.emplace_back("other voices", std::to_string(read.setting.others.size()) + " kept apart");
     document.blocks.emplace_back(std::move(facts));
 }
 
@@ -57,8 +61,12 @@ Json diagnostics_json(const std::vector<Reading>& readings) {
     for (const Reading& reading : readings)
         for (const base::Diagnostic& diagnostic : reading.diagnostics->kept()) {
             const base::Place place = reading.source->place_of(diagnostic.where.begin);
-            list.push_back({{"file", reading.source->label()}, {"line", place.line}, {"column", place.column},
-                            {"severity", base::severity_token(diagnostic.severity)}, {"code", diagnostic.code}, {"message", diagnostic.message}});
+            list.push_back({{"file", reading.source->label()},
+                            {"line", place.line},
+                            {"column", place.column},
+                            {"severity", base::severity_token(diagnostic.severity)},
+                            {"code", diagnostic.code},
+                            {"message", diagnostic.message}});
         }
     return list;
 }
@@ -76,7 +84,8 @@ std::vector<std::string> pitch_words(const music::Melody& melody) {
     for (const Sound& sound : melody.sounds) {
         if (sound.head_count == 0) continue;
         bool all_tied = true;
-        for (std::uint32_t head = 0; head < sound.head_count; ++head) all_tied = all_tied && melody.heads[sound.first_head + head].is_tied;
+        for (std::uint32_t head = 0; head < sound.head_count; ++head)
+            all_tied = all_tied && melody.heads[sound.first_head + head].is_tied;
         std::string word = sound.kind == Sound::Kind::grace ? "g" : "";
         for (std::uint32_t head = 0; head < sound.head_count; ++head) {
             const music::NoteHead& note = melody.heads[sound.first_head + head];
@@ -105,7 +114,8 @@ Document describe_facts(const std::vector<Reading>& readings) {
 Document tabulate_facts(const std::vector<Reading>& readings) {
     Listing listing;
     for (const Reading& reading : readings)
-        for (const ReadSetting& read : reading.settings) listing.rows.push_back(record_of(read.setting, read.facts, reading.source->label()));
+        for (const ReadSetting& read : reading.settings)
+            listing.rows.push_back(record_of(read.setting, read.facts, reading.source->label()));
     return tabulate_listing(listing);
 }
 
@@ -114,7 +124,8 @@ Document describe_melodies(const std::vector<Reading>& readings) {
     for (const Reading& reading : readings)
         for (const ReadSetting& read : reading.settings) {
             document.blocks.emplace_back(Heading{head_line(read, *reading.source)});
-            document.blocks.emplace_back(Particulars{{{"pitches", joined(pitch_words(read.setting.melody))}, {"lengths", joined(length_words(read.setting.melody))}}});
+            document.blocks.emplace_back(Particulars{{{"pitches", joined(pitch_words(read.setting.melody))},
+                                                      {"lengths", joined(length_words(read.setting.melody))}}});
         }
     return document;
 }
@@ -133,8 +144,11 @@ std::string facts_json(const std::vector<Reading>& readings) {
             row["setting"] = nullptr;
             row["uses"] = Json::array();
             for (const tune::NoteUse& use : read.facts.uses)
-                row["uses"].push_back({{"note", note_or_dash(use.midi, tune::spelling_fifths(record))}, {"pitch", use.midi}, {"count", use.count},
-                                       {"strong", use.strong}, {"bars", use.bars}});
+                row["uses"].push_back({{"note", note_or_dash(use.midi, tune::spelling_fifths(record))},
+                                       {"pitch", use.midi},
+                                       {"count", use.count},
+                                       {"strong", use.strong},
+                                       {"bars", use.bars}});
             row["key_evidence"] = read.facts.key ? Json(read.facts.key->evidence) : Json::array();
             add_structure(read.facts, tune::spelling_fifths(record), row);
             json["tunes"].push_back(std::move(row));
@@ -153,8 +167,11 @@ std::string melodies_json(const std::vector<Reading>& readings) {
             const tune::Setting& setting = read.setting;
             json["tunes"].push_back({{"number", or_null(setting.number)},
                                      {"title", setting.titles.empty() ? Json(nullptr) : Json(setting.titles.front())},
-                                     {"titles", setting.titles}, {"file", reading.source->label()}, {"line", setting.line},
-                                     {"key_stated", music::to_string(setting.key)}, {"pitches", pitch_words(setting.melody)},
+                                     {"titles", setting.titles},
+                                     {"file", reading.source->label()},
+                                     {"line", setting.line},
+                                     {"key_stated", music::to_string(setting.key)},
+                                     {"pitches", pitch_words(setting.melody)},
                                      {"durations", length_words(setting.melody)}});
         }
     json["diagnostics"] = diagnostics_json(readings);

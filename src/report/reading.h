@@ -27,8 +27,8 @@ struct Reading {
 Document describe_facts(const std::vector<Reading>& readings);
 Document describe_melodies(const std::vector<Reading>& readings);
 Document tabulate_facts(const std::vector<Reading>& readings);
-std::string facts_json(const std::vector<Reading>& readings);       // rows as in `tunes`, without ids
-std::string melodies_json(const std::vector<Reading>& readings);    // the shape `melody` of schema/output.md
+std::string facts_json(const std::vector<Reading>& readings);     // rows as in `tunes`, without ids
+std::string melodies_json(const std::vector<Reading>& readings);  // the shape `melody` of schema/output.md
 
 // The conventions of the shape `melody`: `67`, grace `g62`, chord `60+64+67`, tied `(62)`, `(60)+65`.
 std::vector<std::string> pitch_words(const music::Melody& melody);

@@ -47,12 +47,14 @@ std::string repeats_in_words(const std::vector<std::vector<int>>& groups) {
 }
 
 std::string moves_in_words(const tune::Leaps& leaps, int fifths) {
-    std::string words = counted(leaps.repeats, "note again", "notes again") + ", " + counted(leaps.steps, "step", "steps") + ", " +
-                        counted(leaps.skips, "skip", "skips") + ", " + counted(leaps.leaps, "leap", "leaps");
+    std::string words = counted(leaps.repeats, "note again", "notes again") + ", " +
+                        counted(leaps.steps, "step", "steps") + ", " + counted(leaps.skips, "skip", "skips") + ", " +
+                        counted(leaps.leaps, "leap", "leaps");
     if (leaps.largest) {
         const int semitones = std::abs(leaps.largest->to - leaps.largest->from);
-        words += "; the widest " + note_or_dash(leaps.largest->from, fifths) + " to " + note_or_dash(leaps.largest->to, fifths) + ", " +
-                 counted(semitones, "semitone", "semitones") + ", bar " + std::to_string(leaps.largest->bar);
+        words += "; the widest " + note_or_dash(leaps.largest->from, fifths) + " to " +
+                 note_or_dash(leaps.largest->to, fifths) + ", " + counted(semitones, "semitone", "semitones") +
+                 ", bar " + std::to_string(leaps.largest->bar);
     }
     return words;
 }
@@ -97,9 +99,11 @@ Json key_json(const std::optional<tune::KeyFinding>& key) {
 
 void add_structure(const tune::TuneFacts& facts, int fifths, Particulars& lines) {
     const auto& parts = facts.structure.parts;
-    if (parts.size() > 1 || (parts.size() == 1 && parts[0].is_repeated)) lines.lines.emplace_back("form", tune::form_of(facts.structure));
+    if (parts.size() > 1 || (parts.size() == 1 && parts[0].is_repeated))
+        lines.lines.emplace_back("form", tune::form_of(facts.structure));
     for (std::size_t part = 0; part < parts.size(); ++part)
-        lines.lines.emplace_back(parts.size() == 1 ? "its part" : "part " + parts[part].label, part_in_words(facts, part));
+        lines.lines.emplace_back(parts.size() == 1 ? "its part" : "part " + parts[part].label,
+                                 part_in_words(facts, part));
     if (parts.size() > 1) lines.lines.emplace_back("phrases", plan_of(facts.structure.phrases));
     if (!facts.equal_bars.empty()) lines.lines.emplace_back("bars alike", repeats_in_words(facts.equal_bars));
     if (facts.note_count > 1) lines.lines.emplace_back("moves", moves_in_words(facts.leaps, fifths));

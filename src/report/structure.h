@@ -7,7 +7,8 @@
 
 namespace report {
 
-// Lines of the parts and their phrases, the bars that come again, the moves and the notes struck once. `fifths` spells notes.
+// Lines of the parts and their phrases, the bars that come again, the moves and the notes struck once. `fifths` spells
+// notes.
 void add_structure(const tune::TuneFacts& facts, int fifths, Particulars& lines);
 
 // Adds `structure`, `leaps` and `lone_notes` of schema/output.md to a row.

@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::string_view kBold = "\x1b[1m";
 constexpr std::string_view kPlain = "\x1b[0m";
-constexpr std::size_t kGap = 2;             // blanks between columns
+constexpr std::size_t kGap = 2;  // blanks between columns
 
 std::string text_of(const Cell& cell) {
     if (const auto* text = std::get_if<std::string>(&cell)) return base::printable(*text);
@@ -23,7 +23,9 @@ std::string text_of(const Cell& cell) {
     return "-";
 }
 
-bool is_number(const Cell& cell) { return std::holds_alternative<std::int64_t>(cell) || std::holds_alternative<Share>(cell); }
+bool is_number(const Cell& cell) {
+    return std::holds_alternative<std::int64_t>(cell) || std::holds_alternative<Share>(cell);
+}
 
 // At most `width` columns wide; what is cut ends in an ellipsis.
 std::string cut(const std::string& text, std::size_t width) {
@@ -42,7 +44,8 @@ std::string cut(const std::string& text, std::size_t width) {
     return kept + "\u2026";
 }
 
-std::vector<std::size_t> widths_of(const Table& table, const std::vector<std::vector<std::string>>& texts, std::size_t page) {
+std::vector<std::size_t> widths_of(const Table& table, const std::vector<std::vector<std::string>>& texts,
+                                   std::size_t page) {
     std::vector<std::size_t> widths;
     std::size_t whole = 0;
     for (std::size_t column = 0; column < table.columns.size(); ++column) {
@@ -55,7 +58,9 @@ std::vector<std::size_t> widths_of(const Table& table, const std::vector<std::ve
     while (whole > page) {
         std::size_t widest = widths.size();
         for (std::size_t column = 0; column < widths.size(); ++column)
-            if (table.columns[column].may_shrink && widths[column] > table.columns[column].narrowest && (widest == widths.size() || widths[column] > widths[widest])) widest = column;
+            if (table.columns[column].may_shrink && widths[column] > table.columns[column].narrowest &&
+                (widest == widths.size() || widths[column] > widths[widest]))
+                widest = column;
         if (widest == widths.size()) break;
         --widths[widest];
         --whole;
@@ -63,7 +68,8 @@ std::vector<std::size_t> widths_of(const Table& table, const std::vector<std::ve
     return widths;
 }
 
-void append_row(std::string& out, const std::vector<std::string>& row, const std::vector<std::size_t>& widths, const std::vector<bool>& right) {
+void append_row(std::string& out, const std::vector<std::string>& row, const std::vector<std::size_t>& widths,
+                const std::vector<bool>& right) {
     std::string line;
     for (std::size_t column = 0; column < row.size(); ++column) {
         const std::string shown = cut(row[column], widths[column]);

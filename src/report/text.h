@@ -9,8 +9,8 @@
 namespace report {
 
 struct Page {
-    std::size_t width_chars = 80;   // at least 40
-    bool color = false;             // only ever beside words, never instead of them
+    std::size_t width_chars = 80;  // at least 40
+    bool color = false;            // only ever beside words, never instead of them
 };
 
 // UTF-8. Control characters of titles and file names are made harmless.

@@ -21,7 +21,8 @@ std::string bars_in_words(const std::vector<int>& bars) {
 Table table_of_notes(const TunePage& page, int fifths) {
     Table table{{{"note", false}, {"times", false}, {"on strong beats", false}, {"in bars", true}}, {}};
     for (const tune::NoteUse& use : page.facts.uses)
-        table.rows.push_back({Cell(note_or_dash(use.midi, fifths)), Cell(std::int64_t{use.count}), Cell(std::int64_t{use.strong}), Cell(bars_in_words(use.bars))});
+        table.rows.push_back({Cell(note_or_dash(use.midi, fifths)), Cell(std::int64_t{use.count}),
+                              Cell(std::int64_t{use.strong}), Cell(bars_in_words(use.bars))});
     return table;
 }
 
@@ -40,26 +41,38 @@ Document describe_tune(const TunePage& page) {
     Document document;
     document.blocks.emplace_back(Heading{title_of(record) + "  (tune " + std::to_string(record.id.value) + ")"});
     Particulars facts;
-    for (std::size_t other = 1; other < record.titles.size(); ++other) facts.lines.emplace_back("also called", record.titles[other]);
-    facts.lines.emplace_back("from", record.file + ":" + std::to_string(record.line) + (record.number ? ", X:" + *record.number : "") +
+    for (std::size_t other = 1; other < record.titles.size(); ++other)
+        facts.lines.emplace_back("also called", record.titles[other]);
+    facts.lines.emplace_back("from", record.file + ":" + std::to_string(record.line) +
+                                         (record.number ? ", X:" + *record.number : "") +
                                          (page.is_gone ? " (the file is gone; what is known of it is kept)" : ""));
     if (!record.tags.empty()) facts.lines.emplace_back("tags", tag_list(record));
     if (record.count) facts.lines.emplace_back("count", std::to_string(*record.count));
     if (record.rhythm)
         facts.lines.emplace_back("kind", rhythm_in_words(record) + ", meter " + record.meter);
-    else facts.lines.emplace_back("kind", "unknown, meter " + record.meter);
+    else
+        facts.lines.emplace_back("kind", "unknown, meter " + record.meter);
     facts.lines.emplace_back("key stated", record.key_stated);
-    facts.lines.emplace_back("key by its notes", key_in_words(record) + (record.key && !record.key_decided ? " (the notes do not decide)" : ""));
+    facts.lines.emplace_back(
+        "key by its notes",
+        key_in_words(record) + (record.key && !record.key_decided ? " (the notes do not decide)" : ""));
     if (const std::string words = evidence_in_words(page); !words.empty()) facts.lines.emplace_back("why", words);
-    facts.lines.emplace_back("range", range_of(record.needed, fifths) +
-                                          (record.needed.empty() ? "" : ", " + std::to_string(record.needed.highest() - record.needed.lowest()) + " semitones"));
+    facts.lines.emplace_back(
+        "range", range_of(record.needed, fifths) +
+                     (record.needed.empty()
+                          ? ""
+                          : ", " + std::to_string(record.needed.highest() - record.needed.lowest()) + " semitones"));
     facts.lines.emplace_back("starts on", note_or_dash(record.first_note, fifths));
     facts.lines.emplace_back("ends on", note_or_dash(record.last_note, fifths));
-    facts.lines.emplace_back("notes needed", note_list(record.needed, fifths) + " (" + std::to_string(record.needed.size()) + ")");
+    facts.lines.emplace_back("notes needed",
+                             note_list(record.needed, fifths) + " (" + std::to_string(record.needed.size()) + ")");
     if (!record.ornaments.empty()) facts.lines.emplace_back("grace notes", note_list(record.ornaments, fifths));
-    facts.lines.emplace_back("bars", std::to_string(record.bars) + " written, " + std::to_string(record.different_bars) + " different");
+    facts.lines.emplace_back(
+        "bars", std::to_string(record.bars) + " written, " + std::to_string(record.different_bars) + " different");
     add_structure(page.facts, fifths, facts);
-    if (record.errors > 0) facts.lines.emplace_back("faults", counted(static_cast<std::int64_t>(record.errors), "thing", "things") + " in its ABC could not be read");
+    if (record.errors > 0)
+        facts.lines.emplace_back("faults", counted(static_cast<std::int64_t>(record.errors), "thing", "things") +
+                                               " in its ABC could not be read");
     document.blocks.emplace_back(std::move(facts));
     if (!page.facts.uses.empty()) {
         document.blocks.emplace_back(Heading{"Where its notes stand"});
@@ -67,22 +80,33 @@ Document describe_tune(const TunePage& page) {
     }
     if (page.settings.size() > 1) {
         document.blocks.emplace_back(Heading{"Settings"});
-        Table table{{{"own id", false}, {"title", true, 20}, {"file", true, 12}, {"line", false}, {"key stated", false}, {"range", false}}, {}};
+        Table table{{{"own id", false},
+                     {"title", true, 20},
+                     {"file", true, 12},
+                     {"line", false},
+                     {"key stated", false},
+                     {"range", false}},
+                    {}};
         for (const tune::TuneRecord& setting : page.settings)
-            table.rows.push_back({Cell(setting.own.value), Cell(title_of(setting)), Cell(setting.file), Cell(std::int64_t{setting.line}),
-                                  Cell(setting.key_stated), Cell(range_of(setting.needed, tune::spelling_fifths(setting)))});
+            table.rows.push_back({Cell(setting.own.value), Cell(title_of(setting)), Cell(setting.file),
+                                  Cell(std::int64_t{setting.line}), Cell(setting.key_stated),
+                                  Cell(range_of(setting.needed, tune::spelling_fifths(setting)))});
         document.blocks.emplace_back(std::move(table));
-        const std::string ids = std::to_string(page.settings[0].own.value) + " " + std::to_string(page.settings[1].own.value);
-        document.blocks.emplace_back(Paragraph{"One tune by their notes or because you said so; gamut same --not " + ids + " parts two of them."});
+        const std::string ids =
+            std::to_string(page.settings[0].own.value) + " " + std::to_string(page.settings[1].own.value);
+        document.blocks.emplace_back(Paragraph{"One tune by their notes or because you said so; gamut same --not " +
+                                               ids + " parts two of them."});
     }
     if (!page.kin.empty()) {
         document.blocks.emplace_back(Heading{"Probably the same tune"});
         Table table{{{"alike", false}, {"id", false}, {"title", true, 20}, {"file", true, 12}, {"line", false}}, {}};
         for (const ProbableKin& kin : page.kin)
-            table.rows.push_back({Cell(likeness_in_words(kin.likeness)), Cell(kin.record.own.value), Cell(title_of(kin.record)), Cell(kin.record.file),
+            table.rows.push_back({Cell(likeness_in_words(kin.likeness)), Cell(kin.record.own.value),
+                                  Cell(title_of(kin.record)), Cell(kin.record.file),
                                   Cell(std::int64_t{kin.record.line})});
         document.blocks.emplace_back(std::move(table));
-        document.blocks.emplace_back(Paragraph{"gamut same " + std::to_string(record.own.value) + " " + std::to_string(page.kin[0].record.own.value) +
+        document.blocks.emplace_back(Paragraph{"gamut same " + std::to_string(record.own.value) + " " +
+                                               std::to_string(page.kin[0].record.own.value) +
                                                " says that it is, gamut same --not that it is not."});
     }
     return document;
@@ -95,16 +119,21 @@ std::string tune_json(const TunePage& page) {
     tune["key_evidence"] = page.facts.key ? Json(page.facts.key->evidence) : Json::array();
     tune["uses"] = Json::array();
     for (const tune::NoteUse& use : page.facts.uses)
-        tune["uses"].push_back({{"note", note_or_dash(use.midi, fifths)}, {"pitch", use.midi}, {"count", use.count}, {"strong", use.strong}, {"bars", use.bars}});
+        tune["uses"].push_back({{"note", note_or_dash(use.midi, fifths)},
+                                {"pitch", use.midi},
+                                {"count", use.count},
+                                {"strong", use.strong},
+                                {"bars", use.bars}});
     tune["settings"] = Json::array();
     for (const tune::TuneRecord& setting : page.settings) tune["settings"].push_back(row_json(setting, std::nullopt));
     add_structure(page.facts, fifths, tune);
     tune["probably_same"] = Json::array();
     for (const ProbableKin& kin : page.kin)
-        tune["probably_same"].push_back({{"id", kin.record.id.value},
-                                         {"own_id", kin.record.own.value},
-                                         {"title", kin.record.titles.empty() ? Json(nullptr) : Json(kin.record.titles.front())},
-                                         {"likeness", std::round(kin.likeness * 1000) / 1000}});
+        tune["probably_same"].push_back(
+            {{"id", kin.record.id.value},
+             {"own_id", kin.record.own.value},
+             {"title", kin.record.titles.empty() ? Json(nullptr) : Json(kin.record.titles.front())},
+             {"likeness", std::round(kin.likeness * 1000) / 1000}});
     tune["abc"] = page.abc;
     Json json;
     json["version"] = 1;

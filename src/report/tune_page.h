@@ -12,16 +12,16 @@ namespace report {
 
 struct ProbableKin {
     tune::TuneRecord record;
-    double likeness = 0;    // 0 to 1
+    double likeness = 0;  // 0 to 1
 };
 
 struct TunePage {
-    tune::TuneRecord record;                    // the first setting that is there
-    tune::TuneFacts facts;                      // of that setting
-    std::vector<tune::TuneRecord> settings;     // all that are there
-    std::vector<ProbableKin> kin;               // other tunes that are probably this one, likest first
-    bool is_gone = false;                       // its file is no longer there
-    std::string abc;                            // the setting's own text
+    tune::TuneRecord record;                 // the first setting that is there
+    tune::TuneFacts facts;                   // of that setting
+    std::vector<tune::TuneRecord> settings;  // all that are there
+    std::vector<ProbableKin> kin;            // other tunes that are probably this one, likest first
+    bool is_gone = false;                    // its file is no longer there
+    std::string abc;                         // the setting's own text
 };
 
 Document describe_tune(const TunePage& page);

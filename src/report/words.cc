@@ -25,13 +25,16 @@ std::string range_of(const music::NoteSet& notes, int fifths) {
     return note_or_dash(notes.lowest(), fifths) + ".." + note_or_dash(notes.highest(), fifths);
 }
 
-std::string title_of(const tune::TuneRecord& record) { return record.titles.empty() ? "(no title)" : record.titles.front(); }
+std::string title_of(const tune::TuneRecord& record) {
+    return record.titles.empty() ? "(no title)" : record.titles.front();
+}
 
 std::string rhythm_in_words(const tune::TuneRecord& record) {
     if (!record.rhythm) return "unknown";
     std::string words = record.rhythm->value + " (" + std::string(tune::basis_token(record.rhythm->basis));
     for (std::size_t at = 0; at < record.rhythm_possible.size(); ++at)
-        words += (at == 0 ? "; " : " or ") + record.rhythm_possible[at] + (at + 1 == record.rhythm_possible.size() ? " possible" : "");
+        words += (at == 0 ? "; " : " or ") + record.rhythm_possible[at] +
+                 (at + 1 == record.rhythm_possible.size() ? " possible" : "");
     return words + ")";
 }
 
@@ -42,7 +45,8 @@ std::string key_in_words(const tune::TuneRecord& record) {
     const music::Key* previous = nullptr;
     for (const music::Key& key : record.key_candidates) {
         const bool same_tonic = previous != nullptr && previous->tonic == key.tonic;
-        words += (words.empty() ? "" : " or ") + (same_tonic ? std::string(music::mode_token(key.mode)) : music::to_string(key));
+        words += (words.empty() ? "" : " or ") +
+                 (same_tonic ? std::string(music::mode_token(key.mode)) : music::to_string(key));
         previous = &key;
     }
     return words.empty() ? music::to_string(*record.key) : words;

@@ -10,14 +10,14 @@
 
 namespace report {
 
-std::vector<std::string> note_names(const music::NoteSet& notes, int fifths = 0);   // ascending: `A3`, `C#5`
-std::string note_list(const music::NoteSet& notes, int fifths = 0);                 // parted by blanks; `-` when empty
+std::vector<std::string> note_names(const music::NoteSet& notes, int fifths = 0);  // ascending: `A3`, `C#5`
+std::string note_list(const music::NoteSet& notes, int fifths = 0);                // parted by blanks; `-` when empty
 std::string note_or_dash(std::optional<int> midi, int fifths = 0);
-std::string range_of(const music::NoteSet& notes, int fifths = 0);                  // `D4..B5`; `-` when empty
+std::string range_of(const music::NoteSet& notes, int fifths = 0);  // `D4..B5`; `-` when empty
 
-std::string title_of(const tune::TuneRecord& record);                               // the first; `(no title)`
-std::string rhythm_in_words(const tune::TuneRecord& record);                        // `reel (computed; hornpipe possible)`; `unknown`
-std::string key_in_words(const tune::TuneRecord& record);                           // `A dorian`, `A dorian or minor`, `-`
+std::string title_of(const tune::TuneRecord& record);         // the first; `(no title)`
+std::string rhythm_in_words(const tune::TuneRecord& record);  // `reel (computed; hornpipe possible)`; `unknown`
+std::string key_in_words(const tune::TuneRecord& record);     // `A dorian`, `A dorian or minor`, `-`
 std::string counted(std::int64_t number, const std::string& one, const std::string& many);  // `1 tune`, `3 tunes`
 
 }  // namespace report

@@ -21,9 +21,9 @@ constexpr int kAnalysisVersion = 2;
 // Where one needed note stands. Bars count from 1 as written; a pick-up has no number of its own and is 0 at the start.
 struct NoteUse {
     int midi = 60;
-    int count = 0;                  // note heads, tied continuations left out
-    int strong = 0;                 // of these, on a strong beat
-    std::vector<int> bars;          // ascending, without repeats
+    int count = 0;          // note heads, tied continuations left out
+    int strong = 0;         // of these, on a strong beat
+    std::vector<int> bars;  // ascending, without repeats
 
     friend bool operator==(const NoteUse&, const NoteUse&) = default;
 };
@@ -44,19 +44,23 @@ struct TuneFacts {
     int note_count = 0;             // note heads, tied continuations left out
     std::optional<int> first_note;  // MIDI; the top note of a chord
     std::optional<int> last_note;
-    int bars = 0;                   // written bars
-    int different_bars = 0;         // by notes and lengths
+    int bars = 0;            // written bars
+    int different_bars = 0;  // by notes and lengths
     Finding<music::Meter> meter;
     std::optional<Finding<std::string>> rhythm;  // a token: `reel`, `jig`, `slip jig` ...
-    std::vector<std::string> rhythm_possible;  // beside a computed rhythm: tokens that cannot be ruled out, likeliest first
+    std::vector<std::string>
+        rhythm_possible;            // beside a computed rhythm: tokens that cannot be ruled out, likeliest first
     std::optional<KeyFinding> key;  // empty when there is no note
-    std::vector<std::optional<KeyFinding>> part_keys;  // of each of structure.parts alone; empty for a part without a note
+    std::vector<std::optional<KeyFinding>>
+        part_keys;  // of each of structure.parts alone; empty for a part without a note
     Structure structure;
-    std::vector<std::vector<int>> equal_bars;  // numbers of bars that are alike, two or more to a group; groups by their first
+    std::vector<std::vector<int>>
+        equal_bars;  // numbers of bars that are alike, two or more to a group; groups by their first
     Leaps leaps;
     std::vector<LoneNote> lone_notes;  // ascending by pitch
-    Outline outline;                // what comparing and finding by ear look at
-    std::optional<std::uint64_t> melody_class;  // equal for exactly the same tune in any key; empty when too short to say
+    Outline outline;                   // what comparing and finding by ear look at
+    std::optional<std::uint64_t>
+        melody_class;               // equal for exactly the same tune in any key; empty when too short to say
     std::uint64_t melody_hash = 0;  // of the sounding notes and lengths: equal for two copies of one setting
 
     friend bool operator==(const TuneFacts&, const TuneFacts&) = default;

@@ -4,9 +4,12 @@ namespace tune {
 
 std::string_view basis_token(Basis basis) noexcept {
     switch (basis) {
-        case Basis::stated: return "stated";
-        case Basis::computed: return "computed";
-        case Basis::assumed: return "assumed";
+        case Basis::stated:
+            return "stated";
+        case Basis::computed:
+            return "computed";
+        case Basis::assumed:
+            return "assumed";
     }
     return "assumed";
 }

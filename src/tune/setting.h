@@ -13,36 +13,36 @@ namespace tune {
 
 // A voice other than the first, or a temporary layer laid over it: kept apart from the melody.
 struct OtherVoice {
-    std::string id;         // `2`, `bass`, ...; `&` for overlay layers
+    std::string id;  // `2`, `bass`, ...; `&` for overlay layers
     music::Melody melody;
 };
 
 // A header line that is carried but not interpreted further: composer, source, transcriber ...
 struct HeaderText {
     char letter = ' ';
-    std::string text;       // escapes resolved, UTF-8
+    std::string text;  // escapes resolved, UTF-8
 
     friend bool operator==(const HeaderText&, const HeaderText&) = default;
 };
 
 struct Setting {
-    std::optional<std::string> number;      // of X:, digits as written without leading zeros; empty when missing or bare
-    std::vector<std::string> titles;        // T: lines in order, escapes resolved; may be empty
-    std::optional<std::string> rhythm;      // R: as written
-    std::vector<HeaderText> texts;          // A B C D F G H N O S Z in the order written
+    std::optional<std::string> number;  // of X:, digits as written without leading zeros; empty when missing or bare
+    std::vector<std::string> titles;    // T: lines in order, escapes resolved; may be empty
+    std::optional<std::string> rhythm;  // R: as written
+    std::vector<HeaderText> texts;      // A B C D F G H N O S Z in the order written
     std::optional<std::string> part_order;  // P: of the header
     music::Meter meter;                     // of the header
     bool meter_is_stated = false;
-    music::Duration unit{1, 8};             // unit note length at the header's end
-    music::StatedKey key;                   // of the first K:
-    music::Melody melody;                   // the first voice
+    music::Duration unit{1, 8};  // unit note length at the header's end
+    music::StatedKey key;        // of the first K:
+    music::Melody melody;        // the first voice
     std::vector<OtherVoice> others;
-    std::optional<base::Span> key_where;    // of the first K:, of R: and of the header's M:, where there are any
+    std::optional<base::Span> key_where;  // of the first K:, of R: and of the header's M:, where there are any
     std::optional<base::Span> rhythm_where;
     std::optional<base::Span> meter_where;
-    std::uint32_t line = 1;                 // of X: (or of the first line), from 1
-    base::Span where;                       // the whole block in the source
-    std::size_t errors = 0;                 // diagnostics of severity error met while reading it
+    std::uint32_t line = 1;  // of X: (or of the first line), from 1
+    base::Span where;        // the whole block in the source
+    std::size_t errors = 0;  // diagnostics of severity error met while reading it
 };
 
 }  // namespace tune

@@ -35,8 +35,8 @@ struct Part {
     bool is_repeated = false;
     // Where a `:|` closes a repeat with this part: index into Structure::parts of the first part that is played again.
     std::optional<std::uint32_t> repeat_from;  // its own index where the part is repeated alone
-    std::optional<music::Duration> pickup;  // its length, in whole notes
-    std::vector<Phrase> phrases;            // played once through; letters begin anew with `a`
+    std::optional<music::Duration> pickup;     // its length, in whole notes
+    std::vector<Phrase> phrases;               // played once through; letters begin anew with `a`
 
     friend bool operator==(const Part&, const Part&) = default;
 };

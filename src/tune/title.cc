@@ -11,12 +11,15 @@ namespace {
 
 constexpr std::array<std::string_view, 9> kArticles{"the", "a", "an", "le", "la", "les", "die", "der", "das"};
 
-// Apostrophes, quotes and dashes of printed text as the plain ones: all of Unicode's general punctuation, U+2000 to U+206F.
+// Apostrophes, quotes and dashes of printed text as the plain ones: all of Unicode's general punctuation, U+2000 to
+// U+206F.
 std::string with_plain_signs(std::string_view text) {
     std::string plain;
     for (std::size_t at = 0; at < text.size(); ++at) {
-        const bool is_general = at + 2 < text.size() && text[at] == '\xE2' && (text[at + 1] == '\x80' || text[at + 1] == '\x81');
-        const bool is_guillemet = at + 1 < text.size() && text[at] == '\xC2' && (text[at + 1] == '\xAB' || text[at + 1] == '\xBB');
+        const bool is_general =
+            at + 2 < text.size() && text[at] == '\xE2' && (text[at + 1] == '\x80' || text[at + 1] == '\x81');
+        const bool is_guillemet =
+            at + 1 < text.size() && text[at] == '\xC2' && (text[at + 1] == '\xAB' || text[at + 1] == '\xBB');
         if (is_general) {
             const char last = text[at + 2];
             const bool is_apostrophe = text[at + 1] == '\x80' && (last == '\x98' || last == '\x99' || last == '\x9B');
@@ -32,7 +35,9 @@ std::string with_plain_signs(std::string_view text) {
     return plain;
 }
 
-bool is_article(std::string_view word) { return std::find(kArticles.begin(), kArticles.end(), word) != kArticles.end(); }
+bool is_article(std::string_view word) {
+    return std::find(kArticles.begin(), kArticles.end(), word) != kArticles.end();
+}
 
 }  // namespace
 
@@ -57,7 +62,8 @@ std::string fold_title(std::string_view title) {
     const std::size_t first_blank = words.find(' ');
     if (first_blank == std::string::npos) return words;
     const std::size_t last_blank = words.rfind(' ');
-    if (last_follows_comma && is_article(std::string_view(words).substr(last_blank + 1))) return words.substr(0, last_blank);
+    if (last_follows_comma && is_article(std::string_view(words).substr(last_blank + 1)))
+        return words.substr(0, last_blank);
     const std::string_view first = std::string_view(words).substr(0, first_blank);
     if (!is_article(first)) return words;
     const std::string rest = words.substr(first_blank + 1);

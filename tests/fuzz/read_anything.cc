@@ -93,7 +93,8 @@ void read_anything(std::string bytes) {
         INVARIANT(base::is_utf8(text));
         // Three lines and no control character, whatever the file holds.
         INVARIANT(std::count(text.begin(), text.end(), '\n') <= 3);
-        INVARIANT(std::none_of(text.begin(), text.end(), [](char c) { return c != '\n' && static_cast<unsigned char>(c) < 0x20; }));
+        INVARIANT(std::none_of(text.begin(), text.end(),
+                               [](char c) { return c != '\n' && static_cast<unsigned char>(c) < 0x20; }));
     }
 
     std::uint32_t last_begin = 0;
@@ -101,7 +102,8 @@ void read_anything(std::string bytes) {
         check_span(setting.where, source);
         INVARIANT(setting.where.begin >= last_begin);
         last_begin = setting.where.begin;
-        INVARIANT(setting.line >= source.place_of(setting.where.begin).line && setting.line <= source.place_of(setting.where.end).line);
+        INVARIANT(setting.line >= source.place_of(setting.where.begin).line &&
+                  setting.line <= source.place_of(setting.where.end).line);
         check_melody(setting.melody, source);
         for (const tune::OtherVoice& voice : setting.others) check_melody(voice.melody, source);
         check_facts(analysis::analyse(setting), setting.melody);

@@ -5,8 +5,8 @@
 
 namespace fuzz {
 
-// Reads the bytes as an ABC file and analyses every tune of it. Aborts, saying which promise was broken, when one does not
-// hold; ordinary faults of the file are no fault here.
+// Reads the bytes as an ABC file and analyses every tune of it. Aborts, saying which promise was broken, when one does
+// not hold; ordinary faults of the file are no fault here.
 void read_anything(std::string bytes);
 
 }  // namespace fuzz

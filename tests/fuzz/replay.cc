@@ -1,8 +1,8 @@
 // Every file of a folder through the fuzz target, without a fuzzing library:
 //   fuzz_replay FOLDER [SECONDS]
-// Each is also read cut short at several places and with bytes changed, always in the same way. Exit 1 when the folder holds
-// no file or a file takes longer than SECONDS (default 1, times $GAMUT_TIME_FACTOR); a broken promise aborts, and the bytes
-// that broke it go to standard error.
+// Each is also read cut short at several places and with bytes changed, always in the same way. Exit 1 when the folder
+// holds no file or a file takes longer than SECONDS (default 1, times $GAMUT_TIME_FACTOR); a broken promise aborts, and
+// the bytes that broke it go to standard error.
 #include <algorithm>
 #include <chrono>
 #include <csignal>
@@ -41,9 +41,14 @@ std::string varied(const std::string& bytes, std::mt19937& random) {
     for (unsigned changes = random() % 8; changes > 0 && !other.empty(); --changes) {
         const char byte = random() % 8 == 0 ? static_cast<char>(random() % 256) : kTelling[random() % kTelling.size()];
         switch (random() % 3) {
-            case 0: other[place()] = byte; break;
-            case 1: other.insert(place(), 1, byte); break;
-            default: other.erase(place(), 1 + random() % 4);
+            case 0:
+                other[place()] = byte;
+                break;
+            case 1:
+                other.insert(place(), 1, byte);
+                break;
+            default:
+                other.erase(place(), 1 + random() % 4);
         }
     }
     return other;

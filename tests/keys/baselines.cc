@@ -43,7 +43,8 @@ Guess by_profile(const analysis::KeyEvidence& evidence, const Profile& profile, 
 
 Guess by_last_note(const analysis::KeyEvidence& evidence) {
     const int tonic = evidence.last_note % 12;
-    return {tonic, evidence.time[static_cast<std::size_t>((tonic + 4) % 12)] >= evidence.time[static_cast<std::size_t>((tonic + 3) % 12)]};
+    return {tonic, evidence.time[static_cast<std::size_t>((tonic + 4) % 12)] >=
+                       evidence.time[static_cast<std::size_t>((tonic + 3) % 12)]};
 }
 
 }  // namespace keys

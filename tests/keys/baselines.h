@@ -10,7 +10,7 @@
 namespace keys {
 
 struct Guess {
-    int tonic = 0;               // pitch class
+    int tonic = 0;  // pitch class
     bool has_major_third = true;
 };
 
@@ -24,13 +24,14 @@ extern const Profile kKrumhanslKessler;
 // Source: J. Albrecht and D. Shanahan, Music Perception 31(1), 2013, pages 59-67.
 extern const Profile kAlbrechtShanahan;
 
-// The Krumhansl-Schmuckler method (C. Krumhansl, Cognitive Foundations of Musical Pitch, Oxford, 1990): the key whose profile correlates
-// best with the sums of note lengths. `last_bonus` is added where the last note is the tonic.
+// The Krumhansl-Schmuckler method (C. Krumhansl, Cognitive Foundations of Musical Pitch, Oxford, 1990): the key whose
+// profile correlates best with the sums of note lengths. `last_bonus` is added where the last note is the tonic.
 Guess by_profile(const analysis::KeyEvidence& evidence, const Profile& profile, double last_bonus);
 
 // The last note is the tonic; the third that sounds longer decides.
 Guess by_last_note(const analysis::KeyEvidence& evidence);
 
-double correlation(const std::array<double, 12>& a, const std::array<double, 12>& b);  // Pearson's; 0 where one side does not vary
+double correlation(const std::array<double, 12>& a,
+                   const std::array<double, 12>& b);  // Pearson's; 0 where one side does not vary
 
 }  // namespace keys

@@ -1,4 +1,5 @@
-// Conditional logit with latent modes, by L-BFGS (Liu and Nocedal, Mathematical Programming 45, 1989, pages 503-528; from memory).
+// Conditional logit with latent modes, by L-BFGS (Liu and Nocedal, Mathematical Programming 45, 1989, pages 503-528;
+// from memory).
 #include "fit.h"
 
 #include <algorithm>
@@ -16,9 +17,9 @@ using analysis::ByPitchClass;
 using analysis::kFittedModes;
 using Vector = std::vector<double>;
 
-constexpr double kRidge = 2.0;            // house choice; 1 to 5 do about as well
-constexpr double kSameSignature = 0.1;    // house choice; measured beside 0, 0.02 and 0.3
-constexpr double kTrustedWeight = 2.0;    // a tune whose encoder writes modes counts as two; house choice
+constexpr double kRidge = 2.0;          // house choice; 1 to 5 do about as well
+constexpr double kSameSignature = 0.1;  // house choice; measured beside 0, 0.02 and 0.3
+constexpr double kTrustedWeight = 2.0;  // a tune whose encoder writes modes counts as two; house choice
 constexpr int kMostRounds = 200;
 constexpr std::size_t kModes = kFittedModes.size();
 constexpr std::size_t kKeys = 12 * kModes;
@@ -26,7 +27,7 @@ constexpr std::size_t kShared = 6;
 constexpr std::size_t kWeights = kModes + 2 * 12 * kModes + 12 * kShared;
 
 struct Example {
-    ByPitchClass time;    // logarithms
+    ByPitchClass time;  // logarithms
     ByPitchClass strong;
     std::array<ByPitchClass, kShared> shared;
     std::array<double, kKeys> allowed{};  // by tonic, then mode
@@ -42,7 +43,8 @@ Example example_of(const LabelledTune& tune) {
         openings[name] = std::sqrt(evidence.openings[name]);
     }
     example.strong = evidence.strong_time;
-    example.shared = {openings, evidence.part_ends, evidence.last, evidence.before_last, evidence.first_strong, evidence.last_strong};
+    example.shared = {
+        openings, evidence.part_ends, evidence.last, evidence.before_last, evidence.first_strong, evidence.last_strong};
     example.weight = tune.is_mode_trusted ? kTrustedWeight : 1;
     const auto tonic = static_cast<std::size_t>(tune.label.tonic.pitch_class());
     const auto at = std::find(kFittedModes.begin(), kFittedModes.end(), tune.label.mode);
@@ -53,7 +55,8 @@ Example example_of(const LabelledTune& tune) {
     }
     const int signature = tune.label.signature_fifths();
     for (std::size_t mode = 0; mode < kModes; ++mode) {
-        if (has_major_third(kFittedModes[mode]) == has_major_third(tune.label.mode)) example.allowed[tonic * kModes + mode] = 1;
+        if (has_major_third(kFittedModes[mode]) == has_major_third(tune.label.mode))
+            example.allowed[tonic * kModes + mode] = 1;
         if (!names_major_or_minor) continue;
         for (std::size_t other = 0; other < 12; ++other) {
             const music::Key key{music::spell(static_cast<int>(other), signature), kFittedModes[mode]};
@@ -89,9 +92,11 @@ double loss(const std::vector<Example>& examples, const Vector& weights, Vector&
     for (const Example& example : examples) {
         for (std::size_t tonic = 0; tonic < 12; ++tonic) {
             double of_any = 0;
-            for (std::size_t kind = 0; kind < kShared; ++kind) of_any += weigh(&weights[shared_at(kind)], example.shared[kind], tonic);
+            for (std::size_t kind = 0; kind < kShared; ++kind)
+                of_any += weigh(&weights[shared_at(kind)], example.shared[kind], tonic);
             for (std::size_t mode = 0; mode < kModes; ++mode)
-                score[tonic * kModes + mode] = of_any + weights[mode] + weigh(&weights[time_at(mode)], example.time, tonic) +
+                score[tonic * kModes + mode] = of_any + weights[mode] +
+                                               weigh(&weights[time_at(mode)], example.time, tonic) +
                                                weigh(&weights[strong_at(mode)], example.strong, tonic);
         }
         const double best = *std::max_element(score.begin(), score.end());
@@ -107,13 +112,15 @@ double loss(const std::vector<Example>& examples, const Vector& weights, Vector&
             double of_any = 0;
             for (std::size_t mode = 0; mode < kModes; ++mode) {
                 const std::size_t key = tonic * kModes + mode;
-                const double by = example.weight * (score[key] / whole - score[key] * example.allowed[key] / (allowed + 1e-300));
+                const double by =
+                    example.weight * (score[key] / whole - score[key] * example.allowed[key] / (allowed + 1e-300));
                 of_any += by;
                 gradient[mode] += by;
                 add(&gradient[time_at(mode)], example.time, tonic, by);
                 add(&gradient[strong_at(mode)], example.strong, tonic, by);
             }
-            for (std::size_t kind = 0; kind < kShared; ++kind) add(&gradient[shared_at(kind)], example.shared[kind], tonic, of_any);
+            for (std::size_t kind = 0; kind < kShared; ++kind)
+                add(&gradient[shared_at(kind)], example.shared[kind], tonic, of_any);
         }
     }
     return sum;
@@ -137,7 +144,8 @@ Vector minimise(const std::vector<Example>& examples) {
             shares[i] = moves[i].scale * product(moves[i].step, direction);
             for (std::size_t k = 0; k < kWeights; ++k) direction[k] -= shares[i] * moves[i].turn[k];
         }
-        const double first = moves.empty() ? 1 / std::sqrt(product(slope, slope)) : 1 / (moves.back().scale * product(moves.back().turn, moves.back().turn));
+        const double first = moves.empty() ? 1 / std::sqrt(product(slope, slope))
+                                           : 1 / (moves.back().scale * product(moves.back().turn, moves.back().turn));
         for (double& part : direction) part *= first;
         for (std::size_t i = 0; i < moves.size(); ++i) {
             const double back = shares[i] - moves[i].scale * product(moves[i].turn, direction);
@@ -153,7 +161,8 @@ Vector minimise(const std::vector<Example>& examples) {
         }
         if (length <= 1e-10 || value - next_value < 1e-7 * value) break;
         Move move{Vector(kWeights), Vector(kWeights), 0};
-        for (std::size_t k = 0; k < kWeights; ++k) move.step[k] = next[k] - at[k], move.turn[k] = next_slope[k] - slope[k];
+        for (std::size_t k = 0; k < kWeights; ++k)
+            move.step[k] = next[k] - at[k], move.turn[k] = next_slope[k] - slope[k];
         const double bend = product(move.step, move.turn);
         if (bend > 1e-12) {
             move.scale = 1 / bend;
@@ -205,7 +214,8 @@ std::string table_of(const analysis::KeyModel& model) {
     row("    .mode = ", model.mode, ",\n");
     const auto table = [&](const char* name, const auto& rows) {
         text += std::string("    .") + name + " = {{";
-        for (std::size_t mode = 0; mode < rows.size(); ++mode) row(mode > 0 ? "              " : "", rows[mode], mode + 1 < rows.size() ? ",\n" : "}},\n");
+        for (std::size_t mode = 0; mode < rows.size(); ++mode)
+            row(mode > 0 ? "              " : "", rows[mode], mode + 1 < rows.size() ? ",\n" : "}},\n");
     };
     table("time", model.time);
     table("strong_time", model.strong_time);

@@ -12,7 +12,7 @@ namespace keys {
 
 namespace {
 
-constexpr int kStretches = 5;     // of O'Neill's
+constexpr int kStretches = 5;      // of O'Neill's
 constexpr int kLastNumber = 1850;  // of the printed book
 
 std::vector<std::filesystem::path> abc_files(const std::filesystem::path& folder) {
@@ -24,7 +24,8 @@ std::vector<std::filesystem::path> abc_files(const std::filesystem::path& folder
 }
 
 bool changes_key(const music::Melody& melody) {
-    return std::any_of(melody.keys.begin(), melody.keys.end(), [&](const music::KeyChange& change) { return !(change.key == melody.keys.front().key); });
+    return std::any_of(melody.keys.begin(), melody.keys.end(),
+                       [&](const music::KeyChange& change) { return !(change.key == melody.keys.front().key); });
 }
 
 void read_collection(const std::filesystem::path& folder, bool is_mode_trusted, Labelled& labelled, int& folds) {
@@ -51,7 +52,8 @@ void read_collection(const std::filesystem::path& folder, bool is_mode_trusted, 
             tune.label = setting.key.key;
             tune.is_mode_trusted = is_mode_trusted;
             const int number = std::atoi(tune.number.c_str());
-            tune.fold = by_book ? folds : folds + std::clamp(number * kStretches / (kLastNumber + 1), 0, kStretches - 1);
+            tune.fold =
+                by_book ? folds : folds + std::clamp(number * kStretches / (kLastNumber + 1), 0, kStretches - 1);
             tune.melody = std::move(setting.melody);
             tune.evidence = *evidence;
             labelled.tunes.push_back(std::move(tune));
@@ -66,7 +68,8 @@ void read_collection(const std::filesystem::path& folder, bool is_mode_trusted, 
 Labelled read_labelled(const std::filesystem::path& shared) {
     Labelled labelled;
     int folds = 0;
-    // Of O'Neill's labels 48 in 2001 name another mode than major or minor, of Aird's 55 in 598: the first encoders wrote signatures.
+    // Of O'Neill's labels 48 in 2001 name another mode than major or minor, of Aird's 55 in 598: the first encoders
+    // wrote signatures.
     read_collection(shared / "corpus" / "airds-1-3", true, labelled, folds);
     read_collection(shared / "corpus" / "oneills", false, labelled, folds);
     return labelled;

@@ -199,8 +199,10 @@ int main(int argc, char** argv) {
     const bool with_lists = !words.empty() && words.front() == "--lists";
     if (words.size() == (with_lists ? 1U : 0U)) {
         const char* named = std::getenv("GAMUT_SHARED");
-        const std::filesystem::path shared = named != nullptr ? named : std::filesystem::path(GAMUT_SOURCE_DIR).parent_path() / "shared";
-        for (const char* collection : {"oneills", "airds-1-3"}) words.push_back((shared / "corpus" / collection).string());
+        const std::filesystem::path shared =
+            named != nullptr ? named : std::filesystem::path(GAMUT_SOURCE_DIR).parent_path() / "shared";
+        for (const char* collection : {"oneills", "airds-1-3"})
+            words.push_back((shared / "corpus" / collection).string());
     }
     bool all_good = true;
     for (std::size_t word = with_lists ? 1 : 0; word < words.size(); ++word) {

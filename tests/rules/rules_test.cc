@@ -11,7 +11,7 @@
 namespace {
 
 struct Example {
-    int line = 0;                       // of the fence in the book
+    int line = 0;  // of the fence in the book
     std::string section;
     std::string abc;
     std::vector<std::pair<std::string, std::string>> expected;  // label and words
@@ -35,8 +35,10 @@ std::vector<Example> read_book() {
     for (std::string line; std::getline(book, line);) {
         ++number;
         if (in_example) {
-            if (line == "```") in_example = false, in_expected = true;
-            else examples.back().abc += line + "\n";
+            if (line == "```")
+                in_example = false, in_expected = true;
+            else
+                examples.back().abc += line + "\n";
         } else if (line == "```abc") {
             in_example = true;
             examples.push_back({number, section, "", {}});

@@ -1,4 +1,5 @@
-// Every code of abc/codes.h: provoked at its place, and explained in schema/diagnostics.md with an example that raises it.
+// Every code of abc/codes.h: provoked at its place, and explained in schema/diagnostics.md with an example that raises
+// it.
 #include "abc/codes.h"
 
 #include <catch2/catch.hpp>
@@ -95,14 +96,15 @@ std::vector<Provocation> provocations() {
             {"abc-old-chord", remark, 6, 2, music("C+EG+D")},
             {"abc-rest-without-meter", warning, 5, 2, "X:1\nT:a\nL:1/8\nK:C\nCZD\n"},
             {"abc-lengths-too-fine", warning, 6, 18, music("[L:1/512](63:62:1C/4096>>>>>>D")},
-            {"abc-lengths-too-fine", warning, 6, 7, music("C8    |(7:4:1G (11:4:1A (13:4:1B (17:4:1c (19:4:1d (23:4:1e (29:4:1f (31:4:1g|")}};
+            {"abc-lengths-too-fine", warning, 6, 7,
+             music("C8    |(7:4:1G (11:4:1A (13:4:1B (17:4:1c (19:4:1d (23:4:1e (29:4:1f (31:4:1g|")}};
 }
 
 // --- schema/diagnostics.md
 
 struct Section {
     std::string severity;
-    std::string example;        // a whole file; empty where the page shows none that can be read
+    std::string example;  // a whole file; empty where the page shows none that can be read
 };
 
 // Sections in the order of the page, each with its first fenced example made into a file.
@@ -113,8 +115,10 @@ std::vector<std::pair<std::string, Section>> read_page() {
     bool in_example = false;
     for (std::string line; std::getline(page, line);) {
         if (in_example) {
-            if (line == "```") in_example = false;
-            else sections.back().second.example += line + "\n";
+            if (line == "```")
+                in_example = false;
+            else
+                sections.back().second.example += line + "\n";
         } else if (line.starts_with("## ")) {
             sections.push_back({line.substr(3), {}});
         } else if (sections.empty()) {
@@ -143,12 +147,14 @@ TEST_CASE("codes: every code is provoked at its place with its grade", "[abc][co
         std::string others;
         for (const base::Diagnostic& diagnostic : diagnostics.kept()) {
             const base::Place place = decoded.place_of(diagnostic.where.begin);
-            if (diagnostic.code == provocation.code && place.line == provocation.line && place.column == provocation.column) {
+            if (diagnostic.code == provocation.code && place.line == provocation.line &&
+                place.column == provocation.column) {
                 ++found;
                 CHECK(diagnostic.severity == provocation.severity);
                 CHECK_FALSE(diagnostic.message.empty());
             }
-            others += std::string(diagnostic.code) + "@" + std::to_string(place.line) + ":" + std::to_string(place.column) + " ";
+            others += std::string(diagnostic.code) + "@" + std::to_string(place.line) + ":" +
+                      std::to_string(place.column) + " ";
         }
         CAPTURE(others);
         CHECK(found == 1);

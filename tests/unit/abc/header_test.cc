@@ -33,7 +33,9 @@ TEST_CASE("header: with several meters the last one gives the default unit", "[a
 
 TEST_CASE("header: the file header gives defaults, a tune overrides them for itself", "[abc][header]") {
     // Source: ABC standard 2.1, section 2.2.2.
-    const AbcFile file("M:6/8\nL:1/4\nR:jig\nC:nobody\n\nX:1\nT:a\nK:C\nC\n\nX:2\nT:b\nM:4/4\nL:1/8\nR:reel\nK:C\nC\n\nX:3\nT:c\nK:C\nC\n");
+    const AbcFile file(
+        "M:6/8\nL:1/4\nR:jig\nC:nobody\n\nX:1\nT:a\nK:C\nC\n\nX:2\nT:b\nM:4/4\nL:1/"
+        "8\nR:reel\nK:C\nC\n\nX:3\nT:c\nK:C\nC\n");
     REQUIRE(file.settings().size() == 3);
     CHECK(file.findings() == "");
     for (const std::size_t tune : {0U, 2U}) {
@@ -60,9 +62,12 @@ TEST_CASE("header: macros and symbols of the file header reach every tune", "[ab
 }
 
 TEST_CASE("header: what is carried keeps its letter and order", "[abc][header]") {
-    const AbcFile file("X:1\nT:t\nC:nobody\nO:Here; There\nS:the boathouse\nZ:by hand\nN:first\nN:second\nH:once\n+:upon a time\nD:\nK:C\nC\n");
-    const std::vector<tune::HeaderText> expected{{'C', "nobody"}, {'O', "Here; There"}, {'S', "the boathouse"}, {'Z', "by hand"},
-                                                 {'N', "first"},  {'N', "second"},      {'H', "once upon a time"}};
+    const AbcFile file(
+        "X:1\nT:t\nC:nobody\nO:Here; There\nS:the boathouse\nZ:by hand\nN:first\nN:second\nH:once\n+:upon a "
+        "time\nD:\nK:C\nC\n");
+    const std::vector<tune::HeaderText> expected{{'C', "nobody"},          {'O', "Here; There"}, {'S', "the boathouse"},
+                                                 {'Z', "by hand"},         {'N', "first"},       {'N', "second"},
+                                                 {'H', "once upon a time"}};
     CHECK(file.only().texts == expected);
 }
 

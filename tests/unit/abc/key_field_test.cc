@@ -14,7 +14,8 @@ std::string key_words(const KeyField& field) {
     std::string text = field.key ? music::to_string(*field.key) : "(unsaid)";
     std::string signs;
     for (std::size_t letter = 0; letter < field.signature.size(); ++letter)
-        if (field.signature[letter] != 0) signs += std::string(" ") + "CDEFGAB"[letter] + kSigns[field.signature[letter] + 2];
+        if (field.signature[letter] != 0)
+            signs += std::string(" ") + "CDEFGAB"[letter] + kSigns[field.signature[letter] + 2];
     return text + (signs.empty() ? "" : ":" + signs);
 }
 
@@ -50,7 +51,8 @@ void check_plain(std::initializer_list<Case> cases) {
 
 TEST_CASE("key field: every tonic and mode the standard lists has its signature", "[abc][key]") {
     // Source: ABC standard 2.1, section 3.1.14: the mode moves the signature of its tonic round the circle of fifths.
-    const char* tonics[] = {"Fb", "Cb", "Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#", "G#", "D#", "A#", "E#", "B#"};
+    const char* tonics[] = {"Fb", "Cb", "Gb", "Db", "Ab", "Eb", "Bb", "F",  "C",  "G", "D",
+                            "A",  "E",  "B",  "F#", "C#", "G#", "D#", "A#", "E#", "B#"};
     struct ModeRow {
         const char* spellings[5];
         const char* name;
@@ -117,11 +119,19 @@ TEST_CASE("key field: written accidentals replace the signature's", "[abc][key]"
 }
 
 TEST_CASE("key field: exp wipes the signature of the tonic", "[abc][key]") {
-    check_plain({{"A exp _b ^c", "A explicit: C# Bb"}, {"D exp", "D explicit"}, {"D Exp ^f", "D explicit: F#"}, {"Eb exp _e _b", "Eb explicit: Eb Bb"}});
+    check_plain({{"A exp _b ^c", "A explicit: C# Bb"},
+                 {"D exp", "D explicit"},
+                 {"D Exp ^f", "D explicit: F#"},
+                 {"Eb exp _e _b", "Eb explicit: Eb Bb"}});
 }
 
 TEST_CASE("key field: none, nothing and accidentals alone are no key of a tonic", "[abc][key]") {
-    check_plain({{"none", "none"}, {"", "none"}, {"   ", "none"}, {"None", "none"}, {"^f ^c", "none: C# F#"}, {"none ^f", "none: F#"}});
+    check_plain({{"none", "none"},
+                 {"", "none"},
+                 {"   ", "none"},
+                 {"None", "none"},
+                 {"^f ^c", "none: C# F#"},
+                 {"none ^f", "none: F#"}});
 }
 
 TEST_CASE("key field: the pipes have two sharps, printed or not", "[abc][key]") {
@@ -130,7 +140,8 @@ TEST_CASE("key field: the pipes have two sharps, printed or not", "[abc][key]") 
 }
 
 TEST_CASE("key field: a clef alone says nothing of a key", "[abc][key]") {
-    for (const char* text : {"clef=bass", "bass", "treble-8", "middle=d", "octave=-1", "transpose=2", "clef=none", "bass middle=d transpose=-24"}) {
+    for (const char* text : {"clef=bass", "bass", "treble-8", "middle=d", "octave=-1", "transpose=2", "clef=none",
+                             "bass middle=d transpose=-24"}) {
         CAPTURE(text);
         const KeyField field = read_key_field(text);
         CHECK(key_words(field) == "(unsaid)");
@@ -173,9 +184,15 @@ TEST_CASE("key field: accidentals and clefs stand side by side", "[abc][key]") {
 }
 
 TEST_CASE("key field: a key that is clear though oddly written is read, with a warning", "[abc][key]") {
-    for (const Case& one : {Case{"g", "G major: F#"}, {"Bflat", "Bb major: Eb Bb"}, {"F sharp", "F# major: C# D# E# F# G# A#"},
-                            {"F♯m", "F# minor: C# F# G#"}, {"B♭", "Bb major: Eb Bb"}, {"gm", "G minor: Eb Bb"}, {"d dorian", "D dorian"},
-                            {"e flat major", "Eb major: Eb Ab Bb"}, {"f sharp minor", "F# minor: C# F# G#"}}) {
+    for (const Case& one : {Case{"g", "G major: F#"},
+                            {"Bflat", "Bb major: Eb Bb"},
+                            {"F sharp", "F# major: C# D# E# F# G# A#"},
+                            {"F♯m", "F# minor: C# F# G#"},
+                            {"B♭", "Bb major: Eb Bb"},
+                            {"gm", "G minor: Eb Bb"},
+                            {"d dorian", "D dorian"},
+                            {"e flat major", "Eb major: Eb Ab Bb"},
+                            {"f sharp minor", "F# minor: C# F# G#"}}) {
         CAPTURE(one.written);
         const KeyField field = read_key_field(one.written);
         CHECK(key_words(field) == one.key);
@@ -191,8 +208,12 @@ TEST_CASE("key field: more than seven signs become double signs, with a warning"
 }
 
 TEST_CASE("key field: words after the key are dropped with a warning", "[abc][key]") {
-    for (const Case& one : {Case{"G first tune", "G major: F#"}, {"D (2nd)", "D major: C# F#"}, {"A dorian !", "A dorian: F#"},
-                            {"D exp slowly", "D explicit"}, {"none at all", "none"}, {"Hp twice", "highland-pipes: C# F#"}}) {
+    for (const Case& one : {Case{"G first tune", "G major: F#"},
+                            {"D (2nd)", "D major: C# F#"},
+                            {"A dorian !", "A dorian: F#"},
+                            {"D exp slowly", "D explicit"},
+                            {"none at all", "none"},
+                            {"Hp twice", "highland-pipes: C# F#"}}) {
         CAPTURE(one.written);
         const KeyField field = read_key_field(one.written);
         CHECK(key_words(field) == one.key);

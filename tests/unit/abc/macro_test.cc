@@ -36,7 +36,8 @@ TEST_CASE("macro: octave and length of the target must match exactly", "[abc][ma
 }
 
 TEST_CASE("macro: a transposing macro moves its letters with the note", "[abc][macro]") {
-    // Source: ABC standard 2.1, section 9.2: n is the note found, o the step above, m the one below, h to z further away.
+    // Source: ABC standard 2.1, section 9.2: n is the note found, o the step above, m the one below, h to z further
+    // away.
     CHECK(expanded("~G2", {"~n2 = {o}n{m}n"}) == "{A}G{F}G");
     CHECK(expanded("~A2", {"~n2 = {o}n{m}n"}) == "{B}A{G}A");
     CHECK(expanded("~B2", {"~n2 = {o}n"}) == "{c}B");
@@ -45,7 +46,7 @@ TEST_CASE("macro: a transposing macro moves its letters with the note", "[abc][m
     CHECK(expanded("~b2", {"~n2 = {o}n"}) == "{c'}b");
     CHECK(expanded("~G,2", {"~n2 = {o}n"}) == "{A,}G,");
     CHECK(expanded("~d'2", {"~n2 = {o}n"}) == "{e'}d'");
-    CHECK(expanded("~C2", {"~n2 = hz"}) == "D,a");   // six steps down, twelve up
+    CHECK(expanded("~C2", {"~n2 = hz"}) == "D,a");  // six steps down, twelve up
     CHECK(expanded("~G3 ~G", {"~n2 = {o}n"}) == "(same)");
 }
 
@@ -96,7 +97,8 @@ TEST_CASE("macro: every byte of an expansion knows where it came from", "[abc][m
 }
 
 TEST_CASE("macro: the standard's limits are kept", "[abc][macro]") {
-    // Source: ABC standard 2.1, section 9: targets up to 31 characters, replacements up to 200, n only as the last letter.
+    // Source: ABC standard 2.1, section 9: targets up to 31 characters, replacements up to 200, n only as the last
+    // letter.
     CHECK_FALSE(abc::read_macro("~G3"));
     CHECK_FALSE(abc::read_macro("= GAG"));
     CHECK_FALSE(abc::read_macro(""));

@@ -11,11 +11,13 @@ std::string number(int value) { return std::to_string(value); }
 
 std::string length_words(const abc::Token& token) {
     if (token.numerator == 1 && token.denominator == 1) return "";
-    return token.denominator == 1 ? "*" + number(token.numerator) : "*" + number(token.numerator) + "/" + number(token.denominator);
+    return token.denominator == 1 ? "*" + number(token.numerator)
+                                  : "*" + number(token.numerator) + "/" + number(token.denominator);
 }
 
 std::string note_words(const abc::Token& token) {
-    const music::NoteName name{token.note, token.accidental == abc::Token::kNoAccidental ? std::int8_t{0} : token.accidental};
+    const music::NoteName name{token.note,
+                               token.accidental == abc::Token::kNoAccidental ? std::int8_t{0} : token.accidental};
     std::string sign = token.accidental == 0 ? "n" : "";
     return music::to_string(name) + sign + number(token.octave) + length_words(token);
 }
@@ -24,28 +26,55 @@ std::string note_words(const abc::Token& token) {
 std::string word_of(const abc::Token& token) {
     using Kind = abc::TokenKind;
     switch (token.kind) {
-        case Kind::note: return note_words(token);
-        case Kind::rest: case Kind::bar_rest: case Kind::spacer: return std::string(1, token.letter) + length_words(token);
-        case Kind::chord_open: return "[";
-        case Kind::chord_close: return "]" + length_words(token);
-        case Kind::grace_open: return "{";
-        case Kind::grace_close: return "}";
-        case Kind::bar: return "bar(" + std::string(token.text) + ")";
-        case Kind::ending: return "ending(" + std::string(token.text) + ")";
-        case Kind::tuplet: return "tuplet(" + number(token.tuplet_p) + ":" + number(token.tuplet_q) + ":" + number(token.tuplet_r) + ")";
-        case Kind::broken: return std::string(token.text);
-        case Kind::tie: return "tie";
-        case Kind::slur: return "slur";
-        case Kind::overlay: return std::string(token.text);
-        case Kind::decoration: return "deco(" + std::string(token.text) + ")";
-        case Kind::symbol_letter: return "symbol(" + std::string(1, token.letter) + ")";
-        case Kind::chord_symbol: return "chord(" + std::string(token.text) + ")";
-        case Kind::annotation: return "note(" + std::string(token.text) + ")";
-        case Kind::field: return "field(" + std::string(1, token.letter) + ":" + std::string(token.text) + ")";
-        case Kind::line_break: return "break";
-        case Kind::joined_line: return "join";
-        case Kind::skipped: return "skip";
-        case Kind::continued: case Kind::directive: case Kind::comment: return "?";
+        case Kind::note:
+            return note_words(token);
+        case Kind::rest:
+        case Kind::bar_rest:
+        case Kind::spacer:
+            return std::string(1, token.letter) + length_words(token);
+        case Kind::chord_open:
+            return "[";
+        case Kind::chord_close:
+            return "]" + length_words(token);
+        case Kind::grace_open:
+            return "{";
+        case Kind::grace_close:
+            return "}";
+        case Kind::bar:
+            return "bar(" + std::string(token.text) + ")";
+        case Kind::ending:
+            return "ending(" + std::string(token.text) + ")";
+        case Kind::tuplet:
+            return "tuplet(" + number(token.tuplet_p) + ":" + number(token.tuplet_q) + ":" + number(token.tuplet_r) +
+                   ")";
+        case Kind::broken:
+            return std::string(token.text);
+        case Kind::tie:
+            return "tie";
+        case Kind::slur:
+            return "slur";
+        case Kind::overlay:
+            return std::string(token.text);
+        case Kind::decoration:
+            return "deco(" + std::string(token.text) + ")";
+        case Kind::symbol_letter:
+            return "symbol(" + std::string(1, token.letter) + ")";
+        case Kind::chord_symbol:
+            return "chord(" + std::string(token.text) + ")";
+        case Kind::annotation:
+            return "note(" + std::string(token.text) + ")";
+        case Kind::field:
+            return "field(" + std::string(1, token.letter) + ":" + std::string(token.text) + ")";
+        case Kind::line_break:
+            return "break";
+        case Kind::joined_line:
+            return "join";
+        case Kind::skipped:
+            return "skip";
+        case Kind::continued:
+        case Kind::directive:
+        case Kind::comment:
+            return "?";
     }
     return "?";
 }
@@ -62,7 +91,8 @@ Scan scan(std::string_view line, const abc::Dialect& dialect = {}) {
     abc::scan_music({line, 0, nullptr}, dialect, result.tokens, diagnostics);
     for (const abc::Token& token : result.tokens) result.words += (result.words.empty() ? "" : " ") + word_of(token);
     for (const base::Diagnostic& diagnostic : diagnostics.kept())
-        result.codes += (result.codes.empty() ? "" : " ") + std::string(diagnostic.code) + "@" + number(static_cast<int>(diagnostic.where.begin));
+        result.codes += (result.codes.empty() ? "" : " ") + std::string(diagnostic.code) + "@" +
+                        number(static_cast<int>(diagnostic.where.begin));
     return result;
 }
 
@@ -224,7 +254,8 @@ TEST_CASE("music line: graces stand in braces", "[abc][music_line]") {
 TEST_CASE("music line: quoted text holds no notes", "[abc][music_line]") {
     // Source: ABC standard 2.1, sections 4.18 and 4.19.
     check({{"\"Am7/G\"A", "chord(Am7/G) A4"},
-           {"\"^slowly\"A \"_b\"A \"<c\"A \">d\"A \"@1,2 e\"A", "note(^slowly) A4 note(_b) A4 note(<c) A4 note(>d) A4 note(@1,2 e) A4"},
+           {"\"^slowly\"A \"_b\"A \"<c\"A \">d\"A \"@1,2 e\"A",
+            "note(^slowly) A4 note(_b) A4 note(<c) A4 note(>d) A4 note(@1,2 e) A4"},
            {"\"A|B\"c", "chord(A|B) C5"},
            {"A\"no end B", "A4 chord(no end B)", "abc-unclosed-quote@1"},
            {"\"\"A", "chord() A4"}});
@@ -235,16 +266,20 @@ TEST_CASE("music line: decorations are named between bangs or by one letter", "[
     check({{"!trill!A !D.C.!|", "deco(trill) A4 deco(D.C.) bar(|)"},
            {"!nosuchthing!A", "deco(nosuchthing) A4"},
            {".A ~A HA LA MA OA PA SA TA uA vA",
-            "deco(.) A4 symbol(~) A4 symbol(H) A4 symbol(L) A4 symbol(M) A4 symbol(O) A4 symbol(P) A4 symbol(S) A4 symbol(T) A4 symbol(u) A4 symbol(v) A4"},
+            "deco(.) A4 symbol(~) A4 symbol(H) A4 symbol(L) A4 symbol(M) A4 symbol(O) A4 symbol(P) A4 symbol(S) A4 "
+            "symbol(T) A4 symbol(u) A4 symbol(v) A4"},
            {"~ A", "symbol(~) A4"}});
 }
 
 TEST_CASE("music line: a bang without a partner is an old line break", "[abc][music_line]") {
     // Source: ABC standard 2.1, section 12.2.
-    check({{"A!", "A4 break", "abc-old-break@1"}, {"A!B|c", "A4 break B4 bar(|) C5", "abc-old-break@1"}, {"A! B!c", "A4 break B4 break C5", "abc-old-break@1 abc-old-break@4"}});
+    check({{"A!", "A4 break", "abc-old-break@1"},
+           {"A!B|c", "A4 break B4 bar(|) C5", "abc-old-break@1"},
+           {"A! B!c", "A4 break B4 break C5", "abc-old-break@1 abc-old-break@4"}});
 }
 
-TEST_CASE("music line: an instruction may turn the bang into a line break and plus into decorations", "[abc][music_line]") {
+TEST_CASE("music line: an instruction may turn the bang into a line break and plus into decorations",
+          "[abc][music_line]") {
     // Source: ABC standard 2.1, sections 6.1.1 and 12.1.
     abc::Dialect old;
     old.bang_breaks_line = true;
@@ -262,14 +297,18 @@ TEST_CASE("music line: plus signs of older files", "[abc][music_line]") {
 
 TEST_CASE("music line: line breaks and continuation", "[abc][music_line]") {
     // Source: ABC standard 2.1, section 6.1.1.
-    check({{"A$B", "A4 break B4"}, {"AB\\", "A4 B4 join"}, {"AB \\  ", "A4 B4 join"}, {"A\\B", "A4 skip B4", "abc-unknown-sign@1"}});
+    check({{"A$B", "A4 break B4"},
+           {"AB\\", "A4 B4 join"},
+           {"AB \\  ", "A4 B4 join"},
+           {"A\\B", "A4 skip B4", "abc-unknown-sign@1"}});
 }
 
 TEST_CASE("music line: overlays, reserved and unknown signs", "[abc][music_line]") {
     // Source: ABC standard 2.1, sections 7.4 and 8.1.
     check({{"A&B&&c", "A4 & B4 && C5"},
            {"c#d", "C5 skip D5", "abc-reserved-sign@1"},
-           {"A**B;c?d@e", "A4 skip B4 skip C5 skip D5 skip E5", "abc-reserved-sign@1 abc-reserved-sign@4 abc-reserved-sign@6 abc-reserved-sign@8"},
+           {"A**B;c?d@e", "A4 skip B4 skip C5 skip D5 skip E5",
+            "abc-reserved-sign@1 abc-reserved-sign@4 abc-reserved-sign@6 abc-reserved-sign@8"},
            {"A,'B 'c", "A4 B4 skip C5", "abc-unknown-sign@5"},
            {"A é B", "A4 skip B4", "abc-unknown-sign@2"},
            {"qA", "symbol(q) A4"}});

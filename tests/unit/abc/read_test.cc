@@ -45,7 +45,8 @@ const std::string kTwoTunes =
 std::string sounding(const AbcFile& file) {
     std::string text;
     for (const tune::Setting& setting : file.settings())
-        text += joined(report::pitch_words(setting.melody)) + " / " + joined(report::length_words(setting.melody)) + "\n";
+        text +=
+            joined(report::pitch_words(setting.melody)) + " / " + joined(report::length_words(setting.melody)) + "\n";
     return text;
 }
 
@@ -131,9 +132,15 @@ TEST_CASE("read: bytes lost or put in never stop the reading, and every finding 
         for (int change = static_cast<int>(random() % 4); change >= 0; --change) {
             const std::size_t at = random() % text.size();
             switch (random() % 3) {
-                case 0: text.erase(at, 1 + random() % 5); break;
-                case 1: text.insert(at, 1, alphabet[random() % alphabet.size()]); break;
-                default: text[at] = alphabet[random() % alphabet.size()]; break;
+                case 0:
+                    text.erase(at, 1 + random() % 5);
+                    break;
+                case 1:
+                    text.insert(at, 1, alphabet[random() % alphabet.size()]);
+                    break;
+                default:
+                    text[at] = alphabet[random() % alphabet.size()];
+                    break;
             }
         }
         const base::SourceFile source = base::decode_source("damaged.abc", text);
@@ -142,11 +149,14 @@ TEST_CASE("read: bytes lost or put in never stop the reading, and every finding 
         const std::size_t size = source.text().size();
         for (const base::Diagnostic& diagnostic : diagnostics.kept())
             if (diagnostic.where.begin > diagnostic.where.end || diagnostic.where.end > size)
-                FAIL(diagnostic.code << " at " << diagnostic.where.begin << ".." << diagnostic.where.end << " of " << size << "\n" << text);
+                FAIL(diagnostic.code << " at " << diagnostic.where.begin << ".." << diagnostic.where.end << " of "
+                                     << size << "\n"
+                                     << text);
         for (const tune::Setting& setting : settings) {
             if (setting.where.end > size || setting.where.begin > setting.where.end) FAIL("a tune outside\n" << text);
             for (const music::Sound& sound : setting.melody.sounds) {
-                if (sound.where.end > size || sound.bar >= setting.melody.bars.size()) FAIL("a sound outside\n" << text);
+                if (sound.where.end > size || sound.bar >= setting.melody.bars.size())
+                    FAIL("a sound outside\n" << text);
                 if (sound.first_head + sound.head_count > setting.melody.heads.size()) FAIL("a head outside\n" << text);
                 if (sound.length.numerator() < 0) FAIL("a length below nothing\n" << text);
             }
@@ -163,7 +173,9 @@ TEST_CASE("read: walking the tokens meets every block once", "[abc][read]") {
     std::string kinds;
     std::size_t tokens_seen = 0;
     abc::walk_tokens(source, diagnostics, [&](const abc::Block& block, const abc::Tokens& tokens) {
-        kinds += block.kind == abc::Block::Kind::tune ? "tune " : block.kind == abc::Block::Kind::file_header ? "header " : "text ";
+        kinds += block.kind == abc::Block::Kind::tune          ? "tune "
+                 : block.kind == abc::Block::Kind::file_header ? "header "
+                                                               : "text ";
         tokens_seen += tokens.all.size();
         if (block.kind == abc::Block::Kind::free_text) CHECK(tokens.all.empty());
     });

@@ -73,7 +73,8 @@ TEST_CASE("tune reader: inline fields do not break a tie, a tuplet or broken rhy
 }
 
 TEST_CASE("tune reader: lines of words and symbols are no music", "[abc][tune_reader]") {
-    const AbcFile file(tune_of("CDE\nw:a b c d|e f g\n+:gab\ns:!f! * !p!\nW:and so it goes abc\nr:remark cde\nN:note fga\nFGA"));
+    const AbcFile file(
+        tune_of("CDE\nw:a b c d|e f g\n+:gab\ns:!f! * !p!\nW:and so it goes abc\nr:remark cde\nN:note fga\nFGA"));
     CHECK(voices(file) == "60 62 64 65 67 69");
     CHECK(file.findings() == "");
 }
@@ -84,7 +85,8 @@ TEST_CASE("tune reader: symbols set in the music hold from there", "[abc][tune_r
 
 TEST_CASE("tune reader: a field continued by +: is read with its end", "[abc][tune_reader]") {
     CHECK(music::to_string(AbcFile("X:1\nT:t\nK:A\n+:minor\nC\n").only().key) == "A minor");
-    CHECK(AbcFile("X:1\nT:Rain on\n% a remark\n+:the Slipway\n+:again\nK:C\nC\n").only().titles == std::vector<std::string>{"Rain on the Slipway again"});
+    CHECK(AbcFile("X:1\nT:Rain on\n% a remark\n+:the Slipway\n+:again\nK:C\nC\n").only().titles ==
+          std::vector<std::string>{"Rain on the Slipway again"});
 }
 
 TEST_CASE("tune reader: the first K: is the tune's key", "[abc][tune_reader]") {
@@ -95,7 +97,8 @@ TEST_CASE("tune reader: the first K: is the tune's key", "[abc][tune_reader]") {
     CHECK(music::to_string(file.only().melody.keys[2].key) == "Bb major");
 }
 
-TEST_CASE("tune reader: of a key that cannot be read in the music, what is said is what is done", "[abc][tune_reader]") {
+TEST_CASE("tune reader: of a key that cannot be read in the music, what is said is what is done",
+          "[abc][tune_reader]") {
     const AbcFile file(tune_of("F[K:?]F", "", "D"));
     REQUIRE(file.diagnostics().kept().size() == 1);
     const bool says_no_signature = file.diagnostics().kept()[0].message.find("no signature") != std::string::npos;

@@ -25,12 +25,24 @@ Lines lines_of(const std::string& text, abc::Dialect dialect = {}) {
             using Kind = abc::TokenKind;
             std::string word;
             switch (token.kind) {
-                case Kind::field: word = std::string(1, token.letter) + "(" + std::string(token.text) + ")"; break;
-                case Kind::continued: word = "more(" + std::string(token.text) + ")"; break;
-                case Kind::directive: word = "%%(" + std::string(token.text) + ")"; break;
-                case Kind::comment: word = "comment"; break;
-                case Kind::skipped: word = "skip"; break;
-                default: word = "music"; break;
+                case Kind::field:
+                    word = std::string(1, token.letter) + "(" + std::string(token.text) + ")";
+                    break;
+                case Kind::continued:
+                    word = "more(" + std::string(token.text) + ")";
+                    break;
+                case Kind::directive:
+                    word = "%%(" + std::string(token.text) + ")";
+                    break;
+                case Kind::comment:
+                    word = "comment";
+                    break;
+                case Kind::skipped:
+                    word = "skip";
+                    break;
+                default:
+                    word = "music";
+                    break;
             }
             const bool is_music = word == "music";
             if (is_music && in_music) continue;
@@ -40,7 +52,8 @@ Lines lines_of(const std::string& text, abc::Dialect dialect = {}) {
     }
     for (const base::Diagnostic& diagnostic : diagnostics.kept()) {
         const base::Place place = source.place_of(diagnostic.where.begin);
-        result.codes += (result.codes.empty() ? "" : " ") + std::string(diagnostic.code) + "@" + std::to_string(place.line) + ":" + std::to_string(place.column);
+        result.codes += (result.codes.empty() ? "" : " ") + std::string(diagnostic.code) + "@" +
+                        std::to_string(place.line) + ":" + std::to_string(place.column);
     }
     return result;
 }
@@ -65,7 +78,8 @@ void check_body(std::initializer_list<Case> cases) {
 
 TEST_CASE("tune tokens: the header ends with the first K:", "[abc][tune_tokens]") {
     // Source: ABC standard 2.1, section 2.2.1.
-    CHECK(lines_of("X:1\nT:Rain\nM:6/8\nK:G\nGAB\nM:9/8\nGAB\nK:D\nDEF").words == "X(1) T(Rain) M(6/8) K(G) music M(9/8) music K(D) music");
+    CHECK(lines_of("X:1\nT:Rain\nM:6/8\nK:G\nGAB\nM:9/8\nGAB\nK:D\nDEF").words ==
+          "X(1) T(Rain) M(6/8) K(G) music M(9/8) music K(D) music");
 }
 
 TEST_CASE("tune tokens: letters that may be music are no fields in a body", "[abc][tune_tokens]") {
@@ -115,7 +129,8 @@ TEST_CASE("tune tokens: an indented percent pair is a comment, no directive", "[
 
 TEST_CASE("tune tokens: plus and a colon continue a field", "[abc][tune_tokens]") {
     // Source: ABC standard 2.1, section 3.3.
-    CHECK(lines_of("X:1\nH:once\n+:upon GAB\nK:C\nGAB\nw:la\n+:la").words == "X(1) H(once) more(upon GAB) K(C) music w(la) more(la)");
+    CHECK(lines_of("X:1\nH:once\n+:upon GAB\nK:C\nGAB\nw:la\n+:la").words ==
+          "X(1) H(once) more(upon GAB) K(C) music w(la) more(la)");
 }
 
 TEST_CASE("tune tokens: lines under H: without a field letter belong to it", "[abc][tune_tokens]") {

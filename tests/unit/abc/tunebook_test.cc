@@ -16,11 +16,14 @@ Split split(const std::string& text) {
     base::Diagnostics diagnostics;
     Split result;
     for (const abc::Block& block : abc::split_tunebook(source, diagnostics).blocks) {
-        const char* kind = block.kind == abc::Block::Kind::tune ? "tune" : block.kind == abc::Block::Kind::file_header ? "header" : "text";
+        const char* kind = block.kind == abc::Block::Kind::tune          ? "tune"
+                           : block.kind == abc::Block::Kind::file_header ? "header"
+                                                                         : "text";
         result.words += (result.words.empty() ? "" : " ") + std::string(kind) + "@" + std::to_string(block.line);
     }
     for (const base::Diagnostic& diagnostic : diagnostics.kept())
-        result.codes += (result.codes.empty() ? "" : " ") + std::string(diagnostic.code) + "@" + std::to_string(source.place_of(diagnostic.where.begin).line);
+        result.codes += (result.codes.empty() ? "" : " ") + std::string(diagnostic.code) + "@" +
+                        std::to_string(source.place_of(diagnostic.where.begin).line);
     return result;
 }
 
@@ -137,7 +140,8 @@ TEST_CASE("tunebook: the blocks hold every line that is not empty, in order", "[
         std::string left = text;
         std::uint32_t end = 0;
         for (const abc::Block& block : abc::split_tunebook(source, diagnostics).blocks) {
-            if (block.where.begin < end || block.where.end < block.where.begin || block.where.end > text.size()) FAIL(text);
+            if (block.where.begin < end || block.where.end < block.where.begin || block.where.end > text.size())
+                FAIL(text);
             if (source.place_of(block.where.begin).line != block.line) FAIL(text);
             end = block.where.end;
             for (std::uint32_t at = block.where.begin; at < block.where.end; ++at) left[at] = ' ';

@@ -65,8 +65,15 @@ TEST_CASE("voice: every bar sign ends a sign's life, a line end and an ending do
         CAPTURE(bar);
         CHECK(pitches(AbcFile(tune_of("^FF" + bar + "F"))) == "66 66 65");
     }
-    check_pitches({{"^F\nF", "66 66"}, {"^F\\\nF", "66 66"}, {"^F[2F", "66 66"}, {"^F$F", "66 66"}, {"^F[M:3/4]F", "66 66"}, {"(3^FGA F", "66 67 69 66"},
-                   {"^F (F)", "66 66"}, {"^F\nw:la la\nF", "66 66"}, {"^F\n% remark\nF", "66 66"}});
+    check_pitches({{"^F\nF", "66 66"},
+                   {"^F\\\nF", "66 66"},
+                   {"^F[2F", "66 66"},
+                   {"^F$F", "66 66"},
+                   {"^F[M:3/4]F", "66 66"},
+                   {"(3^FGA F", "66 67 69 66"},
+                   {"^F (F)", "66 66"},
+                   {"^F\nw:la la\nF", "66 66"},
+                   {"^F\n% remark\nF", "66 66"}});
 }
 
 TEST_CASE("voice: the reach of a sign follows propagate-accidentals", "[abc][voice]") {
@@ -75,11 +82,16 @@ TEST_CASE("voice: the reach of a sign follows propagate-accidentals", "[abc][voi
     check_pitches({{"^FFf|F", "66 66 77 65"}}, "C", "%%propagate-accidentals octave\n");
     check_pitches({{"^FFf|F", "66 66 78 65"}}, "C", "I:propagate-accidentals pitch\n");
     check_pitches({{"=FF", "65 66"}}, "G", "I:propagate-accidentals not\n");
-    CHECK(joined(report::pitch_words(AbcFile("I:propagate-accidentals octave\n\n" + tune_of("^Ff")).only().melody)) == "66 77");
+    CHECK(joined(report::pitch_words(AbcFile("I:propagate-accidentals octave\n\n" + tune_of("^Ff")).only().melody)) ==
+          "66 77");
 }
 
 TEST_CASE("voice: a sign in a chord or on a grace note binds the bar", "[abc][voice]") {
-    check_pitches({{"[^FA]F", "66+69 66"}, {"[^FF']", "66+78"}, {"[F^c]c|c", "65+73 73 72"}, {"{^f}F|F", "g78 66 65"}, {"^F{f}G", "66 g78 67"}});
+    check_pitches({{"[^FA]F", "66+69 66"},
+                   {"[^FF']", "66+78"},
+                   {"[F^c]c|c", "65+73 73 72"},
+                   {"{^f}F|F", "g78 66 65"},
+                   {"^F{f}G", "66 g78 67"}});
 }
 
 TEST_CASE("voice: chords keep the order they are written in", "[abc][voice]") {
@@ -107,12 +119,19 @@ TEST_CASE("voice: a tie holds the note over the bar with its sign", "[abc][voice
 }
 
 TEST_CASE("voice: a tie after nothing or before a rest holds nothing", "[abc][voice]") {
-    check_pitches({{"-C", "60", "abc-lone-tie 6:1"}, {"C-zC", "60 60", "abc-lone-tie 6:2"}, {"z-C", "60", "abc-lone-tie 6:2"}, {"C4 -C4", "60 (60)"}});
+    check_pitches({{"-C", "60", "abc-lone-tie 6:1"},
+                   {"C-zC", "60 60", "abc-lone-tie 6:2"},
+                   {"z-C", "60", "abc-lone-tie 6:2"},
+                   {"C4 -C4", "60 (60)"}});
 }
 
 TEST_CASE("voice: chords are tied whole or note by note", "[abc][voice]") {
-    check_pitches({{"[CE]-[CE]", "60+64 (60+64)"}, {"[C-E][CF]", "60+64 (60)+65"}, {"[CE]-C", "60+64 (60)"}, {"[C-E-][CE]", "60+64 (60+64)"},
-                   {"C-[CE]", "60 (60)+64"}, {"[^F-A]|[FA]", "66+69 (66)+69"}});
+    check_pitches({{"[CE]-[CE]", "60+64 (60+64)"},
+                   {"[C-E][CF]", "60+64 (60)+65"},
+                   {"[CE]-C", "60+64 (60)"},
+                   {"[C-E-][CE]", "60+64 (60+64)"},
+                   {"C-[CE]", "60 (60)+64"},
+                   {"[^F-A]|[FA]", "66+69 (66)+69"}});
 }
 
 TEST_CASE("voice: a tie that meets a whole-bar rest is reported like any other", "[abc][voice]") {
@@ -127,7 +146,8 @@ TEST_CASE("voice: lengths are units times what is written", "[abc][voice]") {
 
 TEST_CASE("voice: a meter change changes no unit, a unit change does", "[abc][voice]") {
     // Source: ABC standard 2.1, section 3.1.7.
-    check_lengths({{"C[M:2/4]C", "1/8 1/8"}, {"C\nM:2/4\nC", "1/8 1/8"}, {"C[L:1/4]C", "1/8 1/4"}, {"C\nL:1/16\nC", "1/8 1/16"}});
+    check_lengths(
+        {{"C[M:2/4]C", "1/8 1/8"}, {"C\nM:2/4\nC", "1/8 1/8"}, {"C[L:1/4]C", "1/8 1/4"}, {"C\nL:1/16\nC", "1/8 1/16"}});
 }
 
 TEST_CASE("voice: broken rhythm lengthens one and shortens the other", "[abc][voice]") {
@@ -162,7 +182,9 @@ TEST_CASE("voice: a broken pair keeps its whole length", "[abc][voice]") {
 }
 
 TEST_CASE("voice: broken rhythm that lacks a side", "[abc][voice]") {
-    check_lengths({{">CD", "1/8 1/8", "abc-lone-broken 6:1"}, {"CD>", "1/8 3/16", "abc-lone-broken 6:3"}, {"C>>>>>>>D", "1/8 1/8", "abc-lone-broken 6:2"}});
+    check_lengths({{">CD", "1/8 1/8", "abc-lone-broken 6:1"},
+                   {"CD>", "1/8 3/16", "abc-lone-broken 6:3"},
+                   {"C>>>>>>>D", "1/8 1/8", "abc-lone-broken 6:2"}});
 }
 
 TEST_CASE("voice: every tuplet takes the time the standard gives it", "[abc][voice]") {
@@ -173,7 +195,8 @@ TEST_CASE("voice: every tuplet takes the time the standard gives it", "[abc][voi
         for (const std::string meter : {"4/4", "3/4", "5/8", "7/8", "2/2", "none", "6/8", "9/8", "12/8"}) {
             CAPTURE(p, meter);
             const bool is_compound = meter == "6/8" || meter == "9/8" || meter == "12/8";
-            const AbcFile file(tune_of("(" + std::to_string(p) + std::string(static_cast<std::size_t>(p), 'C') + "D", "M:" + meter + "\n"));
+            const AbcFile file(tune_of("(" + std::to_string(p) + std::string(static_cast<std::size_t>(p), 'C') + "D",
+                                       "M:" + meter + "\n"));
             const auto& sounds = file.only().melody.sounds;
             REQUIRE(sounds.size() == static_cast<std::size_t>(p) + 1);
             const music::Duration note = *music::product({1, 8}, {is_compound ? compound[p] : simple[p], p});
@@ -212,7 +235,12 @@ TEST_CASE("voice: tuplets that cannot be", "[abc][voice]") {
 
 TEST_CASE("voice: a chord lasts as its first note, times the length behind it", "[abc][voice]") {
     // Source: ABC standard 2.1, section 4.17.
-    check_lengths({{"[CE]2", "1/4"}, {"[C2E2]", "1/4"}, {"[C2E2]3", "3/4"}, {"[C2E4]", "1/4"}, {"[C/E]2", "1/8"}, {"[CE]/", "1/16"}});
+    check_lengths({{"[CE]2", "1/4"},
+                   {"[C2E2]", "1/4"},
+                   {"[C2E2]3", "3/4"},
+                   {"[C2E4]", "1/4"},
+                   {"[C/E]2", "1/8"},
+                   {"[CE]/", "1/16"}});
 }
 
 TEST_CASE("voice: rests take time but are no notes", "[abc][voice]") {
@@ -241,7 +269,8 @@ TEST_CASE("voice: a grace inside a chord is no note of the chord", "[abc][voice]
     std::string chord;
     for (const music::Sound& sound : file.only().melody.sounds)
         if (sound.kind == music::Sound::Kind::note)
-            for (std::uint32_t head = 0; head < sound.head_count; ++head) chord += std::to_string(file.only().melody.heads[sound.first_head + head].midi) + " ";
+            for (std::uint32_t head = 0; head < sound.head_count; ++head)
+                chord += std::to_string(file.only().melody.heads[sound.first_head + head].midi) + " ";
     CHECK(chord == "60 64 ");
 }
 
@@ -281,7 +310,8 @@ TEST_CASE("voice: empty bars are no bars", "[abc][voice]") {
 }
 
 TEST_CASE("voice: a key change holds from where it stands, and old signs to the bar line", "[abc][voice]") {
-    check_pitches({{"F[K:D]F|F", "65 66 66"}, {"F\nK:D\nF", "65 66"}, {"=F[K:D]F|F", "65 65 66"}, {"F[K:none]F", "65 65"}});
+    check_pitches(
+        {{"F[K:D]F|F", "65 66 66"}, {"F\nK:D\nF", "65 66"}, {"=F[K:D]F|F", "65 65 66"}, {"F[K:none]F", "65 65"}});
     check_pitches({{"F[K:none]F", "66 65"}, {"F[K:clef=bass]F", "66 66"}, {"F\nK:Am\nF", "66 65"}}, "D");
 }
 

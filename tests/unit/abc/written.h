@@ -14,7 +14,8 @@ namespace written {
 // A text read as a file. Findings and settings refer to its source.
 class AbcFile {
 public:
-    explicit AbcFile(std::string text) : source_("test.abc", std::move(text)), settings_(abc::read_settings(source_, diagnostics_)) {}
+    explicit AbcFile(std::string text)
+        : source_("test.abc", std::move(text)), settings_(abc::read_settings(source_, diagnostics_)) {}
 
     const base::SourceFile& source() const { return source_; }
     const base::Diagnostics& diagnostics() const { return diagnostics_; }
@@ -26,7 +27,8 @@ public:
         std::string text;
         for (const base::Diagnostic& diagnostic : diagnostics_.kept()) {
             const base::Place place = source_.place_of(diagnostic.where.begin);
-            text += (text.empty() ? "" : ", ") + std::string(diagnostic.code) + " " + std::to_string(place.line) + ":" + std::to_string(place.column);
+            text += (text.empty() ? "" : ", ") + std::string(diagnostic.code) + " " + std::to_string(place.line) + ":" +
+                    std::to_string(place.column);
         }
         return text;
     }
@@ -37,7 +39,8 @@ private:
     std::vector<tune::Setting> settings_;
 };
 
-// Music under a header in C and 4/4 with quavers; `fields` come before K:, each with its line end, and may replace M: and L:.
+// Music under a header in C and 4/4 with quavers; `fields` come before K:, each with its line end, and may replace M:
+// and L:.
 inline std::string tune_of(const std::string& music, const std::string& fields = "", const std::string& key = "C") {
     return "X:1\nT:Test\nM:4/4\nL:1/8\n" + fields + "K:" + key + "\n" + music + "\n";
 }

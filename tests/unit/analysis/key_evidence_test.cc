@@ -26,7 +26,8 @@ TEST_CASE("key evidence: times are shares, those of strong beats apart", "[analy
     CHECK(evidence->names == 3);
 }
 
-TEST_CASE("key evidence: the last notes, of the tune, of its strong beats and of its parts", "[analysis][key_evidence]") {
+TEST_CASE("key evidence: the last notes, of the tune, of its strong beats and of its parts",
+          "[analysis][key_evidence]") {
     const auto evidence = evidence_of("|:D8|E4 F4:|G8|A4 c2G2|");
     REQUIRE(evidence);
     CHECK(evidence->last_note == 67);
@@ -57,11 +58,14 @@ TEST_CASE("key evidence: grace notes have no say, and of a chord the top note sp
 }
 
 TEST_CASE("key evidence: without a meter the first note of each bar is strong", "[analysis][key_evidence]") {
-    const auto evidence = analysis::find_key_evidence(written::AbcFile("X:1\nT:a\nM:none\nL:1/8\nK:C\nD2E4|E2F2|\n").only().melody);
+    const auto evidence =
+        analysis::find_key_evidence(written::AbcFile("X:1\nT:a\nM:none\nL:1/8\nK:C\nD2E4|E2F2|\n").only().melody);
     REQUIRE(evidence);
     CHECK(evidence->strong_time[kD] == Approx(0.5));
     CHECK(evidence->strong_time[kE] == Approx(0.5));
     CHECK(evidence->strong_time[kF] == 0);
 }
 
-TEST_CASE("key evidence: there is none without a note", "[analysis][key_evidence]") { CHECK_FALSE(evidence_of("z8|{g}z8|")); }
+TEST_CASE("key evidence: there is none without a note", "[analysis][key_evidence]") {
+    CHECK_FALSE(evidence_of("z8|{g}z8|"));
+}

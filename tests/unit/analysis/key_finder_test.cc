@@ -34,22 +34,23 @@ Melody melody_of(const std::vector<Note>& notes) {
     return melody;
 }
 
-// The semitones of the seven modes. Source: ABC standard 2.1, section 3.1.14: each mode is the white notes from another letter.
-const std::array<std::array<int, 7>, 7> kSteps{{{0, 2, 4, 5, 7, 9, 11},     // major, from C
-                                                {0, 2, 3, 5, 7, 9, 10},     // dorian, from D
-                                                {0, 1, 3, 5, 7, 8, 10},     // phrygian, from E
-                                                {0, 2, 4, 6, 7, 9, 11},     // lydian, from F
-                                                {0, 2, 4, 5, 7, 9, 10},     // mixolydian, from G
-                                                {0, 2, 3, 5, 7, 8, 10},     // minor, from A
-                                                {0, 1, 3, 5, 6, 8, 10}}};   // locrian, from B
+// The semitones of the seven modes. Source: ABC standard 2.1, section 3.1.14: each mode is the white notes from another
+// letter.
+const std::array<std::array<int, 7>, 7> kSteps{{{0, 2, 4, 5, 7, 9, 11},    // major, from C
+                                                {0, 2, 3, 5, 7, 9, 10},    // dorian, from D
+                                                {0, 1, 3, 5, 7, 8, 10},    // phrygian, from E
+                                                {0, 2, 4, 6, 7, 9, 11},    // lydian, from F
+                                                {0, 2, 4, 5, 7, 9, 10},    // mixolydian, from G
+                                                {0, 2, 3, 5, 7, 8, 10},    // minor, from A
+                                                {0, 1, 3, 5, 6, 8, 10}}};  // locrian, from B
 
 // A tune of our own in eight bars: it leans on the first and fifth degrees, sounds all seven and ends on the first.
 // Degrees count from 0; 7 is the octave.
 Melody tune_in(int tonic, std::size_t mode, const std::vector<int>& silent = {}) {
-    const std::vector<std::pair<int, int>> degrees{{0, 2}, {2, 1}, {4, 1}, {7, 2}, {4, 2}, {5, 1}, {4, 1}, {2, 1}, {0, 1}, {1, 1}, {3, 1}, {0, 2},
-                                                   {0, 1}, {1, 1}, {2, 1}, {3, 1}, {4, 2}, {6, 1}, {7, 1}, {4, 2}, {2, 1}, {1, 1}, {0, 4},
-                                                   {7, 2}, {6, 1}, {5, 1}, {4, 2}, {2, 2}, {3, 1}, {2, 1}, {1, 1}, {6, 1}, {7, 2}, {4, 2},
-                                                   {0, 1}, {2, 1}, {4, 2}, {2, 1}, {1, 1}, {0, 4}};
+    const std::vector<std::pair<int, int>> degrees{
+        {0, 2}, {2, 1}, {4, 1}, {7, 2}, {4, 2}, {5, 1}, {4, 1}, {2, 1}, {0, 1}, {1, 1}, {3, 1}, {0, 2}, {0, 1}, {1, 1},
+        {2, 1}, {3, 1}, {4, 2}, {6, 1}, {7, 1}, {4, 2}, {2, 1}, {1, 1}, {0, 4}, {7, 2}, {6, 1}, {5, 1}, {4, 2}, {2, 2},
+        {3, 1}, {2, 1}, {1, 1}, {6, 1}, {7, 2}, {4, 2}, {0, 1}, {2, 1}, {4, 2}, {2, 1}, {1, 1}, {0, 4}};
     std::vector<Note> notes;
     for (const auto& [degree, eighths] : degrees) {
         if (std::find(silent.begin(), silent.end(), degree) != silent.end()) continue;
@@ -88,7 +89,8 @@ TEST_CASE("key finder: a tune in each mode on each tonic is known by its notes",
 
 TEST_CASE("key finder: what K: says has no say", "[analysis][key_finder]") {
     const std::string reel = "|:A2eA cAeA|B2dB GBdB|A2eA cAea|gedB A4:|";
-    for (const char* key : {"Ador", "G", "Em", "Dmix", "C ^f", "none ^f"}) CHECK(key_of(reel + "f2ed cdef|gedB A4|", key) == "A dorian");
+    for (const char* key : {"Ador", "G", "Em", "Dmix", "C ^f", "none ^f"})
+        CHECK(key_of(reel + "f2ed cdef|gedB A4|", key) == "A dorian");
 }
 
 TEST_CASE("key finder: where the deciding degree never sounds both modes stay", "[analysis][key_finder]") {
@@ -108,14 +110,16 @@ TEST_CASE("key finder: where the deciding degree never sounds both modes stay", 
     CHECK_FALSE(sixth->candidates[0].mode == sixth->candidates[1].mode);
 }
 
-TEST_CASE("key finder: without third, sixth and seventh the mode stays open on a clear tonic", "[analysis][key_finder]") {
+TEST_CASE("key finder: without third, sixth and seventh the mode stays open on a clear tonic",
+          "[analysis][key_finder]") {
     const auto finding = analysis::find_key(tune_in(62, 0, {2, 5, 6}));
     CHECK_FALSE(finding->decided);
     CHECK(finding->candidates.size() >= 3);
     for (const music::Key& key : finding->candidates) CHECK(music::to_string(key.tonic) == "D");
 }
 
-TEST_CASE("key finder: a degree that sounds both ways decides nothing, a passing one does not disturb", "[analysis][key_finder]") {
+TEST_CASE("key finder: a degree that sounds both ways decides nothing, a passing one does not disturb",
+          "[analysis][key_finder]") {
     std::string finding = key_of("D2F2A4|d2=c2A4|F2E2^c4|d2A2=c4|^c4d2F2|D8|", "D");
     CHECK(finding == "D major, D mixolydian?");
     finding = key_of("D2F2A4|d2c2A4|F2E2c4|d2A2c2=c/c3/2|c2d2A2F2|D8|", "D");
@@ -156,7 +160,8 @@ TEST_CASE("key finder: moving a tune moves its tonic and keeps its mode", "[anal
         const auto mode = static_cast<std::size_t>(random() % 7);
         std::vector<Note> notes;
         for (int count = 0; count < 40; ++count)
-            notes.push_back({60 + kSteps[mode][random() % 7] + (random() % 4 == 0 ? 12 : 0), 1 + static_cast<int>(random() % 3)});
+            notes.push_back(
+                {60 + kSteps[mode][random() % 7] + (random() % 4 == 0 ? 12 : 0), 1 + static_cast<int>(random() % 3)});
         const auto home = analysis::find_key(melody_of(notes));
         REQUIRE(home);
         for (int move = 1; move < 12; ++move) {
@@ -169,7 +174,8 @@ TEST_CASE("key finder: moving a tune moves its tonic and keeps its mode", "[anal
             REQUIRE(away->candidates.size() == home->candidates.size());
             for (std::size_t at = 0; at < home->candidates.size(); ++at) {
                 REQUIRE(away->candidates[at].mode == home->candidates[at].mode);
-                REQUIRE(away->candidates[at].tonic.pitch_class() == (home->candidates[at].tonic.pitch_class() + move) % 12);
+                REQUIRE(away->candidates[at].tonic.pitch_class() ==
+                        (home->candidates[at].tonic.pitch_class() + move) % 12);
             }
         }
     }
@@ -189,7 +195,8 @@ TEST_CASE("key finder: tonics are spelled beside the signature", "[analysis][key
     CHECK(key_of("G2B2d4|g2f2d4|B2A2F4|G8|", "Gb") == "Gb major");
 }
 
-TEST_CASE("key finder: a tune without notes has no key, one with a single note has a tonic at most", "[analysis][key_finder]") {
+TEST_CASE("key finder: a tune without notes has no key, one with a single note has a tonic at most",
+          "[analysis][key_finder]") {
     CHECK_FALSE(analysis::find_key(written::AbcFile(written::tune_of("z8|")).only().melody));
     CHECK_FALSE(analysis::find_key(written::AbcFile(written::tune_of("{g}z8|")).only().melody));
     const auto lone = analysis::find_key(written::AbcFile(written::tune_of("G8|")).only().melody);
@@ -199,11 +206,14 @@ TEST_CASE("key finder: a tune without notes has no key, one with a single note h
 }
 
 TEST_CASE("key finder: it says in words what it heard", "[analysis][key_finder]") {
-    const auto finding = analysis::find_key(written::AbcFile(written::tune_of("D2F2A4|d2c2A4|F2E2C4|D8|", "", "D")).only().melody);
+    const auto finding =
+        analysis::find_key(written::AbcFile(written::tune_of("D2F2A4|d2c2A4|F2E2C4|D8|", "", "D")).only().melody);
     REQUIRE(finding);
     REQUIRE_FALSE(finding->evidence.empty());
     CHECK(finding->evidence[0] == "last note D4");
-    CHECK(std::find(finding->evidence.begin(), finding->evidence.end(), "5 note names sound") != finding->evidence.end());
+    CHECK(std::find(finding->evidence.begin(), finding->evidence.end(), "5 note names sound") !=
+          finding->evidence.end());
     // D lasts 2 + 2 + 8 of the 32 quavers.
-    CHECK(std::find(finding->evidence.begin(), finding->evidence.end(), "D fills 38 % of the time") != finding->evidence.end());
+    CHECK(std::find(finding->evidence.begin(), finding->evidence.end(), "D fills 38 % of the time") !=
+          finding->evidence.end());
 }

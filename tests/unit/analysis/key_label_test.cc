@@ -59,9 +59,9 @@ TEST_CASE("key label: a tune that begins or ends a part at home, or ends elsewhe
     const std::string leaning = "E2GF G2B2|B2cB G2E2|EFGA G2AG|F2D2 E4|";
     CHECK(doubt(kMinor + leaning + leaning, "G") == "");  // 11 strong beats on E, 6 on G
     CHECK(doubt(kMinor + kMinor + leaning, "G") != "");
-    CHECK(doubt("G2EF E2E2|" + kMinor + kMinor, "G") == "");                     // begins on G
-    CHECK(doubt(kMinor + "F2D2 G4||" + kMinor, "G") == "");                      // a part ends on G
-    CHECK(doubt(kMinor + kMinor + "E2EF B4|", "G") == "");                       // ends on neither
+    CHECK(doubt("G2EF E2E2|" + kMinor + kMinor, "G") == "");  // begins on G
+    CHECK(doubt(kMinor + "F2D2 G4||" + kMinor, "G") == "");   // a part ends on G
+    CHECK(doubt(kMinor + kMinor + "E2EF B4|", "G") == "");    // ends on neither
 }
 
 TEST_CASE("key label: fragments, changes of key and labels without a mode are left alone", "[analysis][key_label]") {

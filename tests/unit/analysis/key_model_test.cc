@@ -7,8 +7,9 @@ namespace {
 
 analysis::KeyEvidence evidence_on(std::size_t name) {
     analysis::KeyEvidence evidence;
-    for (analysis::ByPitchClass* kind : {&evidence.time, &evidence.strong_time, &evidence.openings, &evidence.part_ends, &evidence.last,
-                                         &evidence.before_last, &evidence.first_strong, &evidence.last_strong})
+    for (analysis::ByPitchClass* kind :
+         {&evidence.time, &evidence.strong_time, &evidence.openings, &evidence.part_ends, &evidence.last,
+          &evidence.before_last, &evidence.first_strong, &evidence.last_strong})
         (*kind)[name] = 1;
     return evidence;
 }
@@ -19,7 +20,8 @@ TEST_CASE("key model: each piece of evidence adds its own weight and no other", 
     analysis::KeyModel model;
     model.last[7] = 2.5;
     const analysis::KeyScores scores = analysis::score_keys(evidence_on(2), model);
-    for (std::size_t tonic = 0; tonic < 12; ++tonic) CHECK(scores[0][tonic] == Approx(tonic == 7 ? 2.5 : 0.0));  // D is the fifth of G
+    for (std::size_t tonic = 0; tonic < 12; ++tonic)
+        CHECK(scores[0][tonic] == Approx(tonic == 7 ? 2.5 : 0.0));  // D is the fifth of G
 }
 
 TEST_CASE("key model: a rare mode is its neighbour with the telling degree exchanged", "[analysis][key_model]") {
@@ -31,7 +33,8 @@ TEST_CASE("key model: a rare mode is its neighbour with the telling degree excha
     CHECK(on_f_sharp[0][0] == Approx(0));
 }
 
-TEST_CASE("key model: the tonic and its fifth speak for a key more than the leading note does", "[analysis][key_model]") {
+TEST_CASE("key model: the tonic and its fifth speak for a key more than the leading note does",
+          "[analysis][key_model]") {
     // Common practice, no source. Holds for the fitted weights whatever they are fitted to.
     for (const auto& time : analysis::kKeyModel.time) {
         CHECK(*std::max_element(time.begin(), time.end()) > time[6]);

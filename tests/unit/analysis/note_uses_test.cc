@@ -16,8 +16,8 @@ std::string uses(const std::string& abc) {
     const AbcFile file(abc);
     std::string text;
     for (const tune::NoteUse& use : analysis::find_note_uses(file.only().melody).uses) {
-        text += (text.empty() ? "" : "; ") + music::to_string(music::spell_midi(use.midi)) + " " + std::to_string(use.count) + " times, " +
-                std::to_string(use.strong) + " strong, bars";
+        text += (text.empty() ? "" : "; ") + music::to_string(music::spell_midi(use.midi)) + " " +
+                std::to_string(use.count) + " times, " + std::to_string(use.strong) + " strong, bars";
         for (const int bar : use.bars) text += " " + std::to_string(bar);
     }
     return text;
@@ -35,7 +35,8 @@ std::string pickups(const std::string& abc) {
 
 TEST_CASE("note uses: each needed note knows how often, how strong and in which bars", "[analysis][note_uses]") {
     CHECK(uses(tune_of("GA|B2c2 d2B2|G4 G4-|G8|")) ==
-          "G4 3 times, 2 strong, bars 0 2 3; A4 1 times, 0 strong, bars 0; B4 2 times, 1 strong, bars 1; C5 1 times, 0 strong, bars 1; "
+          "G4 3 times, 2 strong, bars 0 2 3; A4 1 times, 0 strong, bars 0; B4 2 times, 1 strong, bars 1; C5 1 times, 0 "
+          "strong, bars 1; "
           "D5 1 times, 1 strong, bars 1");
 }
 
@@ -52,13 +53,15 @@ TEST_CASE("note uses: a pick-up lies at the end of the bar it leads out of", "[a
     CHECK(uses(tune_of("A2|B8|")).substr(0, 30) == "A4 1 times, 0 strong, bars 0; ");
 }
 
-TEST_CASE("note uses: bars are numbered as a player counts, pick-ups without a number of their own", "[analysis][note_uses]") {
+TEST_CASE("note uses: bars are numbered as a player counts, pick-ups without a number of their own",
+          "[analysis][note_uses]") {
     // Source: common practice, no source.
     const AbcFile file(tune_of("G2|A8|B6:|c2|d8|e6:|"));
     CHECK(analysis::number_bars(file.only().melody) == std::vector<int>{0, 1, 2, 2, 3, 4});
 }
 
-TEST_CASE("note uses: short bars that begin a part are pick-ups, full and inner ones are not", "[analysis][note_uses]") {
+TEST_CASE("note uses: short bars that begin a part are pick-ups, full and inner ones are not",
+          "[analysis][note_uses]") {
     CHECK(pickups(tune_of("G2|A8|B8:|")) == "1");
     CHECK(pickups(tune_of("G8|A8|")) == "");
     CHECK(pickups(tune_of("G8|A2|B8|")) == "");
@@ -69,13 +72,16 @@ TEST_CASE("note uses: short bars that begin a part are pick-ups, full and inner 
 }
 
 TEST_CASE("note uses: strong places follow the meter in force", "[analysis][note_uses]") {
-    CHECK(uses(tune_of("G2A2B2|", "M:3/4\n")) == "G4 1 times, 1 strong, bars 1; A4 1 times, 0 strong, bars 1; B4 1 times, 0 strong, bars 1");
+    CHECK(uses(tune_of("G2A2B2|", "M:3/4\n")) ==
+          "G4 1 times, 1 strong, bars 1; A4 1 times, 0 strong, bars 1; B4 1 times, 0 strong, bars 1");
     CHECK(uses(tune_of("G3A3|[M:9/8]B3c3d3|", "M:6/8\n")) ==
-          "G4 1 times, 1 strong, bars 1; A4 1 times, 1 strong, bars 1; B4 1 times, 1 strong, bars 2; C5 1 times, 1 strong, bars 2; "
+          "G4 1 times, 1 strong, bars 1; A4 1 times, 1 strong, bars 1; B4 1 times, 1 strong, bars 2; C5 1 times, 1 "
+          "strong, bars 2; "
           "D5 1 times, 1 strong, bars 2");
 }
 
-TEST_CASE("note uses: grace notes are ornaments, and needed only where they are melody notes too", "[analysis][note_uses]") {
+TEST_CASE("note uses: grace notes are ornaments, and needed only where they are melody notes too",
+          "[analysis][note_uses]") {
     const AbcFile file(tune_of("{ga}G4{G}A4|"));
     const analysis::NoteUses found = analysis::find_note_uses(file.only().melody);
     CHECK(found.needed.midi_numbers() == std::vector<int>{67, 69});

@@ -48,15 +48,27 @@ TEST_CASE("diagnostics: column and caret count letters, and wide letters twice",
 
 TEST_CASE("diagnostics: of a long line the part around the place is shown", "[base][diagnostics]") {
     const std::string line(300, 'a');
-    CHECK(printed(line, 200) == "tunes.abc:1:201: warning: something odd; left out [abc-example]\n"
-                                "    ..." + std::string(100, 'a') + "...\n"
-                                "       " + std::string(80, ' ') + "^\n");
-    CHECK(printed(line, 10) == "tunes.abc:1:11: warning: something odd; left out [abc-example]\n"
-                               "    " + std::string(100, 'a') + "...\n"
-                               "    " + std::string(10, ' ') + "^\n");
-    CHECK(printed(line, 299) == "tunes.abc:1:300: warning: something odd; left out [abc-example]\n"
-                                "    ..." + std::string(81, 'a') + "\n"
-                                "       " + std::string(80, ' ') + "^\n");
+    CHECK(printed(line, 200) ==
+          "tunes.abc:1:201: warning: something odd; left out [abc-example]\n"
+          "    ..." +
+              std::string(100, 'a') +
+              "...\n"
+              "       " +
+              std::string(80, ' ') + "^\n");
+    CHECK(printed(line, 10) ==
+          "tunes.abc:1:11: warning: something odd; left out [abc-example]\n"
+          "    " +
+              std::string(100, 'a') +
+              "...\n"
+              "    " +
+              std::string(10, ' ') + "^\n");
+    CHECK(printed(line, 299) ==
+          "tunes.abc:1:300: warning: something odd; left out [abc-example]\n"
+          "    ..." +
+              std::string(81, 'a') +
+              "\n"
+              "       " +
+              std::string(80, ' ') + "^\n");
 }
 
 TEST_CASE("diagnostics: a long line is never cut inside a letter", "[base][diagnostics]") {
@@ -70,20 +82,23 @@ TEST_CASE("diagnostics: a long line is never cut inside a letter", "[base][diagn
 
 TEST_CASE("diagnostics: control characters of a hostile file are shown as blanks", "[base][diagnostics]") {
     const base::SourceFile source("evil\x1b[2J.abc", "G\x1b[31mA]\n");
-    const std::string text = base::print_diagnostic(source, {Severity::warning, "abc-example", {0, 1}, "read \x07 here"});
+    const std::string text =
+        base::print_diagnostic(source, {Severity::warning, "abc-example", {0, 1}, "read \x07 here"});
     CHECK(text.find('\x1b') == std::string::npos);
     CHECK(text.find('\x07') == std::string::npos);
     CHECK(text == "evil [2J.abc:1:1: warning: read   here [abc-example]\n    G [31mA]\n    ^\n");
 }
 
-TEST_CASE("diagnostics: a place at the end of a line or of the file has its caret behind the last letter", "[base][diagnostics]") {
+TEST_CASE("diagnostics: a place at the end of a line or of the file has its caret behind the last letter",
+          "[base][diagnostics]") {
     CHECK(printed("GAB\nc", 3) == "tunes.abc:1:4: warning: something odd; left out [abc-example]\n    GAB\n       ^\n");
     CHECK(printed("GAB", 99) == "tunes.abc:1:4: warning: something odd; left out [abc-example]\n    GAB\n       ^\n");
 }
 
 TEST_CASE("diagnostics: all are counted, the first two thousand are kept", "[base][diagnostics]") {
     base::Diagnostics diagnostics;
-    for (int i = 0; i < 3000; ++i) diagnostics.add(i % 3 == 0 ? Severity::error : Severity::remark, "abc-example", {}, std::to_string(i));
+    for (int i = 0; i < 3000; ++i)
+        diagnostics.add(i % 3 == 0 ? Severity::error : Severity::remark, "abc-example", {}, std::to_string(i));
     CHECK(diagnostics.count(Severity::error) == 1000);
     CHECK(diagnostics.count(Severity::warning) == 0);
     CHECK(diagnostics.count(Severity::remark) == 2000);

@@ -1,10 +1,10 @@
 #include "base/source_file.h"
 
+#include <unistd.h>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
 #include <string>
-#include <unistd.h>
 
 #include "base/failure.h"
 
@@ -61,7 +61,7 @@ TEST_CASE("source file: lines end at LF, CR LF or a lone CR, also mixed", "[base
 TEST_CASE("source file: columns count letters, not bytes", "[base][source]") {
     const SourceFile source("accents.abc", "T:Été\nGAB");
     CHECK(place_words(source, 2) == "1:3");
-    CHECK(place_words(source, 4) == "1:4");   // after the two bytes of É
+    CHECK(place_words(source, 4) == "1:4");  // after the two bytes of É
     CHECK(place_words(source, 7) == "1:6");
     CHECK(place_words(source, 8) == "2:1");
 }
@@ -94,13 +94,15 @@ TEST_CASE("source file: a byte order mark is dropped", "[base][source]") {
 
 TEST_CASE("source file: a named charset is obeyed", "[base][source]") {
     // Source: ABC standard 2.1, section 3.1.17.
-    for (const char* head : {"I:abc-charset iso-8859-2\n", "%%abc-charset iso-8859-2\n", "I: abc-charset ISO-8859-2\n", "%abc\nI:abc-charset\tiso-8859-2\r\n"}) {
+    for (const char* head : {"I:abc-charset iso-8859-2\n", "%%abc-charset iso-8859-2\n", "I: abc-charset ISO-8859-2\n",
+                             "%abc\nI:abc-charset\tiso-8859-2\r\n"}) {
         CAPTURE(head);
         const SourceFile source = base::decode_source("named.abc", std::string(head) + "T:\xB1");
         CHECK(source.decoding() == Decoding::named_charset);
         CHECK(source.text() == std::string(head) + "T:ą");
     }
-    CHECK(base::decode_source("ten.abc", "I:abc-charset iso-8859-10\nT:\xBF").text() == "I:abc-charset iso-8859-10\nT:ŋ");
+    CHECK(base::decode_source("ten.abc", "I:abc-charset iso-8859-10\nT:\xBF").text() ==
+          "I:abc-charset iso-8859-10\nT:ŋ");
 }
 
 TEST_CASE("source file: a charset named utf-8 or not known leaves UTF-8 alone", "[base][source]") {
@@ -118,7 +120,9 @@ TEST_CASE("source file: the word abc-charset inside a title names nothing", "[ba
 }
 
 TEST_CASE("source file: bytes that are no UTF-8 and name no charset are read as Windows-1252", "[base][source]") {
-    const SourceFile source = base::decode_source("old.abc", "T:\x93" "Caf\xE9\x94");
+    const SourceFile source = base::decode_source("old.abc",
+                                                  "T:\x93"
+                                                  "Caf\xE9\x94");
     CHECK(source.decoding() == Decoding::assumed_windows_1252);
     CHECK(source.text() == "T:“Café”");
 }
@@ -143,5 +147,6 @@ TEST_CASE("source file: what cannot be read is a Failure that names it", "[base]
     const ScratchFolder folder;
     CHECK_THROWS_AS(base::read_bytes(folder.path() / "missing.abc"), base::Failure);
     CHECK_THROWS_AS(base::read_bytes(folder.path()), base::Failure);
-    CHECK_THROWS_WITH(base::read_bytes(folder.path() / "missing.abc"), Catch::Contains("missing.abc") && Catch::StartsWith("could not read "));
+    CHECK_THROWS_WITH(base::read_bytes(folder.path() / "missing.abc"),
+                      Catch::Contains("missing.abc") && Catch::StartsWith("could not read "));
 }

@@ -19,7 +19,8 @@ namespace {
 using Heads = std::vector<std::int64_t>;
 const std::vector<LoneTune> kFour{{1, 7}, {3, std::nullopt}, {5, 7}, {8, std::nullopt}};
 
-library::StoredSetting tune_of_class(const std::string& number, const std::string& title, std::uint64_t melody, std::uint64_t melody_class) {
+library::StoredSetting tune_of_class(const std::string& number, const std::string& title, std::uint64_t melody,
+                                     std::uint64_t melody_class) {
     library::StoredSetting setting = sample::setting(number, title, melody);
     setting.facts.melody_class = melody_class;
     return setting;
@@ -30,7 +31,10 @@ struct Shelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
 
-    Shelf() { import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8), tune_of_class("3", "Lantern", 33, 7)}); }
+    Shelf() {
+        import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8),
+                tune_of_class("3", "Lantern", 33, 7)});
+    }
 
     void import(std::vector<library::StoredSetting> settings) const {
         library::Intake intake = library::Intake::open(file);
@@ -45,7 +49,9 @@ struct Shelf {
         for (const auto& row : read().select_tunes(everything).rows) ids.push_back(row.id.value);
         return ids;
     }
-    void say(std::int64_t one, std::int64_t other, bool is_same) const { library::say_same(file, {one}, {other}, is_same); }
+    void say(std::int64_t one, std::int64_t other, bool is_same) const {
+        library::say_same(file, {one}, {other}, is_same);
+    }
 };
 
 }  // namespace
@@ -76,12 +82,15 @@ TEST_CASE("families: words about tunes that are not there say nothing", "[librar
     CHECK(heads_of(kFour, std::vector<Said>{{3, 99, true}, {99, 8, true}}) == Heads{1, 3, 1, 8});
 }
 
-TEST_CASE("families: whatever is said, no two of one family were said to be apart and the head is its least", "[library][families]") {
+TEST_CASE("families: whatever is said, no two of one family were said to be apart and the head is its least",
+          "[library][families]") {
     std::mt19937 random(1912);
     for (int round = 0; round < 500; ++round) {
         std::vector<LoneTune> tunes;
         for (std::int64_t id = 1; id <= 12; ++id)
-            tunes.push_back({id, random() % 3 == 0 ? std::nullopt : std::optional<std::int64_t>(static_cast<std::int64_t>(random() % 4))});
+            tunes.push_back({id, random() % 3 == 0
+                                     ? std::nullopt
+                                     : std::optional<std::int64_t>(static_cast<std::int64_t>(random() % 4))});
         std::vector<Said> said;
         std::set<std::pair<std::int64_t, std::int64_t>> pairs;
         for (int words = 0; words < 10; ++words) {
@@ -122,8 +131,8 @@ TEST_CASE("families: words of a person outlast imports and can be taken back", "
     const Shelf shelf;
     shelf.say(3, 1, false);
     CHECK(shelf.ids() == Heads{1, 2, 3});
-    shelf.import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8), tune_of_class("3", "Lantern", 33, 7),
-                  tune_of_class("4", "Oar", 44, 9)});
+    shelf.import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8),
+                  tune_of_class("3", "Lantern", 33, 7), tune_of_class("4", "Oar", 44, 9)});
     CHECK(shelf.ids() == Heads{1, 2, 3, 4});
     CHECK(shelf.read().verdicts() == std::vector<library::Verdict>{{{1}, {3}, false}});
     shelf.say(1, 3, true);
@@ -133,7 +142,8 @@ TEST_CASE("families: words of a person outlast imports and can be taken back", "
     CHECK(shelf.ids() == Heads{1, 2, 4});
 }
 
-TEST_CASE("families: marks of tunes that come together count for all of them and come apart with them", "[library][families]") {
+TEST_CASE("families: marks of tunes that come together count for all of them and come apart with them",
+          "[library][families]") {
     const Shelf shelf;
     shelf.say(1, 3, false);
     const auto mark = [&](std::int64_t id, const std::string& tag, std::int64_t count) {

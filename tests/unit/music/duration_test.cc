@@ -17,7 +17,9 @@ std::vector<Duration> small_durations() {
 }
 
 // Whether a fraction equals p/q, by cross multiplication.
-bool equals(const Duration& duration, std::int64_t p, std::int64_t q) { return duration.numerator() * q == p * duration.denominator(); }
+bool equals(const Duration& duration, std::int64_t p, std::int64_t q) {
+    return duration.numerator() * q == p * duration.denominator();
+}
 
 }  // namespace
 
@@ -25,9 +27,11 @@ TEST_CASE("duration: a fraction stands in lowest terms", "[music][duration]") {
     for (std::int64_t numerator = -70; numerator <= 70; ++numerator)
         for (std::int64_t denominator = 1; denominator <= 70; ++denominator) {
             const Duration duration(numerator, denominator);
-            if (!equals(duration, numerator, denominator) || duration.denominator() < 1) FAIL(numerator << "/" << denominator);
+            if (!equals(duration, numerator, denominator) || duration.denominator() < 1)
+                FAIL(numerator << "/" << denominator);
             for (std::int64_t divisor = 2; divisor <= duration.denominator(); ++divisor)
-                if (duration.denominator() % divisor == 0 && duration.numerator() % divisor == 0) FAIL(numerator << "/" << denominator);
+                if (duration.denominator() % divisor == 0 && duration.numerator() % divisor == 0)
+                    FAIL(numerator << "/" << denominator);
         }
     CHECK(Duration(0, 64) == Duration());
     CHECK(Duration(0, 3) == Duration());
@@ -51,12 +55,14 @@ TEST_CASE("duration: sum and product keep the laws of fractions", "[music][durat
     std::mt19937 random(20240511);
     std::uniform_int_distribution<std::int64_t> numerator(-64, 64), denominator(1, 96);
     for (int round = 0; round < 20000; ++round) {
-        const Duration a(numerator(random), denominator(random)), b(numerator(random), denominator(random)), c(numerator(random), denominator(random));
+        const Duration a(numerator(random), denominator(random)), b(numerator(random), denominator(random)),
+            c(numerator(random), denominator(random));
         if (sum(a, b) != sum(b, a) || product(a, b) != product(b, a)) FAIL("order of terms matters");
         if (sum(*sum(a, b), c) != sum(a, *sum(b, c))) FAIL("grouping of a sum matters");
         if (product(*product(a, b), c) != product(a, *product(b, c))) FAIL("grouping of a product matters");
         if (product(a, *sum(b, c)) != sum(*product(a, b), *product(a, c))) FAIL("a product does not reach into a sum");
-        if (sum(a, Duration()) != a || product(a, Duration(1, 1)) != a || product(a, Duration()) != Duration()) FAIL("nought or one");
+        if (sum(a, Duration()) != a || product(a, Duration(1, 1)) != a || product(a, Duration()) != Duration())
+            FAIL("nought or one");
     }
     SUCCEED();
 }

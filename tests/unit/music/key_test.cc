@@ -12,7 +12,8 @@ namespace {
 
 // Every signature and the seven keys that have it, from seven sharps to seven flats, in the order of kTableModes.
 // Source: ABC standard 2.1, section 3.1.14, the table of key signatures.
-constexpr std::array<Mode, 7> kTableModes{Mode::major, Mode::minor, Mode::mixolydian, Mode::dorian, Mode::phrygian, Mode::lydian, Mode::locrian};
+constexpr std::array<Mode, 7> kTableModes{Mode::major,    Mode::minor,  Mode::mixolydian, Mode::dorian,
+                                          Mode::phrygian, Mode::lydian, Mode::locrian};
 
 struct Row {
     int fifths;
@@ -105,10 +106,24 @@ TEST_CASE("mode: the first three letters count, in any case, and m alone is mino
         const char* text;
         Mode mode;
     };
-    for (const Word& word : {Word{"major", Mode::major}, {"MAJ", Mode::major}, {"ion", Mode::major}, {"Ionian", Mode::major}, {"minor", Mode::minor},
-                             {"Min", Mode::minor}, {"m", Mode::minor}, {"M", Mode::minor}, {"aeolian", Mode::minor}, {"AEO", Mode::minor},
-                             {"mixolydian", Mode::mixolydian}, {"Mix", Mode::mixolydian}, {"dor", Mode::dorian}, {"DORIAN", Mode::dorian},
-                             {"phr", Mode::phrygian}, {"Phrygian", Mode::phrygian}, {"lyd", Mode::lydian}, {"loc", Mode::locrian},
+    for (const Word& word : {Word{"major", Mode::major},
+                             {"MAJ", Mode::major},
+                             {"ion", Mode::major},
+                             {"Ionian", Mode::major},
+                             {"minor", Mode::minor},
+                             {"Min", Mode::minor},
+                             {"m", Mode::minor},
+                             {"M", Mode::minor},
+                             {"aeolian", Mode::minor},
+                             {"AEO", Mode::minor},
+                             {"mixolydian", Mode::mixolydian},
+                             {"Mix", Mode::mixolydian},
+                             {"dor", Mode::dorian},
+                             {"DORIAN", Mode::dorian},
+                             {"phr", Mode::phrygian},
+                             {"Phrygian", Mode::phrygian},
+                             {"lyd", Mode::lydian},
+                             {"loc", Mode::locrian},
                              {"locrish", Mode::locrian}}) {
         CAPTURE(word.text);
         CHECK(music::parse_mode(word.text) == word.mode);

@@ -17,7 +17,8 @@ Meter fraction(int beats, int unit) {
 std::string strong_semiquavers(const Meter& meter) {
     std::string places;
     for (int sixteenth = 0; Duration(sixteenth, 16) < meter.bar_length(); ++sixteenth)
-        if (music::is_strong(meter, Duration(sixteenth, 16))) places += (places.empty() ? "" : " ") + std::to_string(sixteenth);
+        if (music::is_strong(meter, Duration(sixteenth, 16)))
+            places += (places.empty() ? "" : " ") + std::to_string(sixteenth);
     return places;
 }
 

@@ -14,7 +14,8 @@ namespace {
 
 std::string names(const NoteSet& notes, int fifths = 1) {
     std::string text;
-    for (const int midi : notes.midi_numbers()) text += (text.empty() ? "" : " ") + music::to_string(music::spell_midi(midi, fifths));
+    for (const int midi : notes.midi_numbers())
+        text += (text.empty() ? "" : " ") + music::to_string(music::spell_midi(midi, fifths));
     return text;
 }
 
@@ -74,8 +75,8 @@ TEST_CASE("notes: a leading minus takes away", "[music][note_expression]") {
 }
 
 TEST_CASE("notes: what cannot be read is said in one sentence", "[music][note_expression]") {
-    for (const char* text : {"", " ", ",", "H4", "A3 oboe", "G:sideways", "H:major", ":major", "G:", "A3&", "&A3", "A3&&B3", "-", "D4..", "..B5",
-                             "D4..H5", "D..B"}) {
+    for (const char* text : {"", " ", ",", "H4", "A3 oboe", "G:sideways", "H:major", ":major", "G:", "A3&", "&A3",
+                             "A3&&B3", "-", "D4..", "..B5", "D4..H5", "D..B"}) {
         CAPTURE(text);
         CHECK_THROWS_AS(read_notes(text), NoteExpressionFault);
     }

@@ -18,12 +18,14 @@ void for_every_pitch(Visit visit) {
     for (int letter = 0; letter < music::kLetters; ++letter)
         for (int accidental = -2; accidental <= 2; ++accidental)
             for (int octave = -1; octave <= 9; ++octave)
-                visit(Pitch{{static_cast<Letter>(letter), static_cast<std::int8_t>(accidental)}, static_cast<std::int8_t>(octave)});
+                visit(Pitch{{static_cast<Letter>(letter), static_cast<std::int8_t>(accidental)},
+                            static_cast<std::int8_t>(octave)});
 }
 
 std::string spelled(const Pitch& pitch) {
     static const std::string kSigns[] = {"bb", "b", "", "#", "##"};
-    return std::string(1, kLetterText[static_cast<std::size_t>(pitch.name.letter)]) + kSigns[pitch.name.accidental + 2] + std::to_string(pitch.octave);
+    return std::string(1, kLetterText[static_cast<std::size_t>(pitch.name.letter)]) +
+           kSigns[pitch.name.accidental + 2] + std::to_string(pitch.octave);
 }
 
 }  // namespace
@@ -39,7 +41,8 @@ TEST_CASE("pitch: every spelled pitch within MIDI is printed and read back the s
         if (read) CHECK(*read == pitch);
         within += sounds ? 1 : 0;
     });
-    // 7 letters, 5 accidentals, 11 octaves. Below MIDI lie Cb-1 and Cbb-1; above it G#9 G##9, Ab9 A9 A#9 A##9 and all five B9.
+    // 7 letters, 5 accidentals, 11 octaves. Below MIDI lie Cb-1 and Cbb-1; above it G#9 G##9, Ab9 A9 A#9 A##9 and all
+    // five B9.
     CHECK(within == 385 - 2 - 11);
 }
 
@@ -88,7 +91,8 @@ TEST_CASE("pitch: names are read in either case and with the signs of printed mu
 }
 
 TEST_CASE("pitch: what is no pitch is refused", "[music][pitch]") {
-    for (const char* text : {"", "H4", "C", "4", "C10", "C-2", "C#", "Cx4", "C###4", "Cbbb4", "C4 ", " C4", "C 4", "C4#", "G#9", "Cb-1", "C+4", "C-", "♯4"}) {
+    for (const char* text : {"", "H4", "C", "4", "C10", "C-2", "C#", "Cx4", "C###4", "Cbbb4", "C4 ", " C4", "C 4",
+                             "C4#", "G#9", "Cb-1", "C+4", "C-", "♯4"}) {
         CAPTURE(text);
         CHECK_FALSE(music::parse_pitch(text));
     }
@@ -141,5 +145,6 @@ TEST_CASE("spelling: the notes of a signature take its own names", "[music][pitc
 
 TEST_CASE("spelling: without a signature the twelve names are the usual ones", "[music][pitch]") {
     const char* names[] = {"C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"};
-    for (int pitch_class = 0; pitch_class < 12; ++pitch_class) CHECK(music::to_string(music::spell(pitch_class)) == names[pitch_class]);
+    for (int pitch_class = 0; pitch_class < 12; ++pitch_class)
+        CHECK(music::to_string(music::spell(pitch_class)) == names[pitch_class]);
 }

@@ -49,7 +49,9 @@ TEST_CASE("best in: as good as every set tried", "[planner][best_in]") {
             if (std::popcount(set) > steps) continue;
             std::int64_t met = 0;
             for (const Wanted& tune : wanted)
-                met += tune.needed.is_within(music::NoteSet(static_cast<std::uint64_t>(set) << 60, set >> 4)) ? tune.weight : 0;
+                met += tune.needed.is_within(music::NoteSet(static_cast<std::uint64_t>(set) << 60, set >> 4))
+                           ? tune.weight
+                           : 0;
             most = std::max(most, met);
         }
         const BestIn best = best_in(wanted, {}, static_cast<std::size_t>(steps), Deadline(1e9));

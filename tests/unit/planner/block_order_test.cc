@@ -15,7 +15,8 @@ Block ring(int notes) {
     for (int note = 0; note < notes; ++note) tunes.push_back({{note, (note + 1) % notes}, 2});
     const auto demands = gather_demands(obvious::wanted(tunes), {}, obvious::kSingleNotes);
     const music::NoteSet leads = leads_of(demands);
-    return {leads, demands, weight_of(demands), notes, least_cost_of_block(leads, weight_of(demands), obvious::kSingleNotes)};
+    return {leads, demands, weight_of(demands), notes,
+            least_cost_of_block(leads, weight_of(demands), obvious::kSingleNotes)};
 }
 
 }  // namespace

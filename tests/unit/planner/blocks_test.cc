@@ -11,7 +11,8 @@ namespace {
 
 std::vector<Block> blocks_of(const std::vector<obvious::Tune>& tunes, const std::vector<int>& have = {}) {
     const music::NoteSet known = note_set(have);
-    return cut_into_blocks(gather_demands(obvious::wanted(tunes), known, obvious::kSingleNotes), known, obvious::kSingleNotes);
+    return cut_into_blocks(gather_demands(obvious::wanted(tunes), known, obvious::kSingleNotes), known,
+                           obvious::kSingleNotes);
 }
 
 std::vector<music::NoteSet> notes_of_blocks(const std::vector<Block>& blocks) {
@@ -37,8 +38,9 @@ TEST_CASE("blocks: two of five notes first", "[planner][blocks]") {
     CHECK(blocks[0].weight == 5);
     CHECK(blocks[1].weight == 5);
     CHECK(blocks[0].least_cost == 8);  // 7.5, rounded up
-    CHECK(uncut_block(gather_demands(obvious::wanted({{{1, 2}, 3}, {{1, 2, 3}, 2}, {{4}, 1}, {{4, 5}, 4}}), {}, obvious::kSingleNotes), {},
-                      obvious::kSingleNotes)
+    CHECK(uncut_block(gather_demands(obvious::wanted({{{1, 2}, 3}, {{1, 2, 3}, 2}, {{4}, 1}, {{4, 5}, 4}}), {},
+                                     obvious::kSingleNotes),
+                      {}, obvious::kSingleNotes)
               .least_cost == 8 + 10 + 10);
 }
 

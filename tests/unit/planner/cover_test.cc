@@ -99,11 +99,12 @@ TEST_CASE("cover: the smallest set for every weight, as by trying all sets", "[p
 }
 
 TEST_CASE("cover: best sets need not nest", "[planner][cover]") {
-    // Worked by hand: one note 3 or 4 (3 each), two {3,4} (6), three {1,2,3} (8; with 4 instead of 3 as much). Of equals the
-    // one with more naturals (none of 1, 3 is one; 2 and 4 are) comes first.
+    // Worked by hand: one note 3 or 4 (3 each), two {3,4} (6), three {1,2,3} (8; with 4 instead of 3 as much). Of
+    // equals the one with more naturals (none of 1, 3 is one; 2 and 4 are) comes first.
     const auto demands = demands_of({{{1, 2}, 5}, {{3}, 3}, {{4}, 3}});
     for (std::size_t size = 1; size <= 3; ++size)  // and checked by trying all sets
-        CHECK(best_cover(demands, {size, {}, 1}, {}, kNoHurry).covers.front() == every_cover(demands, size, {}).front());
+        CHECK(best_cover(demands, {size, {}, 1}, {}, kNoHurry).covers.front() ==
+              every_cover(demands, size, {}).front());
     const auto best = [&demands](std::size_t size) { return best_cover(demands, {size, {}, 2}, {}, kNoHurry).covers; };
     CHECK(best(1) == std::vector<Cover>{{obvious::note_set({4}), 3}, {obvious::note_set({3}), 3}});
     CHECK(best(2).front() == Cover{obvious::note_set({3, 4}), 6});

@@ -10,8 +10,10 @@ namespace {
 
 std::int64_t greedy_cost(const std::vector<obvious::Tune>& tunes, const std::vector<int>& have = {}) {
     const auto wanted = obvious::wanted(tunes);
-    return obvious::cost(wanted, obvious::note_set(have),
-                         obvious::one_by_one(greedy_order(gather_demands(wanted, obvious::note_set(have), obvious::kSingleNotes), obvious::kSingleNotes)));
+    return obvious::cost(
+        wanted, obvious::note_set(have),
+        obvious::one_by_one(greedy_order(gather_demands(wanted, obvious::note_set(have), obvious::kSingleNotes),
+                                         obvious::kSingleNotes)));
 }
 
 }  // namespace
@@ -29,7 +31,9 @@ TEST_CASE("greedy: right where nothing is to be won by waiting", "[planner][gree
 }
 
 TEST_CASE("greedy: ties to the most needed note, then to the lower", "[planner][greedy]") {
-    const auto order = greedy_order(gather_demands(obvious::wanted({{{60, 64}, 1}, {{62, 64}, 1}}), {}, obvious::kSingleNotes), obvious::kSingleNotes);
+    const auto order =
+        greedy_order(gather_demands(obvious::wanted({{{60, 64}, 1}, {{62, 64}, 1}}), {}, obvious::kSingleNotes),
+                     obvious::kSingleNotes);
     CHECK(order == std::vector<int>{64, 60, 62});
 }
 

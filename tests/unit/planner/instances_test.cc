@@ -69,7 +69,8 @@ Goal goal_of(const nlohmann::json& about) {
         goal.times[static_cast<std::size_t>(std::stoi(note))] = time.get<std::int64_t>();
     if (about.contains("prefix")) goal.first = about.at("prefix").get<std::vector<int>>();
     if (about.contains("before"))
-        for (const auto& pair : about.at("before")) goal.before.push_back({pair.at(0).get<int>(), pair.at(1).get<int>()});
+        for (const auto& pair : about.at("before"))
+            goal.before.push_back({pair.at(0).get<int>(), pair.at(1).get<int>()});
     return goal;
 }
 

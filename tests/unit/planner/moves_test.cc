@@ -10,8 +10,8 @@ using namespace planner;
 
 TEST_CASE("moves: better a greedy start to the least cost", "[planner][moves]") {
     // The triangle before the pair before the single note, worked by hand: 37. The start costs 41.
-    const auto demands =
-        gather_demands(obvious::wanted({{{1, 2}, 2}, {{2, 3}, 2}, {{1, 3}, 2}, {{4}, 1}, {{5, 6}, 3}}), {}, obvious::kSingleNotes);
+    const auto demands = gather_demands(obvious::wanted({{{1, 2}, 2}, {{2, 3}, 2}, {{1, 3}, 2}, {{4}, 1}, {{5, 6}, 3}}),
+                                        {}, obvious::kSingleNotes);
     const BlockProblem problem = *number_units(demands, obvious::kSingleNotes);
     // Units: 1, 2, 3, 4 and {5, 6}.
     CHECK(problem.units.size() == 5);
@@ -41,8 +41,10 @@ TEST_CASE("moves: keep every unit, never raise the cost, and end where no move h
 }
 
 TEST_CASE("ties: settled by ease, at the same cost", "[planner][moves]") {
-    const auto demands = gather_demands(obvious::wanted({{{60, 61, 62}, 2}, {{66}, 1}, {{65}, 1}}), {}, obvious::kSingleNotes);
-    CHECK(settle_ties(demands, {61, 62, 60, 66, 65}, {}, obvious::kSingleNotes, {}) == std::vector<int>{60, 62, 61, 65, 66});
+    const auto demands =
+        gather_demands(obvious::wanted({{{60, 61, 62}, 2}, {{66}, 1}, {{65}, 1}}), {}, obvious::kSingleNotes);
+    CHECK(settle_ties(demands, {61, 62, 60, 66, 65}, {}, obvious::kSingleNotes, {}) ==
+          std::vector<int>{60, 62, 61, 65, 66});
 
     std::mt19937 random(99);
     for (int round = 0; round < 200; ++round) {

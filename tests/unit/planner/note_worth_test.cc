@@ -9,8 +9,11 @@ using namespace planner;
 TEST_CASE("note worth: used, lost without it, opened by it", "[planner][notes]") {
     const auto wanted = obvious::wanted({{{60, 62}}, {{60, 62, 64}}, {{60, 65}}, {{60, 64, 65}}});
     const auto worth = worth_of_notes(wanted, obvious::note_set({60, 62, 71}), NoteGroups());
-    const std::vector<NoteWorth> expected{{60, Had::yes, 4, 1, 0}, {62, Had::yes, 2, 1, 0}, {64, Had::no, 2, 0, 1},
-                                          {65, Had::no, 2, 0, 1},  {71, Had::yes, 0, 0, 0}};
+    const std::vector<NoteWorth> expected{{60, Had::yes, 4, 1, 0},
+                                          {62, Had::yes, 2, 1, 0},
+                                          {64, Had::no, 2, 0, 1},
+                                          {65, Had::no, 2, 0, 1},
+                                          {71, Had::yes, 0, 0, 0}};
     CHECK(worth == expected);
 }
 

@@ -157,7 +157,8 @@ inline std::vector<Lesson> lessons(const std::vector<planner::Wanted>& wanted, c
         } else {
             for (const planner::Group& group : goal.groups)
                 if (group.notes.has(note)) {
-                    for (const int other : plain_set(group.notes.without(goal.have | goal.avoid))) lesson.notes.insert(other);
+                    for (const int other : plain_set(group.notes.without(goal.have | goal.avoid)))
+                        lesson.notes.insert(other);
                     time = group.time;
                 }
         }
@@ -177,7 +178,8 @@ inline std::optional<std::int64_t> cost_under(const std::vector<planner::Wanted>
                                               const std::vector<Lesson>& order) {
     std::vector<std::int64_t> time_of(music::kMidiNotes, -1);
     std::vector<std::int64_t> step_of(music::kMidiNotes, -1);
-    for (const int note : plain_set(goal.have)) time_of[static_cast<std::size_t>(note)] = step_of[static_cast<std::size_t>(note)] = 0;
+    for (const int note : plain_set(goal.have))
+        time_of[static_cast<std::size_t>(note)] = step_of[static_cast<std::size_t>(note)] = 0;
     std::int64_t time = 0;
     for (std::size_t step = 0; step < order.size(); ++step) {
         time += order[step].time;
@@ -216,7 +218,8 @@ inline std::optional<std::int64_t> cost_under(const std::vector<planner::Wanted>
 }
 
 // By trying every order of the lessons. For up to seven. Empty when no order keeps to the goal.
-inline std::optional<std::int64_t> least_cost_under(const std::vector<planner::Wanted>& wanted, const planner::Goal& goal) {
+inline std::optional<std::int64_t> least_cost_under(const std::vector<planner::Wanted>& wanted,
+                                                    const planner::Goal& goal) {
     std::vector<Lesson> all = lessons(wanted, goal);
     std::vector<std::size_t> places(all.size());
     for (std::size_t place = 0; place < places.size(); ++place) places[place] = place;

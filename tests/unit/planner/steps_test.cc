@@ -20,7 +20,8 @@ std::vector<std::int64_t> ids(const Step& step) {
 
 TEST_CASE("steps: one note each, with what it opens and what else would have", "[planner][steps]") {
     const auto wanted = obvious::wanted({{{60}}, {{60, 62}}, {{60, 64}}, {{60, 64}}, {{60, 62, 64}}, {{60, 61}}});
-    const auto steps = tell_steps(make_task(wanted, obvious::having({60})), obvious::having({60}), std::vector<int>{64, 62, 61});
+    const auto steps =
+        tell_steps(make_task(wanted, obvious::having({60})), obvious::having({60}), std::vector<int>{64, 62, 61});
     REQUIRE(steps.size() == 3);
     CHECK(steps[0].add == note_set({64}));
     CHECK(steps[0].opens == 2);

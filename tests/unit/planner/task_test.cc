@@ -91,7 +91,8 @@ TEST_CASE("task: what no path meets is said with what it would take", "[planner]
     goal.must = {{tune::TuneId{2}, 2}};
     CHECK(fault_of(wanted, goal, kUnmet) == "what must open within 2 notes cannot: it takes 3, for it needs D4 E4 F4");
     goal.must = {{tune::TuneId{1}, 3}, {tune::TuneId{2}, 4}};
-    CHECK(fault_of(wanted, goal, kUnmet) == "what must open within 4 notes cannot: it takes 5, for it needs C4 C#4 D4 E4 F4");
+    CHECK(fault_of(wanted, goal, kUnmet) ==
+          "what must open within 4 notes cannot: it takes 5, for it needs C4 C#4 D4 E4 F4");
     goal.must = {{tune::TuneId{1}, 3}};
     goal.first = {62, 64};
     CHECK(fault_of(wanted, goal, kUnmet) == "what must open within 3 notes cannot: it takes 4, for it needs C4 C#4");

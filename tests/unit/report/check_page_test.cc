@@ -76,7 +76,9 @@ TEST_CASE("check page: what is said of a tune again and again is told once, with
     const std::string text = text_of(page);
     CAPTURE(text);
     CHECK(text.find("do not add up (3)\n") != std::string::npos);
-    CHECK(text.find("jigs.abc:14:9  Rain on the Slipway\n    Bar 5 has 5/8 where 6/8 are due. (2 times in this tune)\n") != std::string::npos);
+    CHECK(text.find(
+              "jigs.abc:14:9  Rain on the Slipway\n    Bar 5 has 5/8 where 6/8 are due. (2 times in this tune)\n") !=
+          std::string::npos);
     CHECK(times(text, "jigs.abc:16:9") == 0);
     CHECK(json::parse(report::check_json(page))["oddities"].size() == 4);
 }

@@ -19,9 +19,12 @@ std::vector<std::vector<std::string>> parsed(const std::string& csv) {
     bool quoted = false;
     for (std::size_t at = 0; at < csv.size(); ++at) {
         if (quoted) {
-            if (csv[at] != '"') rows.back().back() += csv[at];
-            else if (at + 1 < csv.size() && csv[at + 1] == '"') rows.back().back() += csv[at++];
-            else quoted = false;
+            if (csv[at] != '"')
+                rows.back().back() += csv[at];
+            else if (at + 1 < csv.size() && csv[at + 1] == '"')
+                rows.back().back() += csv[at++];
+            else
+                quoted = false;
         } else if (csv[at] == '"') {
             quoted = true;
         } else if (csv[at] == ',') {
@@ -40,14 +43,16 @@ std::vector<std::vector<std::string>> parsed(const std::string& csv) {
 
 TEST_CASE("csv: a header line, then the rows, each ended by CR LF", "[report][csv]") {
     // Source: RFC 4180, section 2.
-    const Document document{{Table{{{"id", false}, {"title", true}, {"share", false}, {"number", false}},
-                                   {{Cell(std::int64_t{7}), Cell(std::string("Rain")), Cell(report::Share{0.25}), Cell()},
-                                    {Cell(std::int64_t{-8}), Cell(std::string("")), Cell(report::Share{1}), Cell(std::string("12"))}}}}};
+    const Document document{
+        {Table{{{"id", false}, {"title", true}, {"share", false}, {"number", false}},
+               {{Cell(std::int64_t{7}), Cell(std::string("Rain")), Cell(report::Share{0.25}), Cell()},
+                {Cell(std::int64_t{-8}), Cell(std::string("")), Cell(report::Share{1}), Cell(std::string("12"))}}}}};
     CHECK(render_csv(document) == "id,title,share,number\r\n7,Rain,0.2500,\r\n-8,,1.0000,12\r\n");
 }
 
 TEST_CASE("csv: only tables are written", "[report][csv]") {
-    CHECK(render_csv(Document{{report::Paragraph{"words"}, report::Heading{"h"}, report::Particulars{{{"a", "b"}}}}}) == "");
+    CHECK(render_csv(Document{{report::Paragraph{"words"}, report::Heading{"h"}, report::Particulars{{{"a", "b"}}}}}) ==
+          "");
 }
 
 TEST_CASE("csv: commas, quotes and line ends are quoted, quotes doubled", "[report][csv]") {

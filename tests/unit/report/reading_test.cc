@@ -12,8 +12,12 @@ using written::tune_of;
 
 namespace {
 
-std::string pitches(const std::string& music) { return joined(report::pitch_words(AbcFile(tune_of(music)).only().melody)); }
-std::string lengths(const std::string& music) { return joined(report::length_words(AbcFile(tune_of(music)).only().melody)); }
+std::string pitches(const std::string& music) {
+    return joined(report::pitch_words(AbcFile(tune_of(music)).only().melody));
+}
+std::string lengths(const std::string& music) {
+    return joined(report::length_words(AbcFile(tune_of(music)).only().melody));
+}
 
 }  // namespace
 

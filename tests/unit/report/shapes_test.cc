@@ -21,7 +21,8 @@ using written::AbcFile;
 
 namespace {
 
-const std::string kTune = "X:3\nT:Rain on the Slipway\nT:Wet \"Stones\"\nR:jig\nM:6/8\nL:1/8\nK:Ador\n{g}A2B c2d|eAA A3:|\n";
+const std::string kTune =
+    "X:3\nT:Rain on the Slipway\nT:Wet \"Stones\"\nR:jig\nM:6/8\nL:1/8\nK:Ador\n{g}A2B c2d|eAA A3:|\n";
 
 tune::TuneRecord record_of(const std::string& abc) {
     const AbcFile file(abc);
@@ -39,9 +40,12 @@ void check_keys(const json& object, std::initializer_list<const char*> keys) {
 }
 
 void check_row(const json& row) {
-    check_keys(row, {"id", "title", "titles", "file", "number", "line", "rhythm", "rhythm_basis", "meter", "key_stated", "tonic", "mode", "key_basis",
-                     "key_candidates", "key_decided", "pitches", "ornament_pitches", "notes", "lowest", "highest", "semitones", "note_count",
-                     "first_note", "last_note", "bars", "different_bars", "tags", "count"});
+    check_keys(
+        row,
+        {"id",           "title",      "titles",           "file",  "number",         "line",      "rhythm",
+         "rhythm_basis", "meter",      "key_stated",       "tonic", "mode",           "key_basis", "key_candidates",
+         "key_decided",  "pitches",    "ornament_pitches", "notes", "lowest",         "highest",   "semitones",
+         "note_count",   "first_note", "last_note",        "bars",  "different_bars", "tags",      "count"});
 }
 
 }  // namespace
@@ -102,7 +106,8 @@ TEST_CASE("shapes: what is unknown is null, never made up", "[report][shapes]") 
     listing.rows = {record_of("T:\nK:C\nz4|\n")};
     const json row = json::parse(report::listing_json(listing))["tunes"][0];
     check_row(row);
-    for (const char* key : {"title", "number", "rhythm", "rhythm_basis", "tonic", "mode", "key_basis", "lowest", "highest", "semitones", "first_note", "last_note"}) {
+    for (const char* key : {"title", "number", "rhythm", "rhythm_basis", "tonic", "mode", "key_basis", "lowest",
+                            "highest", "semitones", "first_note", "last_note"}) {
         CAPTURE(key);
         CHECK(row[key].is_null());
     }
@@ -130,18 +135,21 @@ TEST_CASE("shapes: a listing for people ends with what matched and what was left
     std::string words;
     for (const auto& block : report::describe_listing(listing).blocks)
         if (const auto* paragraph = std::get_if<report::Paragraph>(&block)) words += paragraph->text + "\n";
-    CHECK_THAT(words, Catch::Contains("3 tunes match") && Catch::Contains("9 left out") && Catch::Contains("7 by --fits") && Catch::Contains("2 by --rhythm"));
+    CHECK_THAT(words, Catch::Contains("3 tunes match") && Catch::Contains("9 left out") &&
+                          Catch::Contains("7 by --fits") && Catch::Contains("2 by --rhythm"));
     CHECK_THAT(words, !Catch::Contains("--mode"));
 }
 
 TEST_CASE("shapes: melodies as they were read, with every finding", "[report][shapes]") {
     const AbcFile file("X:1\nT:Rain\nL:1/8\nK:Ador\n{g}A2-A/ [CE]>]B|\n\nK:none\nC\n");
     report::Reading reading{&file.source(), {}, &file.diagnostics()};
-    for (const tune::Setting& setting : file.settings()) reading.settings.push_back({setting, analysis::analyse(setting)});
+    for (const tune::Setting& setting : file.settings())
+        reading.settings.push_back({setting, analysis::analyse(setting)});
     const json answer = json::parse(report::melodies_json({reading}));
     CHECK(answer["version"] == 1);
     REQUIRE(answer["tunes"].size() == 2);
-    for (const json& tune : answer["tunes"]) check_keys(tune, {"number", "title", "line", "key_stated", "pitches", "durations"});
+    for (const json& tune : answer["tunes"])
+        check_keys(tune, {"number", "title", "line", "key_stated", "pitches", "durations"});
     const json& first = answer["tunes"][0];
     CHECK(first["number"] == "1");
     CHECK(first["title"] == "Rain");
@@ -153,7 +161,8 @@ TEST_CASE("shapes: melodies as they were read, with every finding", "[report][sh
     CHECK(answer["tunes"][1]["line"] == 7);
     CHECK(answer["tunes"][1]["key_stated"] == "none");
     REQUIRE(answer["diagnostics"].size() >= 1);
-    for (const json& diagnostic : answer["diagnostics"]) check_keys(diagnostic, {"file", "line", "column", "severity", "code", "message"});
+    for (const json& diagnostic : answer["diagnostics"])
+        check_keys(diagnostic, {"file", "line", "column", "severity", "code", "message"});
     const json& bracket = answer["diagnostics"][0];
     CHECK(bracket["code"] == "abc-stray-bracket");
     CHECK(bracket["severity"] == "warning");
@@ -203,7 +212,8 @@ TEST_CASE("shapes: what a person says of tunes", "[report][shapes]") {
     records[0].count = 0;
     const json answer = json::parse(report::marks_json(records));
     CHECK(answer["version"] == 1);
-    CHECK(answer["tunes"] == json::parse(R"([{"id":12,"title":"Rain on the Slipway","tags":["thursday","Wedding"],"count":0},
+    CHECK(answer["tunes"] ==
+          json::parse(R"([{"id":12,"title":"Rain on the Slipway","tags":["thursday","Wedding"],"count":0},
                                              {"id":12,"title":null,"tags":[],"count":null}])"));
     report::Listing listing;
     listing.rows = records;
@@ -216,7 +226,8 @@ TEST_CASE("shapes: what a person says of tunes", "[report][shapes]") {
 
 TEST_CASE("shapes: what an import did", "[report][shapes]") {
     report::ImportSummary summary;
-    summary.files_seen = 5, summary.files_read = 4, summary.files_unchanged = 3, summary.files_failed = 2, summary.files_gone = 1;
+    summary.files_seen = 5, summary.files_read = 4, summary.files_unchanged = 3, summary.files_failed = 2,
+    summary.files_gone = 1;
     summary.settings_new = 6, summary.settings_changed = 7, summary.settings_same = 8, summary.settings_gone = 9;
     summary.errors = 10, summary.warnings = 11, summary.remarks = 12;
     const json answer = json::parse(report::import_json(summary));
@@ -246,7 +257,8 @@ TEST_CASE("shapes: a path with its proof", "[report][shapes]") {
     page.words = {{{"Rain on the Slipway"}, {}, {}, {}}};
     const json answer = json::parse(report::path_json(page));
     CHECK(answer["version"] == 1);
-    check_keys(answer, {"have", "tunes", "open_now", "steps", "never_open", "cost", "lower_bound", "proof", "greedy_cost", "limits"});
+    check_keys(answer, {"have", "tunes", "open_now", "steps", "never_open", "cost", "lower_bound", "proof",
+                        "greedy_cost", "limits"});
     CHECK(answer["have"] == json({"A3"}));
     CHECK(answer["proof"] == "gap");
     CHECK(answer["cost"] == 12.0);

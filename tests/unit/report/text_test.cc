@@ -21,7 +21,9 @@ Cell text(const char* value) { return Cell(std::string(value)); }
 Document table_of_tunes() {
     Table table{{{"id", false}, {"title", true}, {"range", false}, {"share", false}}, {}};
     table.rows.push_back({number(7), text("Rain on the Slipway"), text("D4..B5"), Cell(Share{0.5})});
-    table.rows.push_back({number(1234), text("A very long title indeed, of the kind that no page is wide enough for, and on it goes"), text("A3..A4"), Cell(Share{0.0625})});
+    table.rows.push_back({number(1234),
+                          text("A very long title indeed, of the kind that no page is wide enough for, and on it goes"),
+                          text("A3..A4"), Cell(Share{0.0625})});
     table.rows.push_back({number(80), text("Café"), Cell(), Cell(Share{1})});
     return {{table}};
 }
@@ -56,7 +58,8 @@ TEST_CASE("text: a table at 40 columns", "[report][text]") {
 }
 
 TEST_CASE("text: a table takes no more room than it needs", "[report][text]") {
-    CHECK(rendered(Document{{Table{{{"note", false}, {"times", false}}, {{text("A3"), number(12)}}}}}, 80) == "note  times\nA3       12\n");
+    CHECK(rendered(Document{{Table{{{"note", false}, {"times", false}}, {{text("A3"), number(12)}}}}}, 80) ==
+          "note  times\nA3       12\n");
 }
 
 TEST_CASE("text: no line of a table is wider than the page while a column can shrink", "[report][text]") {
@@ -68,13 +71,15 @@ TEST_CASE("text: no line of a table is wider than the page while a column can sh
 }
 
 TEST_CASE("text: columns that may not shrink are shown whole", "[report][text]") {
-    const Document document{{Table{{{"notes", false}, {"title", true}}, {{text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5"), text("Rain on the Slipway")}}}}};
+    const Document document{{Table{{{"notes", false}, {"title", true}},
+                                   {{text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5"), text("Rain on the Slipway")}}}}};
     CHECK(rendered(document, 40).find("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5") != std::string::npos);
 }
 
 TEST_CASE("text: what is cut never breaks a letter", "[report][text]") {
-    const Document document{{Table{{{"title", true}, {"n", false}}, {{text("éééééééééééééééééééééééééééééééééééééééééééééééééééééééé"), number(1)},
-                                                                    {text("漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字"), number(2)}}}}};
+    const Document document{{Table{{{"title", true}, {"n", false}},
+                                   {{text("éééééééééééééééééééééééééééééééééééééééééééééééééééééééé"), number(1)},
+                                    {text("漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字"), number(2)}}}}};
     for (std::size_t width = 40; width < 60; ++width) {
         const std::string out = rendered(document, width);
         CHECK(base::is_utf8(out));
@@ -83,7 +88,8 @@ TEST_CASE("text: what is cut never breaks a letter", "[report][text]") {
 }
 
 TEST_CASE("text: paragraphs are wrapped at blanks", "[report][text]") {
-    const std::string words = "One note more and three of the tunes you already hear every week lie under your fingers.";
+    const std::string words =
+        "One note more and three of the tunes you already hear every week lie under your fingers.";
     CHECK(rendered(Document{{report::Paragraph{words}}}, 40) ==
           "One note more and three of the tunes you\n"
           "already hear every week lie under your\n"
@@ -94,7 +100,8 @@ TEST_CASE("text: paragraphs are wrapped at blanks", "[report][text]") {
 }
 
 TEST_CASE("text: particulars stand in two columns and wrap under themselves", "[report][text]") {
-    CHECK(rendered(Document{{report::Particulars{{{"key", "A dorian"}, {"notes needed", "A3 B3 D4 E4 F#4 G4 A4 B4"}}}}}, 40) ==
+    CHECK(rendered(Document{{report::Particulars{{{"key", "A dorian"}, {"notes needed", "A3 B3 D4 E4 F#4 G4 A4 B4"}}}}},
+                   40) ==
           "  key           A dorian\n"
           "  notes needed  A3 B3 D4 E4 F#4 G4 A4 B4\n");
     CHECK(rendered(Document{{report::Particulars{{{"notes", "A3 B3 D4 E4 F#4 G4 A4 B4 C#5 D5 E5 F#5"}}}}}, 40) ==
@@ -103,8 +110,9 @@ TEST_CASE("text: particulars stand in two columns and wrap under themselves", "[
 }
 
 TEST_CASE("text: headings are parted from what stands above them", "[report][text]") {
-    CHECK(rendered(Document{{report::Heading{"One"}, report::Paragraph{"a"}, report::Heading{"Two"}, report::Verbatim{"  as it stands\n"}}}, 80) ==
-          "One\na\n\nTwo\n  as it stands\n");
+    CHECK(rendered(Document{{report::Heading{"One"}, report::Paragraph{"a"}, report::Heading{"Two"},
+                             report::Verbatim{"  as it stands\n"}}},
+                   80) == "One\na\n\nTwo\n  as it stands\n");
 }
 
 TEST_CASE("text: colour adds nothing but colour", "[report][text]") {
@@ -113,13 +121,15 @@ TEST_CASE("text: colour adds nothing but colour", "[report][text]") {
     const std::string plain = rendered(document, 80);
     std::string coloured = rendered(document, 80, true);
     CHECK(coloured != plain);
-    for (std::size_t at = coloured.find('\x1b'); at != std::string::npos; at = coloured.find('\x1b')) coloured.erase(at, coloured.find('m', at) - at + 1);
+    for (std::size_t at = coloured.find('\x1b'); at != std::string::npos; at = coloured.find('\x1b'))
+        coloured.erase(at, coloured.find('m', at) - at + 1);
     CHECK(coloured == plain);
     CHECK(plain.find('\x1b') == std::string::npos);
 }
 
 TEST_CASE("text: control characters of titles are made harmless", "[report][text]") {
-    Document document{{Table{{{"title", true}}, {{text("Rain\x1b[31m\nwet")}}}, report::Paragraph{"a\x07z"}, report::Heading{"h\x1b"}}};
+    Document document{{Table{{{"title", true}}, {{text("Rain\x1b[31m\nwet")}}}, report::Paragraph{"a\x07z"},
+                       report::Heading{"h\x1b"}}};
     document.blocks.emplace_back(report::Particulars{{{"file", "x\x1b\ry"}}});
     const std::string out = rendered(document, 80);
     CHECK(out.find('\x1b') == std::string::npos);

@@ -29,7 +29,8 @@ TEST_CASE("words: what is not known is a dash", "[report][words]") {
 TEST_CASE("words: an undecided key names its candidates", "[report][words]") {
     tune::TuneRecord record;
     const auto a = *music::parse_note_name("A");
-    record.key_candidates = {{a, music::Mode::dorian}, {a, music::Mode::minor}, {*music::parse_note_name("G"), music::Mode::major}};
+    record.key_candidates = {
+        {a, music::Mode::dorian}, {a, music::Mode::minor}, {*music::parse_note_name("G"), music::Mode::major}};
     record.key = record.key_candidates[0];
     CHECK(report::key_in_words(record) == "A dorian or minor or G major");
     record.key_decided = true;
