@@ -11,6 +11,7 @@
 // with 77. Folds: a book of Aird's or a fifth of O'Neill's is judged by weights fitted to all others, less the tunes of
 // the same title.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -98,6 +99,11 @@ double mcnemar(int only_a, int only_b) {
     return std::min(1.0, 2 * tail);
 }
 
+// By semitones from the label's tonic up to the one found. A minor third is what parts relative keys.
+constexpr std::array<const char*, 12> kErrors{
+    "none",    "semitone-up", "second-up",        "minor-third-up",   "major-third-up", "fourth-up",
+    "tritone", "fifth-up",    "major-third-down", "minor-third-down", "second-down",    "semitone-down"};
+
 struct Figures {
     double tonic = 0, mode = 0, named = 0, candidates = 0;
 };
@@ -116,8 +122,10 @@ Figures print_judgements(const char* name, const std::vector<Judgement>& all) {
     std::printf("  %-34s %6.1f %6.1f %6.1f %6.1f   %5.2f   %4.1f (%.0f of %.0f with the degree silent or double)\n",
                 name, figures.tonic, per_cent(third, all.size()), figures.mode, figures.named, figures.candidates,
                 per_cent(undecided, all.size()), rightly, undecided);
-    std::printf("    wrong tonics, semitones above the label's:");
-    for (const auto& [by, count] : errors) std::printf(" %d:%d", by, count);
+    std::printf("    decided outright %.1f %%, of these right %.1f %%; wrong tonics against the label's:",
+                per_cent(static_cast<double>(all.size()) - undecided, all.size()),
+                per_cent(mode - rightly, all.size() - static_cast<std::size_t>(undecided)));
+    for (const auto& [by, count] : errors) std::printf(" %s %d", kErrors[static_cast<std::size_t>(by)], count);
     std::printf("\n");
     return figures;
 }
