@@ -5,14 +5,13 @@
 
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <optional>
 #include <string>
-#include <tuple>
 #include <utility>
 
 #include "base/utf8.h"
 #include "library/statement.h"
+#include "library/tallying.h"
 #include "music/pitch.h"
 #include "tune/tag.h"
 #include "tune/title.h"
@@ -169,53 +168,6 @@ std::string failed_by_words(std::uint32_t given) {
     return sum;
 }
 
-// Takes the judged settings in the order of their tunes, and keeps of each tune the one that fails fewest filters.
-class Tallying {
-public:
-    Tallying(std::uint32_t given, bool one_row_a_setting) : one_row_a_setting_(one_row_a_setting) {
-        for (std::uint32_t i = 0; i < kFilters.size(); ++i) {
-            if ((given >> i & 1) == 0) continue;
-            filters_.push_back(std::uint32_t{1} << i);
-            sifting_.tally.why.push_back({kFilters[i], 0, 0});
-        }
-    }
-
-    void take(const Sifted& row) {
-        if (best_ && (one_row_a_setting_ || best_->tune != row.tune)) settle();
-        const auto worth = [](const Sifted& one) {
-            return std::tuple(std::popcount(one.failed), one.rank, one.lacking);
-        };
-        if (!best_ || worth(row) < worth(*best_)) best_ = row;
-    }
-
-    Sifting finish() {
-        if (best_) settle();
-        return std::move(sifting_);
-    }
-
-private:
-    void settle() {
-        const std::uint32_t failed = best_->failed;
-        if (failed == 0) {
-            ++sifting_.tally.matched;
-            sifting_.passed.push_back(*best_);
-        } else {
-            ++sifting_.tally.left_out;
-        }
-        for (std::size_t i = 0; failed != 0 && i < filters_.size(); ++i) {
-            if ((failed & filters_[i]) == 0) continue;
-            ++sifting_.tally.why[i].fails;
-            if (failed == filters_[i]) ++sifting_.tally.why[i].alone;
-        }
-        best_.reset();
-    }
-
-    bool one_row_a_setting_;
-    std::vector<std::uint32_t> filters_;  // the bit of each filter given
-    std::optional<Sifted> best_;          // of the tune whose settings are coming
-    Sifting sifting_;
-};
-
 std::int64_t count_gone(const Database& database, bool settings) {
     if (settings) return database.number("SELECT count(*) FROM setting WHERE gone = 1");
     return database.number(
@@ -284,7 +236,7 @@ std::vector<music::NoteSet> note_sets_by_id(const Database& database) {
 
 Sifting sift(const Database& database, const Selection& s) {
     const std::uint32_t given = filters_given(s);
-    Tallying tallying(given, s.settings);
+    Tallying tallying(kFilters, given, s.settings);
     judge_all(database, s, given, tallying);
     Sifting sifting = tallying.finish();
     sifting.tally.gone = count_gone(database, s.settings);

@@ -1,0 +1,46 @@
+// Tested by tunes_that_test.cc.
+#include "library/tallying.h"
+
+#include <bit>
+#include <tuple>
+#include <utility>
+
+namespace library {
+
+Tallying::Tallying(std::span<const std::string_view> filters, std::uint32_t given, bool one_row_a_setting)
+    : one_row_a_setting_(one_row_a_setting) {
+    for (std::uint32_t i = 0; i < filters.size(); ++i) {
+        if ((given >> i & 1) == 0) continue;
+        filters_.push_back(std::uint32_t{1} << i);
+        sifting_.tally.why.push_back({filters[i], 0, 0});
+    }
+}
+
+void Tallying::take(const Sifted& row) {
+    if (best_ && (one_row_a_setting_ || best_->tune != row.tune)) settle();
+    const auto worth = [](const Sifted& one) { return std::tuple(std::popcount(one.failed), one.rank, one.lacking); };
+    if (!best_ || worth(row) < worth(*best_)) best_ = row;
+}
+
+Sifting Tallying::finish() {
+    if (best_) settle();
+    return std::move(sifting_);
+}
+
+void Tallying::settle() {
+    const std::uint32_t failed = best_->failed;
+    if (failed == 0) {
+        ++sifting_.tally.matched;
+        sifting_.passed.push_back(*best_);
+    } else {
+        ++sifting_.tally.left_out;
+    }
+    for (std::size_t i = 0; failed != 0 && i < filters_.size(); ++i) {
+        if ((failed & filters_[i]) == 0) continue;
+        ++sifting_.tally.why[i].fails;
+        if (failed == filters_[i]) ++sifting_.tally.why[i].alone;
+    }
+    best_.reset();
+}
+
+}  // namespace library

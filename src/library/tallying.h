@@ -1,0 +1,33 @@
+// What passes and what is left out, and why. Private to this room.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "library/sieve.h"
+
+namespace library {
+
+// Takes the judged settings in the order of their tunes, and keeps of each tune the one that fails fewest filters; of
+// equals the best by Sifted::rank, then the one that lacks fewest notes, then the first.
+class Tallying {
+public:
+    // `filters` by their bits; of these, those in `given` are told of.
+    Tallying(std::span<const std::string_view> filters, std::uint32_t given, bool one_row_a_setting);
+
+    void take(const Sifted& row);
+    Sifting finish();  // once, as the last call
+
+private:
+    void settle();
+
+    bool one_row_a_setting_;
+    std::vector<std::uint32_t> filters_;  // the bit of each filter given
+    std::optional<Sifted> best_;          // of the tune whose settings are coming
+    Sifting sifting_;
+};
+
+}  // namespace library
