@@ -181,3 +181,44 @@ TEST_CASE("families: an id that no tune has is refused and nothing is written", 
     CHECK_THROWS(shelf.say(1, 99, true));
     CHECK(shelf.read().verdicts().empty());
 }
+
+TEST_CASE("families: of settings that pass alike the one nearest to the notes one has is taken",
+          "[library][families]") {
+    const support::Scratch scratch;
+    const std::filesystem::path file = scratch / "l.db";
+    library::StoredSetting high = tune_of_class("1", "Lamp", 11, 7);
+    high.facts.needed = sample::notes({81, 83, 86});
+    library::StoredSetting low = tune_of_class("2", "Lamp down", 12, 7);
+    low.facts.needed = sample::notes({62, 64, 86});
+    library::Intake intake = library::Intake::open(file);
+    intake.store_file(sample::file("/t/a.abc", {high, low}));
+    intake.close();
+    const library::Library library = library::Library::open_existing(file);
+    library::Selection selection;
+    CHECK(library.select_notes(selection).rows.front().setting.value == 1);
+    selection.nearest_to = sample::notes({62, 64});
+    CHECK(library.select_notes(selection).rows.front().setting.value == 2);
+    CHECK(library.select_notes(selection).rows.front().needed == low.facts.needed);
+    selection.settings = true;
+    CHECK(library.select_notes(selection).rows.size() == 2);
+}
+
+TEST_CASE("families: what is found by ear comes in its order, of each tune its best setting", "[library][families]") {
+    const Shelf shelf;  // settings 1 and 3 are one tune
+    library::Selection selection;
+    selection.goes = std::vector<tune::SettingId>{{3}, {2}, {1}};
+    selection.sort = library::Sort::heard;
+    const auto settings = [&] {
+        std::vector<std::int64_t> ids;
+        for (const tune::TuneRecord& row : shelf.read().select_tunes(selection).rows) ids.push_back(row.setting.value);
+        return ids;
+    };
+    CHECK(settings() == Heads{3, 2});
+    selection.limit = 1;
+    CHECK(settings() == Heads{3});
+    selection.limit.reset();
+    selection.goes = std::vector<tune::SettingId>{{2}};
+    CHECK(settings() == Heads{2});
+    CHECK(shelf.read().select_tunes(selection).left_out == 1);
+    CHECK(shelf.read().select_tunes(selection).why.front().filter == "goes");
+}
