@@ -1,9 +1,11 @@
 // Tested by heard_test.cc.
 #include "analysis/heard.h"
 
+#include <algorithm>
 #include <string>
 
 #include "base/utf8.h"
+#include "music/key.h"
 #include "music/pitch.h"
 
 namespace analysis {
@@ -13,6 +15,14 @@ namespace {
 constexpr std::string_view kSharp = "\xE2\x99\xAF", kFlat = "\xE2\x99\xAD", kNatural = "\xE2\x99\xAE";
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+bool has_sign(std::string_view text) {
+    for (const std::string_view sign : {"#", "^", "_", "="})
+        if (text.find(sign) != std::string_view::npos) return true;
+    for (const std::string_view sign : {kSharp, kFlat, kNatural})
+        if (text.find(sign) != std::string_view::npos) return true;
+    return false;
+}
 
 bool is_by_name(std::string_view text) {
     for (const char c : text)
@@ -112,6 +122,25 @@ private:
 Heard read_heard(std::string_view text) {
     if (!base::is_utf8(text)) throw HeardFault("column 1: notes must be UTF-8");
     return Reader(text).read();
+}
+
+std::vector<Heard> readings_of(std::string_view text) {
+    std::vector<Heard> readings{read_heard(text)};
+    const bool names_a_flat = is_by_name(text) && text.find('b') != std::string_view::npos;
+    if (has_sign(text) || names_a_flat) return readings;
+    for (const int fifths : {1, 2, 3, -1, -2, -3}) {
+        const music::Signature signature = music::signature_of_fifths(fifths);
+        Heard signed_heard = readings.front();
+        for (std::uint8_t& pitch_class : signed_heard.pitch_classes)
+            for (std::size_t letter = 0; letter < music::kLetters; ++letter)
+                if (music::kNaturalSemitones[letter] == pitch_class) {
+                    pitch_class = static_cast<std::uint8_t>((pitch_class + signature[letter] + 12) % 12);
+                    break;
+                }
+        if (std::find(readings.begin(), readings.end(), signed_heard) == readings.end())
+            readings.push_back(std::move(signed_heard));
+    }
+    return readings;
 }
 
 }  // namespace analysis

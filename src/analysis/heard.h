@@ -34,4 +34,9 @@ struct Heard {
 // letter is a flat. Throws HeardFault.
 Heard read_heard(std::string_view text);
 
+// The ways a phrase of plain letters may be meant: as it stands, and with the signs of one to three sharps, then one to
+// three flats, where they change a note of it. A musician who types `D F A` of a tune in D hears F sharp. One alone
+// where the text has a sign of its own.
+std::vector<Heard> readings_of(std::string_view text);
+
 }  // namespace analysis

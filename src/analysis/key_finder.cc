@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdlib>
 #include <iterator>
 #include <numeric>
 #include <string>
@@ -167,14 +168,13 @@ std::string leaders(const ByPitchClass& shares, int fifths) {
     return words;
 }
 
-std::vector<std::string> evidence_for(const KeyEvidence& evidence, int tonic, int fifths) {
+std::vector<std::string> evidence_for(const KeyEvidence& evidence, music::NoteName home, int fifths) {
     std::vector<std::string> words;
     words.push_back("last note " + music::to_string(music::spell_midi(evidence.last_note, fifths)));
     if (evidence.last_strong_note != evidence.last_note)
         words.push_back("last strong beat " + music::to_string(music::spell_midi(evidence.last_strong_note, fifths)));
     words.push_back(std::to_string(evidence.names) + (evidence.names == 1 ? " note name sounds" : " note names sound"));
-    const music::NoteName home = music::spell(tonic, fifths);
-    const ByDegree above_tonic = above(evidence.time, tonic);
+    const ByDegree above_tonic = above(evidence.time, home.pitch_class());
     if (above_tonic[0] > 0)
         words.push_back(music::to_string(home) + " fills " + per_cent(above_tonic[0], 1) + " of the time");
     if (const std::string strong = leaders(evidence.strong_time, fifths); !strong.empty())
@@ -187,11 +187,26 @@ std::vector<std::string> evidence_for(const KeyEvidence& evidence, int tonic, in
     return words;
 }
 
-int spelling_of(const music::Melody& melody) {
-    if (melody.keys.empty()) return 0;
+// Nothing where K: states no signature.
+std::optional<int> spelling_of(const music::Melody& melody) {
+    if (melody.keys.empty()) return std::nullopt;
     const music::StatedKey& stated = melody.keys.front().key;
     if (stated.kind == music::StatedKey::Kind::highland_pipes) return 2;
-    return stated.kind == music::StatedKey::Kind::tonic_and_mode ? std::clamp(stated.key.signature_fifths(), -7, 7) : 0;
+    if (stated.kind != music::StatedKey::Kind::tonic_and_mode) return std::nullopt;
+    return std::clamp(stated.key.signature_fifths(), -7, 7);
+}
+
+// The tonic whose key has fewest signs, for tunes without a signature: Ab major, not G# major.
+music::NoteName simplest_tonic(int pitch_class, Mode mode) {
+    music::NoteName best = music::spell(pitch_class, 0);
+    for (const int fifths : {-7, 7}) {
+        const music::NoteName other = music::spell(pitch_class, fifths);
+        const auto signs = [&](const music::NoteName& name) {
+            return std::abs(music::Key{name, mode}.signature_fifths());
+        };
+        if (signs(other) < signs(best)) best = other;
+    }
+    return best;
 }
 
 }  // namespace
@@ -199,7 +214,10 @@ int spelling_of(const music::Melody& melody) {
 std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const KeyModel& model) {
     const std::optional<KeyEvidence> evidence = find_key_evidence(melody);
     if (!evidence) return std::nullopt;
-    const int fifths = spelling_of(melody);
+    const std::optional<int> stated = spelling_of(melody);
+    const auto key_of = [&](int tonic, Mode mode) {
+        return music::Key{stated ? music::spell(tonic, *stated) : simplest_tonic(tonic, mode), mode};
+    };
     const std::vector<Tonic> tonics = rank_tonics(*evidence, model);
     tune::KeyFinding finding;
     for (const Tonic& tonic : tonics) {
@@ -207,9 +225,11 @@ std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const KeyM
         if (!is_first && tonic.probability < kNamedRival) break;
         const std::vector<Mode> modes = find_modes(above(evidence->time, tonic.pitch_class), tonic.scores);
         if (is_first) finding.decided = modes.size() == 1 && tonic.probability >= kClearTonic;
-        for (const Mode mode : modes) finding.candidates.push_back({music::spell(tonic.pitch_class, fifths), mode});
+        for (const Mode mode : modes) finding.candidates.push_back(key_of(tonic.pitch_class, mode));
     }
-    finding.evidence = evidence_for(*evidence, tonics.front().pitch_class, fifths);
+    const music::Key& likeliest = finding.candidates.front();
+    finding.evidence =
+        evidence_for(*evidence, likeliest.tonic, stated.value_or(std::clamp(likeliest.signature_fifths(), -7, 7)));
     return finding;
 }
 

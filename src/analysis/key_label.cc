@@ -177,7 +177,8 @@ std::optional<tune::Oddity> find_key_label_oddity(const tune::Setting& setting, 
                         place_of_key(setting),
                         {},
                         {}};
-    oddity.message = "Labelled " + music::to_string(setting.key) + ", but the notes speak for " + in_words(candidates) +
+    oddity.message = "Labelled " + music::to_string(setting.key) + ", but the notes speak for " +
+                     in_words(facts.key->decided ? std::vector<Key>{candidates.front()} : candidates) +
                      reasons(facts, label, found, by_class) + ".";
     oddity.advice = keeps_signature ? as_field(found) + " keeps the same signature, so that no note changes."
                                     : std::string(tune::oddity_advice(tune::OddityKind::key_label));

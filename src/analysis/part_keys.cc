@@ -22,20 +22,19 @@ std::vector<std::optional<tune::KeyFinding>> find_part_keys(const music::Melody&
     return keys;
 }
 
-std::vector<music::Key> differing_part_keys(const std::vector<std::optional<tune::KeyFinding>>& part_keys) {
+std::vector<music::Key> differing_part_keys(const std::vector<std::optional<tune::KeyFinding>>& part_keys,
+                                            const std::optional<tune::KeyFinding>& whole) {
     std::vector<music::Key> keys;
-    const music::Key* decided = nullptr;
+    if (!whole) return keys;
+    const music::Key& home = whole->candidates.front();
     bool differ = false;
     for (const auto& finding : part_keys) {
         if (!finding) continue;
         const music::Key& key = finding->candidates.front();
         keys.push_back(key);
-        if (!finding->decided) continue;
         const auto third = [](const music::Key& of) { return music::mode_semitones(of.mode)[2]; };
-        if (decided != nullptr &&
-            (decided->tonic.pitch_class() != key.tonic.pitch_class() || third(*decided) != third(key)))
-            differ = true;
-        if (decided == nullptr) decided = &finding->candidates.front();
+        const bool disagrees = home.tonic.pitch_class() != key.tonic.pitch_class() || third(home) != third(key);
+        differ = differ || (finding->decided && disagrees);
     }
     if (!differ) keys.clear();
     return keys;

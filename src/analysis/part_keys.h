@@ -14,8 +14,9 @@ std::vector<std::optional<tune::KeyFinding>> find_part_keys(const music::Melody&
                                                             const tune::Structure& structure,
                                                             const std::optional<tune::KeyFinding>& key);
 
-// One key a part, where at least two parts are decided and disagree about the tonic or the third; else none. A part
-// that is not decided goes by its likeliest.
-std::vector<music::Key> differing_part_keys(const std::vector<std::optional<tune::KeyFinding>>& part_keys);
+// One key a part, where a part is decided and disagrees with the whole tune about the tonic or the third; else none. A
+// part that is not decided goes by its likeliest.
+std::vector<music::Key> differing_part_keys(const std::vector<std::optional<tune::KeyFinding>>& part_keys,
+                                            const std::optional<tune::KeyFinding>& whole);
 
 }  // namespace analysis

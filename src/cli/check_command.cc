@@ -1,5 +1,6 @@
 // `gamut check`: what looks wrong in a collection.
 #include <algorithm>
+#include <functional>
 #include <set>
 
 #include "cli/commands.h"
@@ -62,11 +63,14 @@ void add_stored(const library::Library& library, std::vector<CheckRow>& rows) {
                         found.oddity.message, found.oddity.advice});
 }
 
-void add_twins(const library::Library& library, std::vector<CheckRow>& rows) {
+// Told of the later of the two, unless only the other was asked about.
+void add_twins(const library::Library& library, const std::function<bool(std::int64_t)>& is_asked,
+               std::vector<CheckRow>& rows) {
     for (const Twin& twin : probable_twins(library)) {
-        const auto one = library.setting_of_own(twin.one);
-        const auto other = library.setting_of_own(twin.other);
+        auto one = library.setting_of_own(twin.one);
+        auto other = library.setting_of_own(twin.other);
         if (!one || !other) continue;
+        if (!is_asked(other->id.value)) std::swap(one, other);
         CheckRow row = row_of(*other, OddityKind::twin,
                               "Is " + report::likeness_in_words(twin.likeness) + " like " + report::title_of(*one) +
                                   " (" + one->file + ":" + std::to_string(one->line) + ") and probably the same tune.");
@@ -78,8 +82,8 @@ void add_twins(const library::Library& library, std::vector<CheckRow>& rows) {
 }
 
 void add_out_of_reach(const library::Library& library, const music::NoteSet& reach, std::vector<CheckRow>& rows) {
-    library::Selection everything;
-    everything.settings = true;
+    library::Selection everything;  // of each tune the setting that comes nearest
+    everything.nearest_to = reach;
     everything.sort = library::Sort::file;
     for (const tune::TuneRecord& record : library.select_tunes(everything).rows)
         if (const music::NoteSet outside = record.needed.without(reach); !outside.empty())
@@ -120,23 +124,26 @@ int CheckCommand::run() {
 
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::NotesAnswer asked = library.select_notes(filter_.selection());
+    if (asked.matched == 0) write_notice("gamut: no tune matches\n");
     std::set<std::int64_t> tunes;
     for (const library::TuneNotes& tune : asked.rows) tunes.insert(tune.id.value);
     const bool is_filtered = !asked.why.empty();
 
     std::vector<CheckRow> rows;
     add_stored(library, rows);
-    if (kinds.contains(OddityKind::twin)) add_twins(library, rows);
+    const auto is_asked = [&](std::int64_t tune) { return !is_filtered || tunes.contains(tune); };
+    if (kinds.contains(OddityKind::twin)) add_twins(library, is_asked, rows);
     if (reach) add_out_of_reach(library, *reach, rows);
     std::erase_if(rows, [&](const CheckRow& row) {
         return !kinds.contains(row.kind) || row.severity > least ||
-               (is_filtered && (!row.tune || !tunes.contains(*row.tune)));
+               (is_filtered && (!row.tune || !is_asked(*row.tune)));
     });
     std::stable_sort(rows.begin(), rows.end(), [](const CheckRow& a, const CheckRow& b) { return a.kind < b.kind; });
 
     report::CheckPage page;
     page.tunes_checked = asked.matched;
-    page.files_checked = library.counts().files;
+    if (!is_filtered) page.files_checked = library.counts().files;
+    page.is_part = !kinds_.empty() || severity_.has_value();
     for (CheckRow& row : rows)
         if (const std::int64_t met = ++page.counts[row.kind]; !limit_ || met <= *limit_)
             page.rows.push_back(std::move(row));
@@ -146,7 +153,7 @@ int CheckCommand::run() {
         write_answer(report::render_csv(report::tabulate_check(page)));
     else
         write_answer(report::describe_check(page));
-    return strict_ && page.matched() > 0 ? kDoneInPart : kDone;
+    return asked.matched == 0 || (strict_ && page.matched() > 0) ? kDoneInPart : kDone;
 }
 
 }  // namespace cli

@@ -59,6 +59,7 @@ int NotesCommand::run() {
     if (have_) page.have = notes_of("--have", *have_);
     page.by_name = by_ == "name";
     library::Selection selection = filter_.selection();
+    selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
     std::vector<planner::Wanted> wanted;
     for (const library::TuneNotes& tune : library.select_notes(selection).rows) {

@@ -20,25 +20,42 @@ constexpr std::size_t kTitlesPerStep = 2;
 
 std::string title_or_none(std::string title) { return title.empty() ? "(no title)" : title; }
 
+// The setting each tune of the plan goes by.
+using Settings = std::map<tune::TuneId, tune::SettingId>;
+
 // What the steps open, in the words of the library.
-void describe_steps(const library::Library& library, report::PathPage& page) {
-    const std::vector<library::TuneKind> kinds = library.tune_kinds();
+void describe_steps(const library::Library& library, const Settings& setting_of, report::PathPage& page) {
+    const std::vector<library::SettingKind> kinds = library.setting_kinds();
+    const auto title_of = [&](tune::TuneId id) {
+        const tune::SettingId setting = setting_of.at(id);
+        return title_or_none(library.first_titles(std::span(&setting, 1)).front());
+    };
     for (const planner::Step& step : page.plan.steps) {
         report::StepWords& words = page.words.emplace_back();
         const std::size_t count = std::min(step.ids.size(), kTitlesPerStep);
-        for (std::string& title : library.first_titles(std::span(step.ids).first(count)))
-            words.examples.push_back(title_or_none(std::move(title)));
-        if (step.pays_off)
-            words.pays_off_in = title_or_none(library.first_titles(std::span(&step.pays_off->example, 1)).front());
+        for (std::size_t at = 0; at < count; ++at) words.examples.push_back(title_of(step.ids[at]));
+        if (step.pays_off) words.pays_off_in = title_of(step.pays_off->example);
         for (const tune::TuneId id : step.ids) {
-            const auto kind =
-                std::lower_bound(kinds.begin(), kinds.end(), id,
-                                 [](const library::TuneKind& one, tune::TuneId key) { return one.id < key; });
-            if (kind == kinds.end() || kind->id != id) continue;
+            const auto kind = std::lower_bound(
+                kinds.begin(), kinds.end(), setting_of.at(id),
+                [](const library::SettingKind& one, tune::SettingId key) { return one.setting < key; });
+            if (kind == kinds.end() || kind->setting != setting_of.at(id)) continue;
             ++words.by_rhythm[kind->rhythm];
             ++words.by_key[kind->key];
         }
     }
+}
+
+// Where each setting stands for itself, each has the id it would have as a tune of its own.
+void go_by_own_ids(const library::Library& library, const std::vector<tune::SettingId>& settings,
+                   std::vector<planner::Wanted>& wanted, planner::Goal& goal) {
+    const std::vector<tune::TuneId> own = library.own_ids(settings);
+    for (planner::Must& must : goal.must) {
+        const auto first =
+            std::find_if(wanted.begin(), wanted.end(), [&](const planner::Wanted& one) { return one.id == must.id; });
+        if (first != wanted.end()) must.id = own[static_cast<std::size_t>(first - wanted.begin())];
+    }
+    for (std::size_t at = 0; at < wanted.size(); ++at) wanted[at].id = own[at];
 }
 
 // One deadline for all that is asked.
@@ -99,12 +116,16 @@ int PathCommand::run() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::NotesAnswer answer = library.select_notes(selection);
     std::vector<planner::Wanted> wanted;
+    std::vector<tune::SettingId> settings;  // one for each wanted
     wanted.reserve(answer.rows.size());
     for (const library::TuneNotes& tune : answer.rows) {
-        if (tune.needed.empty())
+        if (tune.needed.empty()) {
             ++page.without_notes;
-        else
-            wanted.push_back({tune.id, tune.needed, 1});
+            continue;
+        }
+        wanted.push_back({tune.id, tune.needed, 1});
+        settings.push_back(tune.setting);
+        page.with_other_notes += tune.has_other_notes && !tune.needed.is_within(page.have) ? 1 : 0;
     }
     const Interrupt interrupt;
     planner::Goal goal;
@@ -113,6 +134,9 @@ int PathCommand::run() {
     goal.limits.stop = &interrupt.has_come();
     const PathGoal::Met met = goal_.apply(library, selection.ornaments, wanted, goal);
     if (met == PathGoal::Met::not_at_all) return kDoneInPart;
+    if (selection.settings) go_by_own_ids(library, settings, wanted, goal);
+    Settings setting_of;
+    for (std::size_t at = 0; at < wanted.size(); ++at) setting_of.emplace(wanted[at].id, settings[at]);
     page.has_wishes = !goal.first.empty() || !goal.before.empty() || !goal.must.empty();
     page.has_groups = !goal.groups.empty();
     page.has_unequal_times =
@@ -128,7 +152,7 @@ int PathCommand::run() {
     }
     const bool is_stopped = interrupt.has_come();
     page.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-    describe_steps(library, page);
+    describe_steps(library, setting_of, page);
     if (format_.json)
         write_answer(report::path_json(page));
     else if (format_.csv)

@@ -74,7 +74,8 @@ int SameCommand::run() {
         other = own_id_named(library, which_[1], !is_not_);
     }
     if (!one || !other) return kDoneInPart;
-    if (*one == *other) throw Misuse("both are setting " + std::to_string(one->value) + "; name two");
+    if (*one == *other)
+        throw Misuse("both words name setting " + std::to_string(one->value) + "; name two different ones");
     library::say_same(file, *one, *other, !is_not_);
     const library::Library library = library::Library::open_existing(file);
     const auto first = library.setting_of_own(*one);

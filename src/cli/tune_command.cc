@@ -13,9 +13,15 @@ namespace {
 
 // The facts of a setting are made again from its own text, which the library keeps.
 report::TunePage page_of(const library::Library& library, const tune::TuneRecord& record) {
-    report::TunePage page{record, {}, library.settings_of(record.id), {}, false, {}};
+    report::TunePage page{record, {}, library.settings_of(record.id), {}, {}, false, {}};
     for (const Twin& twin : probable_twins_of(library, record))
         if (auto other = library.setting_of_own(twin.other)) page.kin.push_back({std::move(*other), twin.likeness});
+    for (const library::Verdict& verdict : library.verdicts()) {
+        auto one = library.setting_of_own(verdict.one);
+        auto other = library.setting_of_own(verdict.other);
+        if (one && other && (one->id == record.id || other->id == record.id))
+            page.said.push_back({std::move(*one), std::move(*other), verdict.is_same});
+    }
     const auto kept = library.abc_of(record.setting);
     if (!kept) return page;
     page.is_gone = kept->gone;

@@ -61,7 +61,7 @@ library::StoredSetting stored_setting(tune::Setting&& setting, const base::Sourc
     stored.facts = analysis::analyse(setting);
     stored.outline = tune::encode_outline(stored.facts.outline);
     stored.form = tune::form_of(stored.facts.structure);
-    stored.part_keys = analysis::differing_part_keys(stored.facts.part_keys);
+    stored.part_keys = analysis::differing_part_keys(stored.facts.part_keys, stored.facts.key);
     for (tune::Oddity& odd : analysis::find_oddities(setting, stored.facts)) {
         const base::Place place = source.place_of(odd.where.begin);
         stored.oddities.push_back(

@@ -18,8 +18,8 @@ struct LeftOut {
     std::string_view filter;  // `fits`, `missing`, `uses`, `avoids`, `rhythm`, `meter`, `tonic`, `mode`, `starts-on`,
                               // `ends-on`, `span`, `octave`, `title`, `file`, `tag`, `goes`: as on the command line;
                               // static storage
-    std::int64_t fails = 0;  // rows that do not pass it
-    std::int64_t alone = 0;  // of these, rows that pass all others: they come back when this filter is dropped
+    std::int64_t fails = 0;   // rows that do not pass it
+    std::int64_t alone = 0;   // of these, rows that pass all others: they come back when this filter is dropped
 
     friend bool operator==(const LeftOut&, const LeftOut&) = default;
 };
@@ -40,19 +40,20 @@ struct Answer : Tally {
 
 struct TuneNotes {
     tune::TuneId id;
-    tune::SettingId setting;  // the matching one; of several the one imported first
-    music::NoteSet needed;    // grace notes included when the selection says so
+    tune::SettingId setting;       // the matching one; of several the one imported first
+    music::NoteSet needed;         // grace notes included when the selection says so
+    bool has_other_notes = false;  // another matching setting of the tune does without some of these
 
     friend bool operator==(const TuneNotes&, const TuneNotes&) = default;
 };
 
 // By what the tunes of a step are counted.
-struct TuneKind {
-    tune::TuneId id;
+struct SettingKind {
+    tune::SettingId setting;
     std::string rhythm;  // a token; empty when unknown
     std::string key;     // the likeliest, as music::to_string writes it; empty when unknown
 
-    friend bool operator==(const TuneKind&, const TuneKind&) = default;
+    friend bool operator==(const SettingKind&, const SettingKind&) = default;
 };
 
 // What a person says of a tune, without the tune: the weights of a path.

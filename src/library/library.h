@@ -92,16 +92,17 @@ public:
     // are left out.
     std::optional<tune::TuneRecord> tune_by_id(tune::TuneId id) const;
     std::vector<tune::TuneRecord> tunes_by_id(std::span<const tune::TuneId> ids) const;  // in the order of `ids`
-    // One an id; empty when unknown or untitled.
-    std::vector<std::string> first_titles(std::span<const tune::TuneId> ids) const;
-    std::vector<tune::TuneRecord> settings_of(tune::TuneId id) const;  // present ones, by id
+    // One a setting; empty when unknown or untitled.
+    std::vector<std::string> first_titles(std::span<const tune::SettingId> settings) const;
+    std::vector<tune::TuneId> own_ids(std::span<const tune::SettingId> settings) const;  // 0 when unknown
+    std::vector<tune::TuneRecord> settings_of(tune::TuneId id) const;                    // present ones, by id
 
     // tunes_marked.cc: only tunes that have a tag or a count, also tunes that are gone; ascending by id. No tune is
     // looked at for it: its cost goes with what was marked.
     std::vector<TuneMark> marks() const;
 
-    // tune_kinds.cc: of every tune that is present, by its first present setting; ascending by id.
-    std::vector<TuneKind> tune_kinds() const;
+    // setting_kinds.cc: of every setting that is present, ascending.
+    std::vector<SettingKind> setting_kinds() const;
 
     // outlines.cc: of settings that are present, ascending by setting.
     void visit_outlines(const std::function<void(const StoredOutline&)>& visit) const;

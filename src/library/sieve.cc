@@ -203,8 +203,11 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
         return !rows.is_null(column) && notes.has(rows.small_number(column));
     };
     while (rows.step()) {
-        Sifted row{rows.number(0),     rows.number(1), static_cast<std::uint32_t>(rows.number(3)), 0, 0,
-                   note_sets.at(at(2))};
+        Sifted row;
+        row.tune = rows.number(0);
+        row.setting = rows.number(1);
+        row.failed = static_cast<std::uint32_t>(rows.number(3));
+        row.needed = note_sets.at(at(2));
         if (s.ornaments) row.needed = row.needed | note_sets.at(at(ornaments_column));
         row.failed |= failed_by_notes(s, row.needed);
         if (s.nearest_to) row.lacking = row.needed.without(*s.nearest_to).size();

@@ -13,10 +13,11 @@ namespace library {
 struct Sifted {
     std::int64_t tune = 0;
     std::int64_t setting = 0;
-    std::uint32_t failed = 0;  // bit n: does not pass the n-th filter given
-    std::uint32_t rank = 0;    // in Selection::goes, from 1; 0 where it is not in it
-    int lacking = 0;           // needed notes that Selection::nearest_to has not
-    music::NoteSet needed;     // grace notes included where the selection says so
+    std::uint32_t failed = 0;      // bit n: does not pass the n-th filter given
+    std::uint32_t rank = 0;        // in Selection::goes, from 1; 0 where it is not in it
+    int lacking = 0;               // needed notes that Selection::nearest_to has not
+    bool has_other_notes = false;  // as in TuneNotes; of those that passed
+    music::NoteSet needed;         // grace notes included where the selection says so
 };
 
 // The settings that pass, one a tune unless the selection asks for all, ascending by tune and setting; and the tally.

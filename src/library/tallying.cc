@@ -1,6 +1,7 @@
 // Tested by tunes_that_test.cc.
 #include "library/tallying.h"
 
+#include <algorithm>
 #include <bit>
 #include <tuple>
 #include <utility>
@@ -19,6 +20,7 @@ Tallying::Tallying(std::span<const std::string_view> filters, std::uint32_t give
 void Tallying::take(const Sifted& row) {
     if (best_ && (one_row_a_setting_ || best_->tune != row.tune)) settle();
     const auto worth = [](const Sifted& one) { return std::tuple(std::popcount(one.failed), one.rank, one.lacking); };
+    if (row.failed == 0 && !one_row_a_setting_) passing_.push_back(row.needed);
     if (!best_ || worth(row) < worth(*best_)) best_ = row;
 }
 
@@ -31,6 +33,9 @@ void Tallying::settle() {
     const std::uint32_t failed = best_->failed;
     if (failed == 0) {
         ++sifting_.tally.matched;
+        best_->has_other_notes = std::any_of(passing_.begin(), passing_.end(), [&](const music::NoteSet& other) {
+            return !best_->needed.is_within(other);
+        });
         sifting_.passed.push_back(*best_);
     } else {
         ++sifting_.tally.left_out;
@@ -40,6 +45,7 @@ void Tallying::settle() {
         ++sifting_.tally.why[i].fails;
         if (failed == filters_[i]) ++sifting_.tally.why[i].alone;
     }
+    passing_.clear();
     best_.reset();
 }
 

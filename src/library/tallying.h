@@ -25,8 +25,9 @@ private:
     void settle();
 
     bool one_row_a_setting_;
-    std::vector<std::uint32_t> filters_;  // the bit of each filter given
-    std::optional<Sifted> best_;          // of the tune whose settings are coming
+    std::vector<std::uint32_t> filters_;   // the bit of each filter given
+    std::optional<Sifted> best_;           // of the tune whose settings are coming
+    std::vector<music::NoteSet> passing_;  // of its settings that fail no filter
     Sifting sifting_;
 };
 

@@ -33,16 +33,26 @@ std::vector<tune::TuneRecord> Library::tunes_by_id(std::span<const tune::TuneId>
     return records_of(*database_, settings);
 }
 
-std::vector<std::string> Library::first_titles(std::span<const tune::TuneId> ids) const {
+std::vector<std::string> Library::first_titles(std::span<const tune::SettingId> settings) const {
     std::vector<std::string> titles;
-    titles.reserve(ids.size());
-    Statement row(*database_,
-                  "SELECT text FROM title WHERE place = 0 AND setting_id = (" + std::string(kFirstSetting) + ")");
-    for (const tune::TuneId id : ids) {
+    titles.reserve(settings.size());
+    Statement row(*database_, "SELECT text FROM title WHERE place = 0 AND setting_id = ?1");
+    for (const tune::SettingId setting : settings) {
         const Reset reset(row);
-        titles.emplace_back(row.bind(id.value).step() ? row.text(0) : std::string_view());
+        titles.emplace_back(row.bind(setting.value).step() ? row.text(0) : std::string_view());
     }
     return titles;
+}
+
+std::vector<tune::TuneId> Library::own_ids(std::span<const tune::SettingId> settings) const {
+    std::vector<tune::TuneId> ids;
+    ids.reserve(settings.size());
+    Statement row(*database_, "SELECT own_tune_id FROM setting WHERE id = ?1");
+    for (const tune::SettingId setting : settings) {
+        const Reset reset(row);
+        ids.push_back({row.bind(setting.value).step() ? row.number(0) : 0});
+    }
+    return ids;
 }
 
 std::vector<tune::TuneRecord> Library::settings_of(tune::TuneId id) const {

@@ -32,7 +32,8 @@ NotesAnswer Library::select_notes(const Selection& selection) const {
     Sifting sifting = sift(*database_, selection);
     NotesAnswer answer{std::move(sifting.tally), {}};
     answer.rows.reserve(sifting.passed.size());
-    for (const Sifted& row : sifting.passed) answer.rows.push_back({{row.tune}, {row.setting}, row.needed});
+    for (const Sifted& row : sifting.passed)
+        answer.rows.push_back({{row.tune}, {row.setting}, row.needed, row.has_other_notes});
     return answer;
 }
 

@@ -91,10 +91,11 @@ void add_group(const CheckPage& page, tune::OddityKind kind, Document& document)
 }
 
 std::string summary_of(const CheckPage& page) {
-    const std::string looked = "Looked at " + counted(page.tunes_checked, "tune", "tunes") + " in " +
-                               counted(page.files_checked, "file", "files") + ": ";
+    const std::string looked = "Looked at " + counted(page.tunes_checked, "tune", "tunes") +
+                               (page.files_checked ? " in " + counted(*page.files_checked, "file", "files") : "") +
+                               ": ";
     const std::int64_t matched = page.matched();
-    if (matched == 0) return looked + "nothing looks wrong.";
+    if (matched == 0) return looked + (page.is_part ? "nothing of what was asked for." : "nothing looks wrong.");
     std::string words = looked + counted(matched, "thing looks", "things look") + " odd";
     if (page.shown() < matched) words += ", " + std::to_string(page.shown()) + " shown (--limit)";
     return words + ". Your files are never changed.";
@@ -113,7 +114,7 @@ Document describe_check(const CheckPage& page) {
     for (const tune::OddityKind kind : tune::kOddityKinds) add_group(page, kind, document);
     if (!document.blocks.empty()) document.blocks.emplace_back(Verbatim{"\n"});
     document.blocks.emplace_back(Paragraph{summary_of(page)});
-    if (page.matched() > 0)
+    if (page.matched() > 0 && !page.is_part)
         document.blocks.emplace_back(
             Paragraph{"--kind shows one kind alone (--kind bar-length), --csv puts every place into a table."});
     return document;
@@ -154,7 +155,7 @@ std::string check_json(const CheckPage& page) {
     json["matched"] = page.matched();
     json["shown"] = page.shown();
     json["tunes_checked"] = page.tunes_checked;
-    json["files_checked"] = page.files_checked;
+    json["files_checked"] = or_null(page.files_checked);
     return finish(json);
 }
 

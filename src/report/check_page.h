@@ -30,7 +30,8 @@ struct CheckPage {
     std::map<tune::OddityKind, std::int64_t>
         counts;  // of all that match, shown or not; kinds without any may be left out
     std::int64_t tunes_checked = 0;
-    std::int64_t files_checked = 0;
+    std::optional<std::int64_t> files_checked;  // empty where only some tunes were asked about
+    bool is_part = false;                       // not every kind or severity was asked for
 
     std::int64_t matched() const;
     std::int64_t shown() const { return static_cast<std::int64_t>(rows.size()); }

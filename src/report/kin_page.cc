@@ -30,11 +30,11 @@ Document describe_kin(const KinPage& page) {
     Document document;
     Table table{{{"alike", false},
                  {"id", false},
-                 {"title", true, 20},
-                 {"from", true, 12},
+                 {"title", true, 8},
+                 {"from", false},
                  {"id", false},
-                 {"title", true, 20},
-                 {"from", true, 12}},
+                 {"title", true, 8},
+                 {"from", false}},
                 {}};
     for (const ProbablePair& pair : page.pairs)
         table.rows.push_back({Cell(likeness_in_words(pair.likeness)), Cell(pair.one.own.value),
@@ -44,7 +44,8 @@ Document describe_kin(const KinPage& page) {
     const auto shown = static_cast<std::int64_t>(page.pairs.size());
     std::string words = counted(page.matched, "pair is", "pairs are") + " probably one tune and not yet spoken of";
     if (shown < page.matched) words += " (" + std::to_string(shown) + " shown, --limit)";
-    document.blocks.emplace_back(Paragraph{words + "."});
+    document.blocks.emplace_back(Paragraph{
+        page.matched == 0 ? "No two tunes are probably the same but those you have spoken of." : words + "."});
     if (shown > 0) {
         const std::string ids =
             std::to_string(page.pairs.front().one.own.value) + " " + std::to_string(page.pairs.front().other.own.value);
@@ -110,8 +111,9 @@ Document describe_verdict(const tune::TuneRecord& one, const tune::TuneRecord& o
 }
 
 std::string verdict_json(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same) {
-    Json json = pair_json(one, other);
+    Json json;
     json["version"] = 1;
+    json.update(pair_json(one, other));
     json["said_same"] = is_same;
     json["are_one"] = one.id == other.id;
     return finish(json);

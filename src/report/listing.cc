@@ -70,16 +70,20 @@ Document describe_listing(const Listing& listing) {
     table.columns = {{"id", false},  {"title", true, 24}, {"rhythm", true}, {"meter", false},
                      {"key", false}, {"range", false},    {"notes", false}};
     if (any_lacks) table.columns.push_back({"missing", true});
+    if (listing.by_setting) {
+        table.columns.front().title = "own id";
+        table.columns.push_back({"from", true, 12});
+    }
     const bool any_family =
         !listing.by_setting && std::any_of(listing.rows.begin(), listing.rows.end(),
                                            [](const tune::TuneRecord& record) { return record.settings > 1; });
     if (any_family) table.columns.push_back({"settings", false});
-    if (!listing.heard.empty()) table.columns.push_back({"heard", true, 12});
+    if (!listing.heard.empty()) table.columns.push_back({"heard", false});
     bool any_open = false;
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         auto& row = table.rows.emplace_back();
-        row = {Cell(record.id.value),
+        row = {Cell(listing.by_setting ? record.own.value : record.id.value),
                Cell(title_of(record)),
                record.rhythm ? Cell(record.rhythm->value) : Cell(),
                Cell(record.meter),
@@ -87,6 +91,7 @@ Document describe_listing(const Listing& listing) {
                Cell(range_of(record.needed, fifths)),
                Cell(std::int64_t{record.needed.size()})};
         if (any_lacks) row.emplace_back(note_list(record.needed.without(*listing.have), fifths));
+        if (listing.by_setting) row.emplace_back(record.file + ":" + std::to_string(record.line));
         if (any_family) row.emplace_back(std::int64_t{record.settings});
         if (!listing.heard.empty()) row.push_back(heard_in_words(listing, record));
         any_open = any_open || (record.key && !record.key_decided);

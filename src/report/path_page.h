@@ -28,10 +28,12 @@ struct PathPage {
     planner::Plan plan;
     std::vector<StepWords> words;    // for each step
     std::int64_t without_notes = 0;  // tunes in which nothing sounds: no path leads to or from them
-    double seconds = 0;              // spent planning
-    bool is_brief = false;           // without the reasons
-    bool by_name = false;            // a step is a note name
-    bool has_wishes = false;         // a beginning, a must, an order of two notes
+    std::int64_t with_other_notes =
+        0;                    // closed tunes that have a setting of other notes beside the one the path goes by
+    double seconds = 0;       // spent planning
+    bool is_brief = false;    // without the reasons
+    bool by_name = false;     // a step is a note name
+    bool has_wishes = false;  // a beginning, a must, an order of two notes
     bool has_groups = false;
     bool has_unequal_times = false;   // notes take different times to learn
     std::string weight_by = "equal";  // or count, tag

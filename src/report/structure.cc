@@ -8,9 +8,15 @@ namespace report {
 
 namespace {
 
-std::string plan_of(const std::vector<tune::Phrase>& phrases) {
+// `a b a c | d b a c`: a line between parts.
+std::string plan_of(const tune::Structure& structure) {
     std::string plan;
-    for (const tune::Phrase& phrase : phrases) plan += (plan.empty() ? "" : " ") + phrase.label;
+    std::size_t part = 0;
+    for (const tune::Phrase& phrase : structure.phrases) {
+        const std::size_t before = part;
+        while (part + 1 < structure.parts.size() && phrase.first_bar > structure.parts[part].last_bar) ++part;
+        plan += (plan.empty() ? "" : part != before ? " | " : " ") + phrase.label;
+    }
     return plan;
 }
 
@@ -33,7 +39,6 @@ std::string part_in_words(const tune::TuneFacts& facts, std::size_t index) {
     if (part.bars != part.last_bar - part.first_bar + 1) words += ", " + counted(part.bars, "bar", "bars") + " played";
     if (part.is_repeated) words += ", repeated";
     if (part.pickup) words += ", pick-up of " + music::to_string(*part.pickup);
-    if (part.phrases.size() > 1) words += "; phrases " + plan_of(part.phrases);
     return words + own_key(facts, index);
 }
 
@@ -47,7 +52,7 @@ std::string repeats_in_words(const std::vector<std::vector<int>>& groups) {
 }
 
 std::string moves_in_words(const tune::Leaps& leaps, int fifths) {
-    std::string words = counted(leaps.repeats, "note again", "notes again") + ", " +
+    std::string words = counted(leaps.repeats, "repeated note", "repeated notes") + ", " +
                         counted(leaps.steps, "step", "steps") + ", " + counted(leaps.skips, "skip", "skips") + ", " +
                         counted(leaps.leaps, "leap", "leaps");
     if (leaps.largest) {
@@ -104,7 +109,7 @@ void add_structure(const tune::TuneFacts& facts, int fifths, Particulars& lines)
     for (std::size_t part = 0; part < parts.size(); ++part)
         lines.lines.emplace_back(parts.size() == 1 ? "its part" : "part " + parts[part].label,
                                  part_in_words(facts, part));
-    if (parts.size() > 1) lines.lines.emplace_back("phrases", plan_of(facts.structure.phrases));
+    if (facts.structure.phrases.size() > 1) lines.lines.emplace_back("phrases", plan_of(facts.structure));
     if (!facts.equal_bars.empty()) lines.lines.emplace_back("bars alike", repeats_in_words(facts.equal_bars));
     if (facts.note_count > 1) lines.lines.emplace_back("moves", moves_in_words(facts.leaps, fifths));
     if (!facts.lone_notes.empty()) lines.lines.emplace_back("struck once", lone_in_words(facts.lone_notes, fifths));

@@ -97,6 +97,18 @@ Document describe_tune(const TunePage& page) {
         document.blocks.emplace_back(Paragraph{"One tune by their notes or because you said so; gamut same --not " +
                                                ids + " parts two of them."});
     }
+    if (!page.said.empty()) {
+        document.blocks.emplace_back(Heading{"What you said of it"});
+        Particulars said;
+        for (const SaidOf& words : page.said) {
+            const auto named = [](const tune::TuneRecord& of) {
+                return std::to_string(of.own.value) + " " + title_of(of);
+            };
+            said.lines.emplace_back(words.is_same ? "one tune" : "two tunes",
+                                    named(words.one) + " and " + named(words.other));
+        }
+        document.blocks.emplace_back(std::move(said));
+    }
     if (!page.kin.empty()) {
         document.blocks.emplace_back(Heading{"Probably the same tune"});
         Table table{{{"alike", false}, {"id", false}, {"title", true, 20}, {"file", true, 12}, {"line", false}}, {}};
@@ -127,6 +139,10 @@ std::string tune_json(const TunePage& page) {
     tune["settings"] = Json::array();
     for (const tune::TuneRecord& setting : page.settings) tune["settings"].push_back(row_json(setting, std::nullopt));
     add_structure(page.facts, fifths, tune);
+    tune["said"] = Json::array();
+    for (const SaidOf& words : page.said)
+        tune["said"].push_back(
+            {{"one_own_id", words.one.own.value}, {"other_own_id", words.other.own.value}, {"same", words.is_same}});
     tune["probably_same"] = Json::array();
     for (const ProbableKin& kin : page.kin)
         tune["probably_same"].push_back(

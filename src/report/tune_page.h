@@ -15,11 +15,18 @@ struct ProbableKin {
     double likeness = 0;  // 0 to 1
 };
 
+// What a person said of a setting of this tune and another.
+struct SaidOf {
+    tune::TuneRecord one, other;
+    bool is_same = true;
+};
+
 struct TunePage {
     tune::TuneRecord record;                 // the first setting that is there
     tune::TuneFacts facts;                   // of that setting
     std::vector<tune::TuneRecord> settings;  // all that are there
     std::vector<ProbableKin> kin;            // other tunes that are probably this one, likest first
+    std::vector<SaidOf> said;                // in the order it was said
     bool is_gone = false;                    // its file is no longer there
     std::string abc;                         // the setting's own text
 };

@@ -42,12 +42,12 @@ std::string key_in_words(const tune::TuneRecord& record) {
     if (!record.key) return "-";
     if (record.key_decided) return music::to_string(*record.key);
     std::string words;
-    const music::Key* previous = nullptr;
-    for (const music::Key& key : record.key_candidates) {
-        const bool same_tonic = previous != nullptr && previous->tonic == key.tonic;
-        words += (words.empty() ? "" : " or ") +
-                 (same_tonic ? std::string(music::mode_token(key.mode)) : music::to_string(key));
-        previous = &key;
+    const auto& keys = record.key_candidates;
+    for (std::size_t at = 0; at < keys.size(); ++at) {
+        const bool same_tonic = at > 0 && keys[at - 1].tonic == keys[at].tonic;
+        const bool last_of_tonic = at + 1 == keys.size() || !(keys[at + 1].tonic == keys[at].tonic);
+        if (at > 0) words += !same_tonic ? "; or " : last_of_tonic ? " or " : ", ";
+        words += same_tonic ? std::string(music::mode_token(keys[at].mode)) : music::to_string(keys[at]);
     }
     return words.empty() ? music::to_string(*record.key) : words;
 }

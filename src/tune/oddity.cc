@@ -16,7 +16,7 @@ struct KindWords {
 // clang-format off
 constexpr std::array<KindWords, kOddityKinds.size()> kWords{{
     {OddityKind::unreadable, "unreadable", "Parts that could not be read as written",
-     "Look at the place and write it as ABC has it; until then the notes there may be wrong."},
+     "Look at the place and write it as ABC has it; the message says what was done about it."},
     {OddityKind::encoding, "encoding", "Letters that may be wrong",
      "Store the file as UTF-8, or name its charset at the top: %%abc-charset iso-8859-1."},
     {OddityKind::bar_length, "bar-length", "Bars that do not add up",

@@ -82,3 +82,16 @@ TEST_CASE("heard: three notes to sixty-four", "[analysis][heard]") {
     CHECK(fault_of(most + "B") == "column 65: at most 64 notes can be looked for");
     CHECK(fault_of(std::string(1000000, 'G')) == "column 65: at most 64 notes can be looked for");
 }
+
+TEST_CASE("heard: plain letters may be meant with the signs of a signature", "[analysis][heard]") {
+    const auto readings = analysis::readings_of("D F A B");
+    REQUIRE(readings.size() == 4);  // as written, with F sharp, with B flat, and with A flat too
+    CHECK(readings[0].pitch_classes == std::vector<std::uint8_t>{2, 5, 9, 11});
+    CHECK(readings[1].pitch_classes == std::vector<std::uint8_t>{2, 6, 9, 11});
+    CHECK(readings[2].pitch_classes == std::vector<std::uint8_t>{2, 5, 9, 10});
+    CHECK(analysis::readings_of("D ^F A B").size() == 1);
+    CHECK(analysis::readings_of("D =F A B").size() == 1);
+    CHECK(analysis::readings_of("D4 F4 Bb4 A4").size() == 1);
+    CHECK(analysis::readings_of("C D F G").size() == 4);  // F sharp, then C sharp, then G sharp too; no flat among them
+    CHECK_THROWS_AS(analysis::readings_of("G A"), analysis::HeardFault);
+}

@@ -199,6 +199,7 @@ TEST_CASE("families: of settings that pass alike the one nearest to the notes on
     selection.nearest_to = sample::notes({62, 64});
     CHECK(library.select_notes(selection).rows.front().setting.value == 2);
     CHECK(library.select_notes(selection).rows.front().needed == low.facts.needed);
+    CHECK(library.select_notes(selection).rows.front().has_other_notes);
     selection.settings = true;
     CHECK(library.select_notes(selection).rows.size() == 2);
 }

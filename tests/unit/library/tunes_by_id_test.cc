@@ -21,7 +21,9 @@ TEST_CASE("tunes by id: in the order asked, unknown ones left out", "[library][q
     CHECK(records[1].titles.front() == "Lamp");
     CHECK(records[2].titles.empty());
     CHECK(records[3] == records[0]);
-    CHECK(library.first_titles(asked) == std::vector<std::string>{"Net", "", "Lamp", "", "Net"});
+    const std::vector<tune::SettingId> settings{{3}, {99}, {1}, {2}, {3}};
+    CHECK(library.first_titles(settings) == std::vector<std::string>{"Net", "", "Lamp", "", "Net"});
+    CHECK(library.own_ids(settings) == std::vector<TuneId>{{3}, {0}, {1}, {2}, {3}});
     CHECK_FALSE(library.tune_by_id({0}));
     CHECK(library.settings_of({99}).empty());
 }
@@ -44,7 +46,7 @@ TEST_CASE("tunes by id: of several settings one that is not gone", "[library][qu
     CHECK(library.select_tunes({}).gone == 0);  // the tune is still there by its other setting
 }
 
-TEST_CASE("tune kinds: rhythm and key of what is present, ascending by id", "[library][query]") {
+TEST_CASE("setting kinds: rhythm and key of what is present, ascending by id", "[library][query]") {
     const support::Scratch scratch;
     library::Intake intake = library::Intake::open(scratch / "l.db");
     auto jig = sample::setting("1", "Lamp", 11);
@@ -53,5 +55,5 @@ TEST_CASE("tune kinds: rhythm and key of what is present, ascending by id", "[li
     keyless.facts.key.reset();
     intake.store_file(sample::file("/t/a.abc", {jig, keyless}));
     const library::Library library = library::Library::open_existing(scratch / "l.db");
-    CHECK(library.tune_kinds() == std::vector<library::TuneKind>{{{1}, "jig", "G major"}, {{2}, "", ""}});
+    CHECK(library.setting_kinds() == std::vector<library::SettingKind>{{{1}, "jig", "G major"}, {{2}, "", ""}});
 }

@@ -32,7 +32,7 @@ TEST_CASE("words: an undecided key names its candidates", "[report][words]") {
     record.key_candidates = {
         {a, music::Mode::dorian}, {a, music::Mode::minor}, {*music::parse_note_name("G"), music::Mode::major}};
     record.key = record.key_candidates[0];
-    CHECK(report::key_in_words(record) == "A dorian or minor or G major");
+    CHECK(report::key_in_words(record) == "A dorian or minor; or G major");
     record.key_decided = true;
     CHECK(report::key_in_words(record) == "A dorian");
 }

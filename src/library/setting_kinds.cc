@@ -1,0 +1,24 @@
+// The index setting_present holds all of it, in the order of tunes. Tested by tunes_by_id_test.cc.
+#include <algorithm>
+
+#include "library/database.h"
+#include "library/library.h"
+#include "library/statement.h"
+
+namespace library {
+
+std::vector<SettingKind> Library::setting_kinds() const {
+    std::vector<SettingKind> kinds;
+    Statement rows(*database_, "SELECT id, rhythm, tonic, mode FROM setting WHERE gone = 0 ORDER BY tune_id, id");
+    while (rows.step()) {
+        SettingKind& kind = kinds.emplace_back();
+        kind.setting = {rows.number(0)};
+        if (!rows.is_null(1)) kind.rhythm = rows.text(1);
+        if (!rows.is_null(2)) kind.key = std::string(rows.text(2)) + " " + std::string(rows.text(3));
+    }
+    std::sort(kinds.begin(), kinds.end(),
+              [](const SettingKind& a, const SettingKind& b) { return a.setting < b.setting; });
+    return kinds;
+}
+
+}  // namespace library
