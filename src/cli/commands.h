@@ -12,10 +12,10 @@
 #include "cli/limit_options.h"
 #include "cli/path_goal.h"
 #include "cli/terminal.h"
-#include "report/reading.h"
 
 namespace cli {
 
+class ReadAnswer;
 struct ReadFile;
 
 // `add_to` puts the command on the program; `run` answers with an exit code. Both may throw Misuse, `run` also
@@ -33,7 +33,7 @@ public:
     int run() override;
 
 private:
-    bool answer_for(ReadFile& file, std::vector<report::Reading>& readings) const;
+    bool answer_for(ReadFile& file, ReadAnswer& answer) const;
 
     std::vector<std::string> files_;
     std::string as_ = "facts";

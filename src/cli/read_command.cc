@@ -2,11 +2,10 @@
 #include <list>
 
 #include "abc/read.h"
-#include "analysis/analyse.h"
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
-#include "report/csv.h"
+#include "cli/read_answer.h"
 #include "report/reading.h"
 
 namespace cli {
@@ -48,15 +47,6 @@ void print_findings(const ReadFile& file) {
     write_notice(text);
 }
 
-report::Reading read_whole(ReadFile& file) {
-    report::Reading reading{&file.source, {}, &file.diagnostics};
-    for (tune::Setting& setting : abc::read_settings(file.source, file.diagnostics)) {
-        tune::TuneFacts facts = analysis::analyse(setting);
-        reading.settings.push_back({std::move(setting), std::move(facts)});
-    }
-    return reading;
-}
-
 }  // namespace
 
 CLI::App* ReadCommand::add_to(CLI::App& program) {
@@ -76,7 +66,7 @@ int ReadCommand::run() {
     if (as_ == "melody" && format_.csv) throw Misuse("--as melody has no --csv; use --json");
     bool is_whole = true;
     std::list<ReadFile> files;
-    std::vector<report::Reading> readings;
+    ReadAnswer answer(as_ == "melody", format_);
     for (const std::string& path : files_) {
         try {
             std::string bytes = base::read_bytes(path);
@@ -86,37 +76,35 @@ int ReadCommand::run() {
                 continue;
             }
             ReadFile& file = files.emplace_back(ReadFile{base::decode_source(path, std::move(bytes)), {}});
-            is_whole = answer_for(file, readings) && is_whole;
+            is_whole = answer_for(file, answer) && is_whole;
         } catch (const base::Failure& failure) {
             write_notice("gamut: " + std::string(failure.what()) + "\n");
             is_whole = false;
         }
-        // Texts are written file by file, so that a large collection needs the memory of one file.
-        if (!format_.json && !format_.csv) {
-            readings.clear();
-            files.clear();
-        }
+        if (!format_.json) files.clear();  // whose findings stand at the end of the answer
     }
-    if (format_.json) write_answer(as_ == "melody" ? report::melodies_json(readings) : report::facts_json(readings));
-    if (format_.csv) write_answer(report::render_csv(report::tabulate_facts(readings)));
+    std::vector<report::ReadFindings> findings;
+    for (const ReadFile& file : files) findings.push_back({&file.source, &file.diagnostics});
+    answer.end(findings);
     return is_whole ? kDone : kDoneInPart;
 }
 
-bool ReadCommand::answer_for(ReadFile& file, std::vector<report::Reading>& readings) const {
+bool ReadCommand::answer_for(ReadFile& file, ReadAnswer& answer) const {
+    std::size_t settings = 0;
     if (as_ == "tokens") {
         write_answer(describe_tokens(file));
     } else {
-        readings.push_back(read_whole(file));
-        const bool is_text = !format_.json && !format_.csv;
-        if (readings.back().settings.empty()) {
-            if (!format_.json) print_findings(file);
-            write_notice("gamut: " + base::printable(file.source.label()) + " holds no tune\n");
-            return false;
-        }
-        if (is_text)
-            write_answer(as_ == "melody" ? report::describe_melodies(readings) : report::describe_facts(readings));
+        abc::read_each_setting(file.source, file.diagnostics, [&](const tune::Setting& setting) {
+            answer.take(setting, file.source);
+            ++settings;
+        });
+        answer.end_file();
     }
     if (!format_.json) print_findings(file);
+    if (as_ != "tokens" && settings == 0) {
+        write_notice("gamut: " + base::printable(file.source.label()) + " holds no tune\n");
+        return false;
+    }
     return file.diagnostics.count(base::Severity::error) == 0;
 }
 

@@ -52,6 +52,8 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     return row;
 }
 
-std::string finish(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n"; }
+std::string compact(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
+
+std::string finish(const Json& json) { return compact(json) + "\n"; }
 
 }  // namespace report

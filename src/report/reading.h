@@ -12,23 +12,28 @@
 
 namespace report {
 
+// One setting as it was read; all three must outlive it.
 struct ReadSetting {
-    tune::Setting setting;
-    tune::TuneFacts facts;
+    const tune::Setting& setting;
+    const tune::TuneFacts& facts;
+    const base::SourceFile& source;
 };
 
-// One file as it was read. `source` must outlive it.
-struct Reading {
+// The findings of one file; both must outlive it.
+struct ReadFindings {
     const base::SourceFile* source = nullptr;
-    std::vector<ReadSetting> settings;
     const base::Diagnostics* diagnostics = nullptr;
 };
 
-Document describe_facts(const std::vector<Reading>& readings);
-Document describe_melodies(const std::vector<Reading>& readings);
-Document tabulate_facts(const std::vector<Reading>& readings);
-std::string facts_json(const std::vector<Reading>& readings);     // rows as in `tunes`, without ids
-std::string melodies_json(const std::vector<Reading>& readings);  // the shape `melody` of schema/output.md
+// Setting by setting, so that a file of a hundred thousand tunes never stands in memory as a whole.
+void add_facts(const ReadSetting& read, Document& document);
+void add_melody(const ReadSetting& read, Document& document);
+
+// The same as one JSON document. In this order: opening, rows parted by commas, closing.
+std::string reading_json_opening();
+std::string facts_row_json(const ReadSetting& read);   // a row as in `tunes`, without ids
+std::string melody_row_json(const ReadSetting& read);  // the shape `melody` of schema/output.md
+std::string reading_json_closing(const std::vector<ReadFindings>& files);
 
 // The conventions of the shape `melody`: `67`, grace `g62`, chord `60+64+67`, tied `(62)`, `(60)+65`.
 std::vector<std::string> pitch_words(const music::Melody& melody);

@@ -39,9 +39,11 @@ TEST_CASE("reading: one length for each note or chord, none for graces and rests
 
 TEST_CASE("reading: the facts of a file name the tune, its notes and its bars", "[report][reading]") {
     const AbcFile file(tune_of("GABc {e}d4|^F8|"));
-    const report::Reading reading{&file.source(), {{file.only(), analysis::analyse(file.only())}}, &file.diagnostics()};
+    const tune::TuneFacts facts = analysis::analyse(file.only());
+    report::Document document;
+    report::add_facts({file.only(), facts, file.source()}, document);
     std::string words;
-    for (const auto& block : report::describe_facts({reading}).blocks) {
+    for (const auto& block : document.blocks) {
         if (const auto* heading = std::get_if<report::Heading>(&block)) words += heading->text + "\n";
         if (const auto* lines = std::get_if<report::Particulars>(&block))
             for (const auto& [label, text] : lines->lines) words += label + ": " + text + "\n";
@@ -55,9 +57,10 @@ TEST_CASE("reading: the facts of a file name the tune, its notes and its bars", 
 
 TEST_CASE("reading: a melody is shown in the same words as its shape", "[report][reading]") {
     const AbcFile file(tune_of("C-C {d}E"));
-    const report::Reading reading{&file.source(), {{file.only(), analysis::analyse(file.only())}}, &file.diagnostics()};
+    report::Document document;
+    report::add_melody({file.only(), {}, file.source()}, document);
     std::string words;
-    for (const auto& block : report::describe_melodies({reading}).blocks)
+    for (const auto& block : document.blocks)
         if (const auto* lines = std::get_if<report::Particulars>(&block))
             for (const auto& [label, text] : lines->lines) words += label + ": " + text + "\n";
     CHECK(words == "pitches: 60 (60) g74 64\nlengths: 1/8 1/8 1/8\n");

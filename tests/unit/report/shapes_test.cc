@@ -142,10 +142,11 @@ TEST_CASE("shapes: a listing for people ends with what matched and what was left
 
 TEST_CASE("shapes: melodies as they were read, with every finding", "[report][shapes]") {
     const AbcFile file("X:1\nT:Rain\nL:1/8\nK:Ador\n{g}A2-A/ [CE]>]B|\n\nK:none\nC\n");
-    report::Reading reading{&file.source(), {}, &file.diagnostics()};
+    std::string rows;
     for (const tune::Setting& setting : file.settings())
-        reading.settings.push_back({setting, analysis::analyse(setting)});
-    const json answer = json::parse(report::melodies_json({reading}));
+        rows += (rows.empty() ? "" : ",") + report::melody_row_json({setting, {}, file.source()});
+    const json answer = json::parse(report::reading_json_opening() + rows +
+                                    report::reading_json_closing({{&file.source(), &file.diagnostics()}}));
     CHECK(answer["version"] == 1);
     REQUIRE(answer["tunes"].size() == 2);
     for (const json& tune : answer["tunes"])
@@ -173,8 +174,10 @@ TEST_CASE("shapes: melodies as they were read, with every finding", "[report][sh
 
 TEST_CASE("shapes: facts of files that are in no library have no ids", "[report][shapes]") {
     const AbcFile file(kTune);
-    report::Reading reading{&file.source(), {{file.only(), analysis::analyse(file.only())}}, &file.diagnostics()};
-    const json answer = json::parse(report::facts_json({reading}));
+    const tune::TuneFacts facts = analysis::analyse(file.only());
+    const json answer =
+        json::parse(report::reading_json_opening() + report::facts_row_json({file.only(), facts, file.source()}) +
+                    report::reading_json_closing({{&file.source(), &file.diagnostics()}}));
     REQUIRE(answer["tunes"].size() == 1);
     check_row(answer["tunes"][0]);
     CHECK(answer["tunes"][0]["id"].is_null());
