@@ -34,6 +34,7 @@ tune::TuneFacts analyse(const tune::Setting& setting) {
     facts.structure = find_structure(setting.melody, numbers);
     facts.equal_bars = equal_bars(facts.structure, numbers);
     facts.part_keys = find_part_keys(setting.melody, facts.structure, facts.key);
+    facts.differing_part_keys = differing_part_keys(facts.part_keys, facts.key);
     facts.leaps = find_leaps(setting.melody, numbers);
     facts.lone_notes = find_lone_notes(setting.melody, numbers);
     facts.outline = outline_of(setting.melody);

@@ -75,7 +75,8 @@ void FilterOptions::add_to(CLI::App& command) {
     command.add_option("--file", file_, "part of the file's name")->group(kGroup);
     command.add_option("--tag", tag_, "has this tag; gamut mark gives them")->type_name("NAME")->group(kGroup);
     command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kGroup);
-    command.add_flag("--settings", settings_, "each setting for itself, not one of each tune")->group(kGroup);
+    command.add_flag("--settings", settings_, "each written version (setting) for itself, not one of each tune")
+        ->group(kGroup);
 }
 
 library::Selection FilterOptions::selection() const {

@@ -7,7 +7,6 @@
 #include "abc/read.h"
 #include "analysis/analyse.h"
 #include "analysis/oddities.h"
-#include "analysis/part_keys.h"
 #include "base/diagnostics.h"
 #include "base/failure.h"
 #include "base/source_file.h"
@@ -61,7 +60,6 @@ library::StoredSetting stored_setting(tune::Setting&& setting, const base::Sourc
     stored.facts = analysis::analyse(setting);
     stored.outline = tune::encode_outline(stored.facts.outline);
     stored.form = tune::form_of(stored.facts.structure);
-    stored.part_keys = analysis::differing_part_keys(stored.facts.part_keys, stored.facts.key);
     for (tune::Oddity& odd : analysis::find_oddities(setting, stored.facts)) {
         const base::Place place = source.place_of(odd.where.begin);
         stored.oddities.push_back(

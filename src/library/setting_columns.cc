@@ -31,7 +31,7 @@ void bind_setting(Statement& statement, const StoredSetting& setting, const Iden
     const auto tonic = key != nullptr ? std::optional(music::to_string(key->tonic)) : std::nullopt;
     const auto mode = key != nullptr ? std::optional(music::mode_token(key->mode)) : std::nullopt;
     const std::string candidates = facts.key ? keys_text(facts.key->candidates) : "";
-    const std::string part_keys = keys_text(setting.part_keys);
+    const std::string part_keys = keys_text(facts.differing_part_keys);
     const std::string possible = joined(facts.rhythm_possible);
     const auto rhythm = facts.rhythm ? std::optional<std::string_view>(facts.rhythm->value) : std::nullopt;
     const auto rhythm_basis = facts.rhythm ? std::optional(tune::basis_token(facts.rhythm->basis)) : std::nullopt;

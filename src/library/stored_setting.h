@@ -37,7 +37,7 @@ struct StoredSetting {
     tune::TuneFacts facts;
     std::string outline;                // as tune::encode_outline; empty counts as no note
     std::string form;                   // as tune::form_of
-    std::vector<music::Key> part_keys;  // as in TuneRecord
+    
     std::vector<StoredOddity> oddities;
     std::string abc;  // the block's own text, UTF-8
 };

@@ -40,7 +40,7 @@ std::string commonest_advice(const Group& group) {
     std::string_view commonest;
     for (const CheckRow* row : group)
         if (commonest.empty() || times[row->advice] > times[commonest]) commonest = row->advice;
-    return times[commonest] > 1 || group.size() == 1 ? std::string(commonest) : "";
+    return times[commonest] > 1 ? std::string(commonest) : "";
 }
 
 // What is said of one tune again and again is told where it stands first.

@@ -29,10 +29,10 @@ std::string likeness_in_words(double likeness) { return std::to_string(std::lrou
 Document describe_kin(const KinPage& page) {
     Document document;
     Table table{{{"alike", false},
-                 {"id", false},
+                 {"own id", false},
                  {"title", true, 8},
                  {"from", false},
-                 {"id", false},
+                 {"own id", false},
                  {"title", true, 8},
                  {"from", false}},
                 {}};

@@ -28,8 +28,9 @@ Cell heard_in_words(const Listing& listing, const tune::TuneRecord& record) {
     const auto at = listing.heard.find(record.setting);
     if (at == listing.heard.end()) return {};
     const HeardAt& heard = at->second;
-    std::string words = heard.begins == "tune"
-                            ? "start"
+    std::string words = heard.begins == "tune" ? "start"
+                        : heard.bar == 0
+                            ? "pick-up"
                             : (heard.begins == "part" ? "part at bar " : "bar ") + std::to_string(heard.bar);
     if (heard.errors > 0) words += ", " + std::to_string(heard.errors) + " off";
     if (heard.semitones != 0)
@@ -67,8 +68,10 @@ Document describe_listing(const Listing& listing) {
     };
     const bool any_lacks = std::any_of(listing.rows.begin(), listing.rows.end(), lacks);
     Table table;
-    table.columns = {{"id", false},  {"title", true, 24}, {"rhythm", true}, {"meter", false},
-                     {"key", false}, {"range", false},    {"notes", false}};
+    table.columns = {{"id", false},    {"title", true, listing.heard.empty() ? std::size_t{24} : std::size_t{12}},
+                     {"rhythm", true}, {"meter", false},
+                     {"key", false},   {"range", false},
+                     {"notes", false}};
     if (any_lacks) table.columns.push_back({"missing", true});
     if (listing.by_setting) {
         table.columns.front().title = "own id";
@@ -104,7 +107,7 @@ Document describe_listing(const Listing& listing) {
                       "lies above or below it."});
     if (any_open)
         document.blocks.emplace_back(
-            Paragraph{"? the notes leave the mode open; gamut tune TUNE names the candidates."});
+            Paragraph{"? the notes leave the mode or the home note open; gamut tune TUNE names the candidates."});
     return document;
 }
 
@@ -185,8 +188,8 @@ Document tabulate_listing(const Listing& listing) {
                                   : Cell(),
                               record.tags.empty() ? Cell() : Cell(tags),
                               record.count ? Cell(*record.count) : Cell(),
-                              Cell(record.own.value),
-                              Cell(std::int64_t{record.settings}),
+                              record.own.value > 0 ? Cell(record.own.value) : Cell(),
+                              record.own.value > 0 ? Cell(std::int64_t{record.settings}) : Cell(),
                               list_or_nothing(record.rhythm_possible),
                               record.form.empty() ? Cell() : Cell(record.form),
                               list_or_nothing(part_keys),

@@ -22,6 +22,7 @@ tune::TuneRecord record_of(const tune::Setting& setting, const tune::TuneFacts& 
     }
     record.form = tune::form_of(facts.structure);
     if (facts.leaps.largest) record.largest_leap = std::abs(facts.leaps.largest->to - facts.leaps.largest->from);
+    record.part_keys = facts.differing_part_keys;
     record.needed = facts.needed;
     record.ornaments = facts.ornaments;
     record.note_count = facts.note_count;

@@ -111,7 +111,8 @@ Document describe_tune(const TunePage& page) {
     }
     if (!page.kin.empty()) {
         document.blocks.emplace_back(Heading{"Probably the same tune"});
-        Table table{{{"alike", false}, {"id", false}, {"title", true, 20}, {"file", true, 12}, {"line", false}}, {}};
+        Table table{{{"alike", false}, {"own id", false}, {"title", true, 20}, {"file", true, 12}, {"line", false}},
+                    {}};
         for (const ProbableKin& kin : page.kin)
             table.rows.push_back({Cell(likeness_in_words(kin.likeness)), Cell(kin.record.own.value),
                                   Cell(title_of(kin.record)), Cell(kin.record.file),

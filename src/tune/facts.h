@@ -52,7 +52,8 @@ struct TuneFacts {
         rhythm_possible;            // beside a computed rhythm: tokens that cannot be ruled out, likeliest first
     std::optional<KeyFinding> key;  // empty when there is no note
     std::vector<std::optional<KeyFinding>>
-        part_keys;  // of each of structure.parts alone; empty for a part without a note
+        part_keys;                                // of each of structure.parts alone; empty for a part without a note
+    std::vector<music::Key> differing_part_keys;  // the likeliest, one a part; empty where no part has a key of its own
     Structure structure;
     std::vector<std::vector<int>>
         equal_bars;  // numbers of bars that are alike, two or more to a group; groups by their first
