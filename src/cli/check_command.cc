@@ -1,6 +1,5 @@
 // `gamut check`: what looks wrong in a collection.
 #include <algorithm>
-#include <functional>
 #include <set>
 
 #include "cli/commands.h"
@@ -56,21 +55,32 @@ CheckRow row_of(const tune::TuneRecord& record, OddityKind kind, std::string mes
     return row;
 }
 
-void add_stored(const library::Library& library, std::vector<CheckRow>& rows) {
+// The settings the filters leave; without a filter also what belongs to none.
+struct Asked {
+    bool is_filtered = false;
+    std::set<tune::SettingId> settings;
+
+    bool holds(std::optional<tune::SettingId> setting) const {
+        return !is_filtered || (setting && settings.contains(*setting));
+    }
+};
+
+void add_stored(const library::Library& library, const Asked& asked, std::vector<CheckRow>& rows) {
     for (const library::FoundOddity& found : library.oddities())
-        rows.push_back({found.tune ? std::optional(found.tune->value) : std::nullopt, found.title, found.file,
-                        found.oddity.line, found.oddity.column, found.oddity.kind, found.oddity.severity,
-                        found.oddity.message, found.oddity.advice});
+        if (asked.holds(found.setting))
+            rows.push_back({found.tune ? std::optional(found.tune->value) : std::nullopt, found.title, found.file,
+                            found.oddity.line, found.oddity.column, found.oddity.kind, found.oddity.severity,
+                            found.oddity.message, found.oddity.advice});
 }
 
 // Told of the later of the two, unless only the other was asked about.
-void add_twins(const library::Library& library, const std::function<bool(std::int64_t)>& is_asked,
-               std::vector<CheckRow>& rows) {
+void add_twins(const library::Library& library, const Asked& asked, std::vector<CheckRow>& rows) {
     for (const Twin& twin : probable_twins(library)) {
         auto one = library.setting_of_own(twin.one);
         auto other = library.setting_of_own(twin.other);
         if (!one || !other) continue;
-        if (!is_asked(other->id.value)) std::swap(one, other);
+        if (!asked.holds(other->setting)) std::swap(one, other);
+        if (!asked.holds(other->setting)) continue;
         CheckRow row = row_of(*other, OddityKind::twin,
                               "Is " + report::likeness_in_words(twin.likeness) + " like " + report::title_of(*one) +
                                   " (" + one->file + ":" + std::to_string(one->line) + ") and probably the same tune.");
@@ -81,11 +91,12 @@ void add_twins(const library::Library& library, const std::function<bool(std::in
     }
 }
 
-void add_out_of_reach(const library::Library& library, const music::NoteSet& reach, std::vector<CheckRow>& rows) {
-    library::Selection everything;  // of each tune the setting that comes nearest
-    everything.nearest_to = reach;
-    everything.sort = library::Sort::file;
-    for (const tune::TuneRecord& record : library.select_tunes(everything).rows)
+// `selection` as it was asked; of each tune the setting that comes nearest is judged.
+void add_out_of_reach(const library::Library& library, library::Selection selection, const music::NoteSet& reach,
+                      std::vector<CheckRow>& rows) {
+    selection.nearest_to = reach;
+    selection.sort = library::Sort::file;
+    for (const tune::TuneRecord& record : library.select_tunes(selection).rows)
         if (const music::NoteSet outside = record.needed.without(reach); !outside.empty())
             rows.push_back(row_of(record, OddityKind::out_of_reach,
                                   "Needs " + report::note_list(outside, tune::spelling_fifths(record)) + ", which " +
@@ -123,26 +134,29 @@ int CheckCommand::run() {
         throw Misuse("--kind out-of-reach needs --reach NOTES: outside which notes?");
 
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const library::NotesAnswer asked = library.select_notes(filter_.selection());
-    if (asked.matched == 0) write_notice("gamut: no tune matches\n");
-    std::set<std::int64_t> tunes;
-    for (const library::TuneNotes& tune : asked.rows) tunes.insert(tune.id.value);
-    const bool is_filtered = !asked.why.empty();
+    const library::Selection selection = filter_.selection();
+    library::Selection each = selection;
+    each.settings = true;
+    const library::NotesAnswer answer = library.select_notes(each);
+    if (answer.matched == 0) write_notice("gamut: no tune matches\n");
+    Asked asked;
+    asked.is_filtered = !answer.why.empty();
+    std::set<tune::TuneId> tunes;
+    for (const library::TuneNotes& one : answer.rows) {
+        asked.settings.insert(one.setting);
+        tunes.insert(one.id);
+    }
 
     std::vector<CheckRow> rows;
-    add_stored(library, rows);
-    const auto is_asked = [&](std::int64_t tune) { return !is_filtered || tunes.contains(tune); };
-    if (kinds.contains(OddityKind::twin)) add_twins(library, is_asked, rows);
-    if (reach) add_out_of_reach(library, *reach, rows);
-    std::erase_if(rows, [&](const CheckRow& row) {
-        return !kinds.contains(row.kind) || row.severity > least ||
-               (is_filtered && (!row.tune || !is_asked(*row.tune)));
-    });
+    add_stored(library, asked, rows);
+    if (kinds.contains(OddityKind::twin)) add_twins(library, asked, rows);
+    if (reach) add_out_of_reach(library, selection, *reach, rows);
+    std::erase_if(rows, [&](const CheckRow& row) { return !kinds.contains(row.kind) || row.severity > least; });
     std::stable_sort(rows.begin(), rows.end(), [](const CheckRow& a, const CheckRow& b) { return a.kind < b.kind; });
 
     report::CheckPage page;
-    page.tunes_checked = asked.matched;
-    if (!is_filtered) page.files_checked = library.counts().files;
+    page.tunes_checked = static_cast<std::int64_t>(tunes.size());
+    if (!asked.is_filtered) page.files_checked = library.counts().files;
     page.is_part = !kinds_.empty() || severity_.has_value();
     for (CheckRow& row : rows)
         if (const std::int64_t met = ++page.counts[row.kind]; !limit_ || met <= *limit_)
@@ -153,7 +167,7 @@ int CheckCommand::run() {
         write_answer(report::render_csv(report::tabulate_check(page)));
     else
         write_answer(report::describe_check(page));
-    return asked.matched == 0 || (strict_ && page.matched() > 0) ? kDoneInPart : kDone;
+    return answer.matched == 0 || (strict_ && page.matched() > 0) ? kDoneInPart : kDone;
 }
 
 }  // namespace cli

@@ -46,18 +46,6 @@ void describe_steps(const library::Library& library, const Settings& setting_of,
     }
 }
 
-// Where each setting stands for itself, each has the id it would have as a tune of its own.
-void go_by_own_ids(const library::Library& library, const std::vector<tune::SettingId>& settings,
-                   std::vector<planner::Wanted>& wanted, planner::Goal& goal) {
-    const std::vector<tune::TuneId> own = library.own_ids(settings);
-    for (planner::Must& must : goal.must) {
-        const auto first =
-            std::find_if(wanted.begin(), wanted.end(), [&](const planner::Wanted& one) { return one.id == must.id; });
-        if (first != wanted.end()) must.id = own[static_cast<std::size_t>(first - wanted.begin())];
-    }
-    for (std::size_t at = 0; at < wanted.size(); ++at) wanted[at].id = own[at];
-}
-
 // One deadline for all that is asked.
 void plan(const PathGoal& asked, const std::vector<planner::Wanted>& wanted, planner::Goal& goal,
           report::PathPage& page) {
@@ -115,16 +103,15 @@ int PathCommand::run() {
     selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::NotesAnswer answer = library.select_notes(selection);
-    std::vector<planner::Wanted> wanted;
-    std::vector<tune::SettingId> settings;  // one for each wanted
-    wanted.reserve(answer.rows.size());
+    Chosen chosen;
+    chosen.by_setting = selection.settings;
     for (const library::TuneNotes& tune : answer.rows) {
         if (tune.needed.empty()) {
             ++page.without_notes;
             continue;
         }
-        wanted.push_back({tune.id, tune.needed, 1});
-        settings.push_back(tune.setting);
+        const tune::TuneId id = chosen.by_setting ? library.own_ids(std::span(&tune.setting, 1)).front() : tune.id;
+        chosen.add(id, tune.needed, tune.setting, tune.id);
         page.with_other_notes += tune.has_other_notes && !tune.needed.is_within(page.have) ? 1 : 0;
     }
     const Interrupt interrupt;
@@ -132,11 +119,11 @@ int PathCommand::run() {
     goal.have = page.have;
     goal.weigh_alternatives = !is_brief_;
     goal.limits.stop = &interrupt.has_come();
-    const PathGoal::Met met = goal_.apply(library, selection.ornaments, wanted, goal);
+    const PathGoal::Met met = goal_.apply(library, selection.ornaments, chosen, goal);
     if (met == PathGoal::Met::not_at_all) return kDoneInPart;
-    if (selection.settings) go_by_own_ids(library, settings, wanted, goal);
+    const std::vector<planner::Wanted>& wanted = chosen.wanted;
     Settings setting_of;
-    for (std::size_t at = 0; at < wanted.size(); ++at) setting_of.emplace(wanted[at].id, settings[at]);
+    for (std::size_t at = 0; at < wanted.size(); ++at) setting_of.emplace(wanted[at].id, chosen.settings[at]);
     page.has_wishes = !goal.first.empty() || !goal.before.empty() || !goal.must.empty();
     page.has_groups = !goal.groups.empty();
     page.has_unequal_times =

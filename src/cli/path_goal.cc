@@ -162,8 +162,7 @@ void PathGoal::check() const {
     limits_.check();
 }
 
-bool PathGoal::require(const library::Library& library, bool ornaments, std::vector<planner::Wanted>& wanted,
-                       planner::Goal& goal) const {
+bool PathGoal::require(const library::Library& library, bool ornaments, Chosen& chosen, planner::Goal& goal) const {
     for (const std::string& text : must_) {
         const auto [title, after] = part_at(text, ':');
         std::optional<std::int64_t> step = after ? whole_number(*after) : std::nullopt;
@@ -175,17 +174,17 @@ bool PathGoal::require(const library::Library& library, bool ornaments, std::vec
         if (library.settings_of(tune->id).empty())
             throw Misuse("--must \"" + text + "\": the file of that tune is gone");
         if (needed.empty()) throw Misuse("--must \"" + text + "\": no note sounds in that tune");
-        if (std::none_of(wanted.begin(), wanted.end(),
-                         [&tune](const planner::Wanted& one) { return one.id == tune->id; }))
-            wanted.push_back({tune->id, needed, 1});
+        const tune::TuneId id = chosen.by_setting ? tune->own : tune->id;
+        if (std::none_of(chosen.wanted.begin(), chosen.wanted.end(),
+                         [&](const planner::Wanted& one) { return one.id == id; }))
+            chosen.add(id, needed, tune->setting, tune->id);
         if (!step) step = best_in_;
-        goal.must.push_back({tune->id, step.value_or(0)});
+        goal.must.push_back({id, step.value_or(0)});
     }
     return true;
 }
 
-bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
-                     std::vector<planner::Wanted>& wanted) const {
+bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal, Chosen& chosen) const {
     if (weight_by_ == "equal") return true;
     std::map<std::string, std::int64_t> weight_of_tag;
     for (const std::string& text : tag_weights_) {
@@ -208,8 +207,9 @@ bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
     }
     std::int64_t without = 0;
     std::int64_t total = 0;
-    for (planner::Wanted& tune : wanted) {
-        const auto found = weights.find(tune.id);
+    for (std::size_t at = 0; at < chosen.wanted.size(); ++at) {
+        planner::Wanted& tune = chosen.wanted[at];
+        const auto found = weights.find(chosen.tunes[at]);
         if (found == weights.end())
             ++without;
         else
@@ -223,19 +223,19 @@ bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
         total += tune.weight;
     }
     if (weight_by_ == "tag" || without == 0) return true;
-    write_notice("gamut: " + std::to_string(without) + " of " + std::to_string(wanted.size()) +
+    write_notice("gamut: " + std::to_string(without) + " of " + std::to_string(chosen.wanted.size()) +
                  " tunes have no count and weigh 1; gamut mark TUNE --count N gives them one\n");
     return false;
 }
 
-PathGoal::Met PathGoal::apply(const library::Library& library, bool ornaments, std::vector<planner::Wanted>& wanted,
+PathGoal::Met PathGoal::apply(const library::Library& library, bool ornaments, Chosen& chosen,
                               planner::Goal& goal) const {
-    if (!require(library, ornaments, wanted, goal)) return Met::not_at_all;
-    const Met met = weigh(library, goal, wanted) ? Met::in_full : Met::in_part;
+    if (!require(library, ornaments, chosen, goal)) return Met::not_at_all;
+    const Met met = weigh(library, goal, chosen) ? Met::in_full : Met::in_part;
     goal.by_name = by_name();
     goal.max_steps = static_cast<std::size_t>(steps_.value_or(0));
     if (avoid_) goal.avoid = anywhere("--avoid", *avoid_);
-    const music::NoteSet reach = notes_in_reach(wanted).without(goal.avoid);
+    const music::NoteSet reach = notes_in_reach(chosen.wanted).without(goal.avoid);
     if (first_) goal.first = in_order("--first", *first_, reach, goal.have);
     for (const auto& [a, b] : before_)
         for (const int first : notes_meant("--before", a, reach.without(goal.have)).midi_numbers())

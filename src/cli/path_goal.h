@@ -14,6 +14,20 @@
 
 namespace cli {
 
+// The tunes a path is planned for, and what each of them is in the library.
+struct Chosen {
+    std::vector<planner::Wanted> wanted;    // by their own ids where each setting stands for itself
+    std::vector<tune::SettingId> settings;  // one for each: the setting it goes by
+    std::vector<tune::TuneId> tunes;        // one for each: the tune that marks hang on
+    bool by_setting = false;
+
+    void add(tune::TuneId id, const music::NoteSet& needed, tune::SettingId setting, tune::TuneId tune) {
+        wanted.push_back({id, needed, 1});
+        settings.push_back(setting);
+        tunes.push_back(tune);
+    }
+};
+
 class PathGoal {
 public:
     void add_to(CLI::App& command);
@@ -21,11 +35,11 @@ public:
     // Throws Misuse for what can be refused without the library.
     void check() const;
 
-    // Puts tunes that must open into `wanted`, whatever the filter says, and weighs them all. `ornaments`: grace notes
-    // count as needed. Throws Misuse with one sentence for what cannot be understood; what is not met has been said.
+    // Puts tunes that must open among those chosen, whatever the filter says, and weighs them all. `ornaments`: grace
+    // notes count as needed. Throws Misuse with one sentence for what cannot be understood; what is not met has been
+    // said.
     enum class Met { in_full, in_part, not_at_all };
-    Met apply(const library::Library& library, bool ornaments, std::vector<planner::Wanted>& wanted,
-              planner::Goal& goal) const;
+    Met apply(const library::Library& library, bool ornaments, Chosen& chosen, planner::Goal& goal) const;
 
     bool by_name() const noexcept { return by_ == "name"; }
     const std::string& weight_by() const noexcept { return weight_by_; }
@@ -38,9 +52,8 @@ public:
     std::optional<std::int64_t> steps() const noexcept { return steps_; }
 
 private:
-    bool weigh(const library::Library& library, const planner::Goal& goal, std::vector<planner::Wanted>& wanted) const;
-    bool require(const library::Library& library, bool ornaments, std::vector<planner::Wanted>& wanted,
-                 planner::Goal& goal) const;
+    bool weigh(const library::Library& library, const planner::Goal& goal, Chosen& chosen) const;
+    bool require(const library::Library& library, bool ornaments, Chosen& chosen, planner::Goal& goal) const;
 
     std::optional<std::string> first_, avoid_, order_, effort_file_;
     std::vector<std::pair<std::string, std::string>> before_;

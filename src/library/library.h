@@ -55,8 +55,9 @@ struct StoredOutline {
 
 // What looks wrong in a setting, or in a file outside any.
 struct FoundOddity {
-    std::optional<tune::TuneId> tune;
-    std::string title;  // of the setting, the first; empty when it has none
+        std::optional<tune::TuneId> tune;
+    std::optional<tune::SettingId> setting;
+    std::string title;       // of the setting, the first; empty when it has none
     std::string file;   // as shown
     StoredOddity oddity;
 };

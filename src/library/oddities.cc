@@ -22,14 +22,16 @@ struct Placed {
 };
 
 constexpr const char* kOfSettings =
-    "SELECT f.path, f.shown, s.tune_id, t.text, o.line, o.\"column\", o.severity, o.kind, o.message, o.advice FROM "
+    "SELECT f.path, f.shown, s.tune_id, t.text, o.line, o.\"column\", o.severity, o.kind, o.message, s.id, o.advice "
+    "FROM "
     "oddity o"
     " JOIN setting s ON s.id = o.setting_id JOIN file f ON f.id = s.file_id"
     " LEFT JOIN title t ON t.setting_id = s.id AND t.place = 0 WHERE s.gone = 0";
 
 // The setting a finding of the reader belongs to is the last that begins at or before its line.
 constexpr const char* kOfFiles =
-    "SELECT f.path, f.shown, s.tune_id, t.text, d.line, d.\"column\", d.severity, d.code, d.message FROM diagnostic d"
+    "SELECT f.path, f.shown, s.tune_id, t.text, d.line, d.\"column\", d.severity, d.code, d.message, s.id FROM "
+    "diagnostic d"
     " JOIN file f ON f.id = d.file_id"
     " LEFT JOIN setting s ON s.id = (SELECT id FROM setting b WHERE b.file_id = d.file_id AND b.gone = 0 AND b.line <= "
     "d.line"
@@ -45,6 +47,7 @@ FoundOddity found_in(const Statement& row) {
     found.oddity.column = static_cast<std::uint32_t>(row.number(5));
     found.oddity.severity = severity_of(row.text(6));
     found.oddity.message = row.text(8);
+    if (!row.is_null(9)) found.setting = tune::SettingId{row.number(9)};
     return found;
 }
 
@@ -56,7 +59,7 @@ std::vector<FoundOddity> Library::oddities() const {
     while (of_settings.step()) {
         Placed one{std::string(of_settings.text(0)), found_in(of_settings)};
         one.found.oddity.kind = tune::parse_oddity_kind(of_settings.text(7)).value_or(tune::OddityKind::unreadable);
-        one.found.oddity.advice = of_settings.text(9);
+        one.found.oddity.advice = of_settings.text(10);
         placed.push_back(std::move(one));
     }
     Statement of_files(*database_, kOfFiles);

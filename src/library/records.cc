@@ -23,7 +23,8 @@ constexpr const char* kColumns =
 
 // What a person said of any tune of the family.
 constexpr const char* kCount =
-    "SELECT sum(times) FROM tune_count WHERE tune_id = ?1 OR tune_id IN (SELECT id FROM tune WHERE family_id = ?1)";
+    "SELECT CASE count(*) WHEN 0 THEN NULL WHEN 1 THEN max(times) ELSE CAST(min(total(times), 9e18) AS INTEGER) END"
+    " FROM tune_count WHERE tune_id = ?1 OR tune_id IN (SELECT id FROM tune WHERE family_id = ?1)";
 
 constexpr const char* kTags =
     "SELECT DISTINCT g.text FROM tune_tag t JOIN tag g ON g.id = t.tag_id"

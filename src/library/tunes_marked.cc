@@ -9,7 +9,8 @@ std::vector<TuneMark> Library::marks() const {
     std::vector<TuneMark> marks;
     // A row for each tag and one for each count; those of a tune stand together, its count first.
     Statement rows(*database_,
-                   "SELECT coalesce(u.family_id, u.id) AS tune, sum(c.times), NULL AS folded"
+                   "SELECT coalesce(u.family_id, u.id) AS tune, CASE count(*) WHEN 1 THEN max(c.times) ELSE "
+                   "CAST(min(total(c.times), 9e18) AS INTEGER) END, NULL AS folded"
                    " FROM tune_count c JOIN tune u ON u.id = c.tune_id GROUP BY 1 UNION"
                    " SELECT coalesce(u.family_id, u.id), NULL, g.folded FROM tune_tag t JOIN tag g ON g.id = t.tag_id"
                    " JOIN tune u ON u.id = t.tune_id ORDER BY tune, folded");

@@ -123,9 +123,15 @@ void append_wrapped(std::string& out, std::string_view text, std::size_t width, 
 }
 
 void append_particulars(std::string& out, const Particulars& particulars, const Page& page) {
+    std::vector<std::string> labels;
     std::size_t widest = 0;
-    for (const auto& [label, text] : particulars.lines) widest = std::max(widest, base::display_width(label));
-    for (const auto& [label, text] : particulars.lines) {
+    for (const auto& line : particulars.lines) {
+        labels.push_back(base::printable(line.first));
+        widest = std::max(widest, base::display_width(labels.back()));
+    }
+    for (std::size_t at = 0; at < labels.size(); ++at) {
+        const std::string& label = labels[at];
+        const std::string& text = particulars.lines[at].second;
         out += "  " + label + std::string(widest - base::display_width(label) + kGap, ' ');
         append_wrapped(out, base::printable(text), page.width_chars, widest + 2 + kGap);
     }

@@ -1,6 +1,7 @@
 #include "library/families.h"
 
 #include <catch2/catch.hpp>
+#include <limits>
 #include <random>
 #include <set>
 
@@ -222,4 +223,19 @@ TEST_CASE("families: what is found by ear comes in its order, of each tune its b
     CHECK(settings() == Heads{2});
     CHECK(shelf.read().select_tunes(selection).left_out == 1);
     CHECK(shelf.read().select_tunes(selection).why.front().filter == "goes");
+}
+
+TEST_CASE("families: counts too large to add up are shown as large as can be", "[library][families]") {
+    const Shelf shelf;
+    shelf.say(1, 3, false);
+    for (const std::int64_t id : {1, 3}) {
+        library::Marks marks = library::Marks::change(shelf.file);
+        marks.set_count({id}, std::numeric_limits<std::int64_t>::max());
+        marks.commit();
+    }
+    shelf.say(1, 3, true);
+    CHECK(shelf.read().tune_by_id({1})->count == 9'000'000'000'000'000'000);
+    CHECK(shelf.read().marks().front().count == 9'000'000'000'000'000'000);
+    shelf.say(1, 3, false);
+    CHECK(shelf.read().tune_by_id({1})->count == std::numeric_limits<std::int64_t>::max());
 }

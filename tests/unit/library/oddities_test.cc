@@ -61,6 +61,7 @@ TEST_CASE("oddities: those of settings and the reader's findings stand together,
     CHECK(first.oddity.advice == "Count it.");
     CHECK(first.oddity.severity == Severity::warning);
     CHECK(first.tune == tune::TuneId{3});
+    CHECK(first.setting == tune::SettingId{3});
 }
 
 TEST_CASE("oddities: they move with their tune, and are gone when it is mended or gone", "[library][oddities]") {
