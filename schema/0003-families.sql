@@ -1,7 +1,8 @@
 -- Settings that are one tune, and what else is known of a tune by its music.
 --
 -- Every setting begins as a tune of its own (own_tune_id, for ever). setting.tune_id is the tune it belongs to now: the first of those
--- found or said to be the same. It is worked out anew from melody_class and verdict whenever one of them changes; no tune is ever
+-- found or said to be the same. It is worked out anew from melody_class and verdict at the end of every import and whenever a person
+-- speaks (an import that is cut off leaves it to the next); no tune is ever
 -- deleted, so nothing a person said of one is lost when tunes come together or part again.
 
 ALTER TABLE tune ADD COLUMN family_id INTEGER REFERENCES tune (id);      -- the tune it belongs to now; NULL: itself

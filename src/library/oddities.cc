@@ -26,7 +26,7 @@ constexpr const char* kOfSettings =
     "FROM "
     "oddity o"
     " JOIN setting s ON s.id = o.setting_id JOIN file f ON f.id = s.file_id"
-    " LEFT JOIN title t ON t.setting_id = s.id AND t.place = 0 WHERE s.gone = 0";
+    " LEFT JOIN title t ON t.setting_id = s.id AND t.place = 0 WHERE s.gone = 0 ORDER BY o.setting_id, o.place";
 
 // The setting a finding of the reader belongs to is the last that begins at or before its line.
 constexpr const char* kOfFiles =
@@ -36,7 +36,7 @@ constexpr const char* kOfFiles =
     " LEFT JOIN setting s ON s.id = (SELECT id FROM setting b WHERE b.file_id = d.file_id AND b.gone = 0 AND b.line <= "
     "d.line"
     " ORDER BY b.line DESC LIMIT 1)"
-    " LEFT JOIN title t ON t.setting_id = s.id AND t.place = 0 WHERE f.gone = 0";
+    " LEFT JOIN title t ON t.setting_id = s.id AND t.place = 0 WHERE f.gone = 0 ORDER BY d.id";
 
 FoundOddity found_in(const Statement& row) {
     FoundOddity found;
