@@ -181,6 +181,10 @@ std::vector<std::string> evidence_for(const KeyEvidence& evidence, music::NoteNa
         words.push_back("strong beats: " + strong);
     for (const DegreeForms& forms : kDegrees) {
         if (forms.letters == 4) continue;  // the fifth tells only locrian apart
+        if (degree_of(above_tonic, forms).is_silent()) {
+            words.push_back("no " + std::string(forms.name));
+            continue;
+        }
         words.push_back(std::string(forms.name) + ": " + form_of(above_tonic, home, forms.letters, forms.high, 1) +
                         ", " + form_of(above_tonic, home, forms.letters, forms.low, 1));
     }
