@@ -26,6 +26,12 @@ std::string_view severity_token(Severity severity) noexcept {
     return "remark";
 }
 
+std::optional<Severity> parse_severity(std::string_view token) noexcept {
+    for (const Severity severity : {Severity::error, Severity::warning, Severity::remark})
+        if (severity_token(severity) == token) return severity;
+    return std::nullopt;
+}
+
 void Diagnostics::add(Severity severity, std::string_view code, Span where, std::string message) {
     ++counts_[static_cast<std::size_t>(severity)];
     if (kept_.size() < kMaxKept) kept_.push_back({severity, code, where, std::move(message)});

@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,6 +18,7 @@ class SourceFile;
 enum class Severity : std::uint8_t { error, warning, remark };
 
 std::string_view severity_token(Severity severity) noexcept;
+std::optional<Severity> parse_severity(std::string_view token) noexcept;
 
 struct Diagnostic {
     Severity severity = Severity::warning;

@@ -37,8 +37,7 @@ std::set<OddityKind> kinds_of(const std::vector<std::string>& words) {
 }
 
 base::Severity severity_of(const std::string& word) {
-    for (const base::Severity severity : {base::Severity::error, base::Severity::warning, base::Severity::remark})
-        if (base::severity_token(severity) == word) return severity;
+    if (const auto severity = base::parse_severity(word)) return *severity;
     throw Misuse("--severity: \"" + word + "\" is unknown; use error warning remark");
 }
 

@@ -5,16 +5,6 @@
 
 namespace library {
 
-namespace {
-
-base::Severity severity_of(std::string_view token) {
-    for (const base::Severity severity : {base::Severity::error, base::Severity::warning})
-        if (base::severity_token(severity) == token) return severity;
-    return base::Severity::remark;
-}
-
-}  // namespace
-
 std::optional<AbcText> Library::abc_of(tune::SettingId setting) const {
     Statement row(
         *database_,
@@ -49,7 +39,8 @@ std::vector<FileDiagnostic> Library::diagnostics() const {
     while (rows.step())
         found.push_back({std::string(rows.text(0)),
                          {static_cast<std::uint32_t>(rows.number(1)), static_cast<std::uint32_t>(rows.number(2)),
-                          severity_of(rows.text(3)), std::string(rows.text(4)), std::string(rows.text(5))}});
+                          base::parse_severity(rows.text(3)).value_or(base::Severity::remark),
+                          std::string(rows.text(4)), std::string(rows.text(5))}});
     return found;
 }
 

@@ -10,12 +10,6 @@ namespace library {
 
 namespace {
 
-base::Severity severity_of(std::string_view token) {
-    for (const base::Severity severity : {base::Severity::error, base::Severity::warning})
-        if (base::severity_token(severity) == token) return severity;
-    return base::Severity::remark;
-}
-
 struct Placed {
     std::string path;
     FoundOddity found;
@@ -45,7 +39,7 @@ FoundOddity found_in(const Statement& row) {
     found.title = row.text(3);
     found.oddity.line = static_cast<std::uint32_t>(row.number(4));
     found.oddity.column = static_cast<std::uint32_t>(row.number(5));
-    found.oddity.severity = severity_of(row.text(6));
+    found.oddity.severity = base::parse_severity(row.text(6)).value_or(base::Severity::remark);
     found.oddity.message = row.text(8);
     if (!row.is_null(9)) found.setting = tune::SettingId{row.number(9)};
     return found;

@@ -28,18 +28,15 @@ std::string likeness_in_words(double likeness) { return std::to_string(std::lrou
 
 Document describe_kin(const KinPage& page) {
     Document document;
-    Table table{{{"alike", false},
-                 {"own id", false},
-                 {"title", true, 8},
-                 {"from", false},
-                 {"own id", false},
-                 {"title", true, 8},
-                 {"from", false}},
-                {}};
-    for (const ProbablePair& pair : page.pairs)
-        table.rows.push_back({Cell(likeness_in_words(pair.likeness)), Cell(pair.one.own.value),
-                              Cell(title_of(pair.one)), Cell(place_of(pair.one)), Cell(pair.other.own.value),
-                              Cell(title_of(pair.other)), Cell(place_of(pair.other))});
+    // A line for each side, so that titles and places have room.
+    Table table{{{"alike", false}, {"own id", false}, {"title", true, 20}, {"from", true, 20}}, {}};
+    const auto add = [&](const std::string& alike, const tune::TuneRecord& side) {
+        table.rows.push_back({Cell(alike), Cell(side.own.value), Cell(title_of(side)), Cell(place_of(side))});
+    };
+    for (const ProbablePair& pair : page.pairs) {
+        add(likeness_in_words(pair.likeness), pair.one);
+        add("", pair.other);
+    }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
     const auto shown = static_cast<std::int64_t>(page.pairs.size());
     std::string words = counted(page.matched, "pair is", "pairs are") + " probably one tune and not yet spoken of";

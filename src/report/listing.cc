@@ -68,10 +68,12 @@ Document describe_listing(const Listing& listing) {
     };
     const bool any_lacks = std::any_of(listing.rows.begin(), listing.rows.end(), lacks);
     Table table;
-    table.columns = {{"id", false},    {"title", true, listing.heard.empty() ? std::size_t{24} : std::size_t{12}},
-                     {"rhythm", true}, {"meter", false},
-                     {"key", false},   {"range", false},
-                     {"notes", false}};
+    const bool is_by_ear = !listing.heard.empty();  // where the phrase is found then stands where range and notes do
+    table.columns = {{"id", false}, {"title", true, 24}, {"rhythm", true}, {"meter", false}, {"key", false}};
+    if (!is_by_ear) {
+        table.columns.push_back({"range", false});
+        table.columns.push_back({"notes", false});
+    }
     if (any_lacks) table.columns.push_back({"missing", true});
     if (listing.by_setting) {
         table.columns.front().title = "own id";
@@ -81,22 +83,21 @@ Document describe_listing(const Listing& listing) {
         !listing.by_setting && std::any_of(listing.rows.begin(), listing.rows.end(),
                                            [](const tune::TuneRecord& record) { return record.settings > 1; });
     if (any_family) table.columns.push_back({"settings", false});
-    if (!listing.heard.empty()) table.columns.push_back({"heard", false});
+    if (is_by_ear) table.columns.push_back({"heard", false});
     bool any_open = false;
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         auto& row = table.rows.emplace_back();
-        row = {Cell(listing.by_setting ? record.own.value : record.id.value),
-               Cell(title_of(record)),
-               record.rhythm ? Cell(record.rhythm->value) : Cell(),
-               Cell(record.meter),
-               Cell(marked_key(record)),
-               Cell(range_of(record.needed, fifths)),
-               Cell(std::int64_t{record.needed.size()})};
+        row = {Cell(listing.by_setting ? record.own.value : record.id.value), Cell(title_of(record)),
+               record.rhythm ? Cell(record.rhythm->value) : Cell(), Cell(record.meter), Cell(marked_key(record))};
+        if (!is_by_ear) {
+            row.emplace_back(range_of(record.needed, fifths));
+            row.emplace_back(std::int64_t{record.needed.size()});
+        }
         if (any_lacks) row.emplace_back(note_list(record.needed.without(*listing.have), fifths));
         if (listing.by_setting) row.emplace_back(record.file + ":" + std::to_string(record.line));
         if (any_family) row.emplace_back(std::int64_t{record.settings});
-        if (!listing.heard.empty()) row.push_back(heard_in_words(listing, record));
+        if (is_by_ear) row.push_back(heard_in_words(listing, record));
         any_open = any_open || (record.key && !record.key_decided);
     }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));

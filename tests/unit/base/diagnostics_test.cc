@@ -113,3 +113,10 @@ TEST_CASE("diagnostics: grades have one word each", "[base][diagnostics]") {
     CHECK(base::severity_token(Severity::warning) == "warning");
     CHECK(base::severity_token(Severity::remark) == "remark");
 }
+
+TEST_CASE("diagnostics: a severity is read back from its token", "[base][diagnostics]") {
+    for (const base::Severity severity : {base::Severity::error, base::Severity::warning, base::Severity::remark})
+        CHECK(base::parse_severity(base::severity_token(severity)) == severity);
+    CHECK_FALSE(base::parse_severity("Error"));
+    CHECK_FALSE(base::parse_severity(""));
+}
