@@ -15,13 +15,15 @@ ROOMS = {
     "base": "",
     "music": "base",
     "tune": "base music",
+    "instruments": "base music",
     "abc": "base music tune",
     "analysis": "base music tune",
+    "hands": "base music tune instruments analysis",
     "library": "base music tune",
     "planner": "base music tune",
     "importer": "base music tune abc analysis library",
-    "report": "base music tune planner",
-    "cli": "base music tune abc analysis library planner importer report",
+    "report": "base music tune instruments hands planner",
+    "cli": "base music tune instruments abc analysis hands library planner importer report",
 }
 ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}
 
@@ -30,6 +32,7 @@ FOREIGN = (
     (re.compile(r"^sqlite3(ext)?\.h$"), {"library"}),
     (re.compile(r"^CLI/"), {"cli"}),
     (re.compile(r"^nlohmann/"), {"report"}),
+    (re.compile(r"^toml\+\+/"), {"instruments"}),
     (re.compile(r"^catch2/"), set()),
     (re.compile(r"^schema/"), {"library"}),
 )

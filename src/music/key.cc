@@ -42,6 +42,16 @@ int Key::signature_fifths() const noexcept {
 
 std::string to_string(const Key& key) { return to_string(key.tonic) + " " + std::string(mode_token(key.mode)); }
 
+int moved_fifths(int fifths, int semitones) noexcept {
+    const int sharps = ((fifths + 7 * semitones) % 12 + 12) % 12;  // a semitone up is seven fifths up
+    return sharps > 6 || (sharps == 6 && fifths < 0) ? sharps - 12 : sharps;
+}
+
+Key moved(const Key& key, int semitones) noexcept {
+    const int fifths = moved_fifths(key.signature_fifths(), semitones);
+    return {name_at_fifths(fifths - kModeFifths[static_cast<std::size_t>(key.mode)]), key.mode};
+}
+
 Signature signature_of_fifths(int fifths) noexcept {
     Signature signature{};
     for (int at = 0; at < kLetters; ++at) {

@@ -39,6 +39,12 @@ struct Key {
 
 std::string to_string(const Key& key);  // `A dorian`
 
+// The same mode, its tonic so many semitones higher, spelled with the fewest sharps or flats; of F# and Gb the one of
+// the kind `key` has, F# for none.
+Key moved(const Key& key, int semitones) noexcept;
+// The same of a signature in sharps, negative for flats: -6 to 6.
+int moved_fifths(int fifths, int semitones) noexcept;
+
 // The accidental each letter carries, indexed by Letter.
 using Signature = std::array<std::int8_t, kLetters>;
 Signature signature_of_fifths(int fifths) noexcept;

@@ -167,3 +167,21 @@ TEST_CASE("stated key: ionian and aeolian keep their names", "[music][key]") {
         CHECK_FALSE(music::parse_stated_key(text));
     }
 }
+
+TEST_CASE("a key is moved by semitones and spelled with the fewest signs", "[music]") {
+    const auto moved = [](std::string_view tonic, music::Mode mode, int semitones) {
+        return music::to_string(music::moved({*music::parse_note_name(tonic), mode}, semitones));
+    };
+    CHECK(moved("D", music::Mode::major, 5) == "G major");
+    CHECK(moved("D", music::Mode::major, -12) == "D major");
+    CHECK(moved("A", music::Mode::dorian, 1) == "Bb dorian");
+    CHECK(moved("C", music::Mode::major, 6) == "F# major");
+    CHECK(moved("F", music::Mode::major, 1) == "Gb major");
+    CHECK(moved("G", music::Mode::major, -6) == "Db major");
+    for (const music::Mode mode : music::kModes)
+        for (int semitones = -24; semitones <= 24; ++semitones) {
+            const music::Key key = music::moved({{music::Letter::E, -1}, mode}, semitones);
+            CHECK(key.tonic.pitch_class() == (3 + semitones + 24) % 12);
+            CHECK(std::abs(key.signature_fifths()) <= 6);
+        }
+}

@@ -1,0 +1,54 @@
+#include "instruments/instrument.h"
+
+#include <algorithm>
+#include <array>
+
+namespace instruments {
+
+namespace {
+
+constexpr std::array<std::string_view, 4> kDirectionTokens{"none", "press", "draw", "blow"};
+
+}  // namespace
+
+std::string_view direction_token(Direction direction) noexcept {
+    return kDirectionTokens[static_cast<std::size_t>(direction)];
+}
+
+std::optional<Direction> parse_direction(std::string_view token) noexcept {
+    const auto found = std::find(kDirectionTokens.begin(), kDirectionTokens.end(), token);
+    if (found == kDirectionTokens.end()) return std::nullopt;
+    return static_cast<Direction>(found - kDirectionTokens.begin());
+}
+
+int InstrumentNote::grade() const noexcept {
+    int easiest = kHardestGrade;
+    for (const Way& way : ways) easiest = std::min(easiest, way.grade);
+    return easiest;
+}
+
+music::NoteSet Instrument::note_set() const {
+    music::NoteSet set;
+    for (const InstrumentNote& each : notes) set.add(each.written);
+    return set;
+}
+
+const InstrumentNote* Instrument::note(int midi) const {
+    const auto found = std::lower_bound(notes.begin(), notes.end(), midi,
+                                        [](const InstrumentNote& each, int wanted) { return each.written < wanted; });
+    return found != notes.end() && found->written == midi ? &*found : nullptr;
+}
+
+int Instrument::grade(int midi) const {
+    const InstrumentNote* found = note(midi);
+    return found ? found->grade() : 0;
+}
+
+bool Instrument::is_bisonoric() const {
+    return std::any_of(notes.begin(), notes.end(), [](const InstrumentNote& each) {
+        return std::any_of(each.ways.begin(), each.ways.end(),
+                           [](const Way& way) { return way.direction != Direction::none; });
+    });
+}
+
+}  // namespace instruments

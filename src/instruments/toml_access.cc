@@ -1,0 +1,96 @@
+#include "instruments/toml_access.h"
+
+#include <algorithm>
+
+#include "music/pitch.h"
+
+namespace instruments {
+
+void misread(const toml::source_region& where, std::string sentence) {
+    throw Misread{std::max<std::uint32_t>(where.begin.line, 1), std::max<std::uint32_t>(where.begin.column, 1),
+                  std::move(sentence)};
+}
+
+std::string listed(std::span<const std::string_view> words) {
+    std::string text;
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        if (at > 0) text += at + 1 == words.size() ? " and " : ", ";
+        text += words[at];
+    }
+    return text;
+}
+
+void check_keys(const toml::table& table, std::span<const std::string_view> known) {
+    const toml::key* first = nullptr;
+    for (const auto& entry : table) {
+        const toml::key& key = entry.first;
+        if (std::find(known.begin(), known.end(), key.str()) != known.end()) continue;
+        if (first == nullptr || key.source().begin < first->source().begin) first = &key;
+    }
+    if (first == nullptr) return;
+    misread(first->source(),
+            "\"" + std::string(first->str()) + "\" is no key of an instrument; there are " + listed(known));
+}
+
+std::string text_of(const toml::node& node, std::string_view what) {
+    const auto text = node.value_exact<std::string>();
+    if (!text) misread(node.source(), std::string(what) + " must be a text in quotes");
+    if (text->find_first_not_of(" \t\r\n") == std::string::npos)
+        misread(node.source(), std::string(what) + " must not be empty");
+    for (const char c : *text)
+        if (static_cast<unsigned char>(c) < ' ' || c == '\x7f')
+            misread(node.source(), std::string(what) + " must be one line without control characters");
+    return *text;
+}
+
+int number_of(const toml::node& node, std::string_view what, int lowest, int highest) {
+    const auto number = node.value_exact<std::int64_t>();
+    if (!number || *number < lowest || *number > highest)
+        misread(node.source(), std::string(what) + " must be a whole number from " + std::to_string(lowest) + " to " +
+                                   std::to_string(highest));
+    return static_cast<int>(*number);
+}
+
+std::vector<std::string> texts_of(const toml::node& node, std::string_view what) {
+    const toml::array* array = node.as_array();
+    if (array == nullptr) misread(node.source(), std::string(what) + " must be a list of texts: [\"...\", \"...\"]");
+    std::vector<std::string> texts;
+    for (const toml::node& each : *array) {
+        std::string text = text_of(each, "each of " + std::string(what));
+        if (std::find(texts.begin(), texts.end(), text) != texts.end())
+            misread(each.source(), "\"" + text + "\" comes twice in " + std::string(what));
+        texts.push_back(std::move(text));
+    }
+    return texts;
+}
+
+int note_of(const toml::node& node) {
+    const std::string text = text_of(node, "a note");
+    const auto pitch = music::parse_pitch(text);
+    if (!pitch) misread(node.source(), "\"" + text + "\" is no note from C-1 to G9: write it like A3, C#5 or Bb4");
+    return pitch->midi();
+}
+
+std::optional<std::string> text_at(const toml::table& table, std::string_view key) {
+    const toml::node* node = table.get(key);
+    return node ? std::optional(text_of(*node, key)) : std::nullopt;
+}
+
+std::optional<int> number_at(const toml::table& table, std::string_view key, int lowest, int highest) {
+    const toml::node* node = table.get(key);
+    return node ? std::optional(number_of(*node, key, lowest, highest)) : std::nullopt;
+}
+
+std::vector<std::string> texts_at(const toml::table& table, std::string_view key) {
+    const toml::node* node = table.get(key);
+    return node ? texts_of(*node, key) : std::vector<std::string>();
+}
+
+const toml::table* table_at(const toml::table& table, std::string_view key) {
+    const toml::node* node = table.get(key);
+    if (node == nullptr) return nullptr;
+    if (!node->is_table()) misread(node->source(), std::string(key) + " must be a table of texts");
+    return node->as_table();
+}
+
+}  // namespace instruments
