@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "instruments/motion.h"
 #include "music/key.h"
 #include "music/note_expression.h"
 #include "music/note_set.h"
@@ -61,6 +62,7 @@ struct Instrument {
     // A short sign for each of `rows`, for a line under the notes: `i` for an inner row; empty where the name is short.
     std::vector<std::string> row_signs;
     std::vector<music::Key> keys;       // in which most tunes are played on it; may be empty
+    MotionCosts motion_costs{};         // what the cheapest way to play a tune is judged by
     std::string source;                 // of the whole table
     std::string caveat;                 // what differs between makers or players; may be empty
     std::vector<std::string> cautions;  // for hands, posture, hearing: a sentence each; may be empty

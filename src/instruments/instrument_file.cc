@@ -19,7 +19,7 @@ constexpr std::array<std::string_view, 19> kKeys{"title",   "family",     "sourc
                                                  "caveat",  "cautions",   "rows",      "technique", "fingering",
                                                  "grade",   "way_source", "columns",   "ways",      "reasons",
                                                  "sources", "based_on",   "semitones", "keys"};
-constexpr std::array<std::string_view, 2> kKeysOfRows{"row_names", "row_signs"};
+constexpr std::array<std::string_view, 3> kKeysOfTables{"row_names", "row_signs", "motions"};
 
 constexpr int kMostSemitones = 48;  // Source: house choice, four octaves; no instrument is written further off
 
@@ -88,6 +88,18 @@ void read_row_signs(const toml::table& file, Instrument& instrument) {
     }
 }
 
+// What the file does not name costs what it cost before.
+void read_motion_costs(const toml::table& file, Instrument& instrument) {
+    const toml::table* costs = table_at(file, "motions");
+    if (costs == nullptr) return;
+    for (const auto& [token, cost] : *costs) {
+        const auto motion = parse_motion(token.str());
+        if (!motion) misread(token.source(), "\"" + std::string(token.str()) + "\" is no motion of the hand");
+        instrument.motion_costs[static_cast<std::size_t>(*motion)] =
+            static_cast<std::uint8_t>(number_of(cost, "the cost of a motion", 0, kDearestMotion));
+    }
+}
+
 // The instrument a file is based on, moved; an empty one where it stands for itself.
 Instrument base_of(const toml::table& file, const FindInstrument& find) {
     const toml::node* based_on = file.get("based_on");
@@ -134,7 +146,7 @@ void check_sounding(const toml::table& file, const std::vector<WrittenWay>& ways
 
 Instrument read_file(const toml::table& file, const FindInstrument& find) {
     std::vector<std::string_view> keys(kKeys.begin(), kKeys.end());
-    keys.insert(keys.end(), kKeysOfRows.begin(), kKeysOfRows.end());
+    keys.insert(keys.end(), kKeysOfTables.begin(), kKeysOfTables.end());
     check_keys(file, keys);
 
     Instrument instrument = base_of(file, find);
@@ -162,6 +174,7 @@ Instrument read_file(const toml::table& file, const FindInstrument& find) {
             instrument.rows.push_back(each.way.row);
 
     read_row_signs(file, instrument);
+    read_motion_costs(file, instrument);
     if (file.contains("keys")) instrument.keys = read_customary_keys(file);
 
     if (const toml::node* core = file.get("core"))

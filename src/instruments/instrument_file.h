@@ -10,6 +10,7 @@
 //   rows = ["D row"]                    rows, strings or holes from top to bottom; without it, as the ways name them
 //   row_signs = { "D row" = "d" }       a short sign for each row, for a line under the notes
 //   keys = ["D major", "B minor"]       in which most tunes are played on it
+//   motions = { direction = 4, row = 1 }   what each motion of the hand costs (motion.h); without it, nothing is judged
 //   technique = "bowed"                 of every way without a technique of its own; without it, the direction
 //   fingering = "{row} string {position}"   how a way reads; without it, `{row} {position} {direction}`
 //   grade = 2                           of every way without a grade of its own
