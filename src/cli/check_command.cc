@@ -112,7 +112,10 @@ CLI::App* CheckCommand::add_to(CLI::App& program) {
         ->allow_extra_args(false);
     command->add_option("--severity", severity_,
                         "error: only errors; warning: errors and warnings (default: remark, everything)");
-    command->add_option("--reach", reach_, "tell also which tunes need notes outside NOTES")->type_name("NOTES");
+    command
+        ->add_option("--reach", reach_,
+                     "tell also which tunes need notes outside NOTES (without it: those of --instrument)")
+        ->type_name("NOTES");
     command->add_option("--limit", limit_, "show at most N of each kind, count all")->type_name("N");
     command->add_flag("--strict", strict_, "exit 1 when anything was found");
     filter_.add_to(*command);
@@ -124,16 +127,22 @@ CLI::App* CheckCommand::add_to(CLI::App& program) {
     return command;
 }
 
+std::optional<music::NoteSet> CheckCommand::reach_of() const {
+    if (reach_) return filter_.notes_of("--reach", *reach_);
+    if (const instruments::Instrument* instrument = filter_.instrument()) return instrument->note_set();
+    return std::nullopt;
+}
+
 int CheckCommand::run() {
     const std::set<OddityKind> kinds = kinds_of(kinds_);
     const base::Severity least = severity_ ? severity_of(*severity_) : base::Severity::remark;
-    const std::optional<music::NoteSet> reach = reach_ ? std::optional(notes_of("--reach", *reach_)) : std::nullopt;
+    const std::optional<music::NoteSet> reach = reach_of();
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
     if (kinds.contains(OddityKind::out_of_reach) && !kinds_.empty() && !reach)
-        throw Misuse("--kind out-of-reach needs --reach NOTES: outside which notes?");
+        throw Misuse("--kind out-of-reach needs --reach NOTES or --instrument NAME: outside which notes?");
 
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const library::Selection selection = filter_.selection();
+    const library::Selection selection = filter_.selection(false);  // an instrument says what is out of reach
     library::Selection each = selection;
     each.settings = true;
     const library::NotesAnswer answer = library.select_notes(each);

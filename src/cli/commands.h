@@ -81,6 +81,8 @@ public:
     int run() override;
 
 private:
+    std::optional<music::NoteSet> reach_of() const;
+
     std::vector<std::string> kinds_;
     std::optional<std::string> severity_, reach_;
     std::optional<std::int64_t> limit_;

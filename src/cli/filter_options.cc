@@ -3,6 +3,7 @@
 #include "abc/number_fields.h"
 #include "analysis/rhythm_words.h"
 #include "cli/terminal.h"
+#include "instruments/known.h"
 #include "music/meter.h"
 #include "music/note_expression.h"
 
@@ -20,6 +21,23 @@ auto read_option(const std::string& option, const std::string& text, Read read) 
     } catch (const music::NoteExpressionFault& fault) {
         throw Misuse(option + ": " + fault.what());
     }
+}
+
+std::optional<music::NoteSet> notes_of_instrument(std::string_view name) {
+    const instruments::Instrument* known = instruments::find(name);
+    return known ? std::optional(known->note_set()) : std::nullopt;
+}
+
+// Names and scales mean what is at hand of them; a note written with its octave was meant.
+void tell_left_out(const std::string& option, const std::string& text, const instruments::Instrument& instrument,
+                   const music::NoteSet& left_out) {
+    std::string names;
+    for (const int midi : left_out.midi_numbers()) {
+        const std::string name = music::to_string(music::spell_midi(midi));
+        if (text.find(name) != std::string::npos) names += (names.empty() ? "" : ", ") + name;
+    }
+    if (!names.empty())
+        write_notice("gamut: " + option + ": " + instrument.title + " has no " + names + "; left out\n");
 }
 
 music::NoteSet union_of(const std::vector<music::NoteSet>& sets) {
@@ -42,15 +60,41 @@ tune::Tag tag_of(const std::string& option, const std::string& text) {
     }
 }
 
-music::NoteSet notes_of(const std::string& option, const std::string& text) {
-    return read_option(option, text, [](const std::string& notes) { return music::read_notes(notes); });
+music::Compass FilterOptions::compass() const {
+    const instruments::Instrument* instrument = instrument_.instrument();
+    return instrument ? instrument->core : music::Compass();
+}
+
+// What all that were given have in common.
+music::NoteSet FilterOptions::fits_all() const {
+    music::NoteSet common = notes_of("--fits", fits_.front());
+    for (std::size_t at = 1; at < fits_.size(); ++at) common = common & notes_of("--fits", fits_[at]);
+    if (common.empty()) throw Misuse("--fits: these have no note in common");
+    return common;
+}
+
+music::NoteSet FilterOptions::notes_of(const std::string& option, const std::string& text) const {
+    const instruments::Instrument* instrument = instrument_.instrument();
+    const music::NoteSet notes = read_option(option, text, [&](const std::string& expression) {
+        return music::read_notes(expression, compass(), notes_of_instrument);
+    });
+    if (instrument == nullptr) return notes;
+    tell_left_out(option, text, *instrument, notes.without(instrument->note_set()));
+    const music::NoteSet at_hand = notes & instrument->note_set();
+    if (at_hand.empty()) throw Misuse(option + ": none of these is a note of " + instrument->title);
+    return at_hand;
 }
 
 void FilterOptions::add_to(CLI::App& command) {
-    command.add_option("--fits", fits_, "needs no note outside NOTES, such as \"G:major&D:major A3..B5\"")
+    command
+        .add_option("--fits", fits_,
+                    "needs no note outside NOTES, such as \"G:major&D:major A3..B5\"; given again: nor outside those")
         ->type_name("NOTES")
+        ->allow_extra_args(false)
         ->group(kGroup);
-    command.add_option("--missing", missing_, "with --fits: lacks at most N of its notes, and names them")
+    instrument_.add_to(command, "can be played on it; note names mean its notes (gamut instrument list shows names)",
+                       kGroup);
+    command.add_option("--missing", missing_, "lacks at most N of the notes of --fits or --instrument, and names them")
         ->type_name("N")
         ->group(kGroup);
     command.add_option("--uses", uses_, "needs each of these notes; C# means any octave")
@@ -79,19 +123,20 @@ void FilterOptions::add_to(CLI::App& command) {
         ->group(kGroup);
 }
 
-library::Selection FilterOptions::selection() const {
+library::Selection FilterOptions::selection(bool instrument_filters) const {
     library::Selection selection;
     selection.ornaments = ornaments_;
     selection.settings = settings_;
-    if (fits_) {
-        const music::NoteSet have = notes_of("--fits", *fits_);
+    const instruments::Instrument* instrument = instrument_filters ? instrument_.instrument() : nullptr;
+    if (!fits_.empty() || instrument) {
+        const music::NoteSet have = !fits_.empty() ? fits_all() : instrument->note_set();
         selection.nearest_to = have;
         if (missing_)
             selection.missing = library::Missing{have, *missing_};
         else
             selection.fits = have;
     } else if (missing_) {
-        throw Misuse("--missing N needs --fits NOTES: lacking which notes?");
+        throw Misuse("--missing N needs --fits NOTES or --instrument NAME: lacking which notes?");
     }
     if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
     if (uses_) selection.uses = read_option("--uses", *uses_, music::read_notes_anywhere);
@@ -145,10 +190,11 @@ void ListOptions::apply_to(library::Selection& selection) const {
     selection.limit = limit_;
 }
 
-std::vector<report::Sieve> sieves_of(const library::Tally& tally) {
+std::vector<report::Sieve> FilterOptions::sieves_of(const library::Tally& tally) const {
+    const std::string_view of_notes = !fits_.empty() ? "fits" : "instrument";
     std::vector<report::Sieve> sieves;
     for (const library::LeftOut& out : tally.why)
-        sieves.push_back({out.filter == "missing" ? "fits" : out.filter, out.fails});
+        sieves.push_back({out.filter == "missing" || out.filter == "fits" ? of_notes : out.filter, out.fails});
     return sieves;
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/instrument_option.h"
 #include "library/answer.h"
 #include "library/selection.h"
 #include "report/listing.h"
@@ -17,13 +18,29 @@ class FilterOptions {
 public:
     void add_to(CLI::App& command);
 
-    // Throws Misuse with one sentence for what cannot be understood.
-    library::Selection selection() const;
+    // Throws Misuse with one sentence for what cannot be understood. Without --fits the notes of --instrument are those
+    // a tune must fit, unless the command asks another question of them.
+    library::Selection selection(bool instrument_filters = true) const;
+
+    // NOTES of an option. With an instrument, names mean its notes within its usual compass, and a note it has not is
+    // left out and told. Misuse names the option.
+    music::NoteSet notes_of(const std::string& option, const std::string& text) const;
+
+    bool ornaments() const noexcept { return ornaments_; }
+    // In which a note name is meant: the instrument's usual one, else that of most tunes.
+    music::Compass compass() const;
+    const instruments::Instrument* instrument() const { return instrument_.instrument(); }
+    // Of an answer to `selection`.
+    std::vector<report::Sieve> sieves_of(const library::Tally& tally) const;
 
 private:
-    std::optional<std::string> fits_, uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_,
-        title_, file_, tag_;
+    music::NoteSet fits_all() const;
+
+    std::vector<std::string> fits_;
+    std::optional<std::string> uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_,
+        file_, tag_;
     std::optional<int> missing_, span_;
+    InstrumentOption instrument_;
     bool ornaments_ = false, settings_ = false;
 };
 
@@ -42,11 +59,7 @@ private:
 // A tag of an option; Misuse names the option.
 tune::Tag tag_of(const std::string& option, const std::string& text);
 
-// NOTES of an option; Misuse names the option.
-music::NoteSet notes_of(const std::string& option, const std::string& text);
-// The same of notes and names, a name meaning every octave.
+// The notes and names of an option, a name meaning every octave; Misuse names the option.
 music::NoteSet anywhere(const std::string& option, const std::string& text);
-
-std::vector<report::Sieve> sieves_of(const library::Tally& tally);
 
 }  // namespace cli

@@ -56,7 +56,7 @@ int NotesCommand::run() {
     limits_.check();
     report::NotesPage page;
     page.is_have_given = have_.has_value();
-    if (have_) page.have = notes_of("--have", *have_);
+    if (have_) page.have = filter_.notes_of("--have", *have_);
     page.by_name = by_ == "name";
     library::Selection selection = filter_.selection();
     selection.nearest_to = page.have;

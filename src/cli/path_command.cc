@@ -48,13 +48,13 @@ void describe_steps(const library::Library& library, const Settings& setting_of,
 
 // One deadline for all that is asked.
 void plan(const PathGoal& asked, const std::vector<planner::Wanted>& wanted, planner::Goal& goal,
-          report::PathPage& page) {
+          music::Compass compass, report::PathPage& page) {
     const planner::Deadline deadline(goal.limits);
     if (asked.best_in()) {
         page.best_in = planner::best_in(wanted, goal, static_cast<std::size_t>(*asked.best_in()), deadline);
         page.best_in_steps = *asked.best_in();
         page.plan = page.best_in->path;
-    } else if (const auto order = asked.own_order(wanted, goal)) {
+    } else if (const auto order = asked.own_order(wanted, goal, compass)) {
         page.own_order = planner::weigh_own_order(wanted, goal, *order, deadline);
         page.plan = page.own_order->best;
         if (goal.max_steps != 0 && page.plan.steps.size() > goal.max_steps) page.plan.steps.resize(goal.max_steps);
@@ -93,12 +93,12 @@ CLI::App* PathCommand::add_to(CLI::App& program) {
 }
 
 int PathCommand::run() {
-    goal_.check();
+    goal_.check(filter_);
     report::PathPage page;
     page.is_brief = is_brief_;
     page.by_name = goal_.by_name();
     page.weight_by = goal_.weight_by();
-    if (have_) page.have = notes_of("--have", *have_);
+    if (have_) page.have = filter_.notes_of("--have", *have_);
     library::Selection selection = filter_.selection();
     selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
@@ -119,7 +119,7 @@ int PathCommand::run() {
     goal.have = page.have;
     goal.weigh_alternatives = !is_brief_;
     goal.limits.stop = &interrupt.has_come();
-    const PathGoal::Met met = goal_.apply(library, selection.ornaments, chosen, goal);
+    const PathGoal::Met met = goal_.apply(library, filter_, chosen, goal);
     if (met == PathGoal::Met::not_at_all) return kDoneInPart;
     const std::vector<planner::Wanted>& wanted = chosen.wanted;
     Settings setting_of;
@@ -131,7 +131,7 @@ int PathCommand::run() {
                                                    [](const planner::Group& group) { return group.time.has_value(); });
     const auto start = std::chrono::steady_clock::now();
     try {
-        plan(goal_, wanted, goal, page);
+        plan(goal_, wanted, goal, filter_.compass(), page);
     } catch (const planner::GoalFault& fault) {
         if (fault.kind() == planner::GoalFault::Kind::contradiction) throw Misuse(fault.what());
         write_notice(std::string("gamut: ") + fault.what() + "\n");

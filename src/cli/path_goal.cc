@@ -6,7 +6,6 @@
 #include <map>
 
 #include "base/failure.h"
-#include "cli/filter_options.h"
 #include "cli/terminal.h"
 #include "cli/tune_named.h"
 #include "music/note_expression.h"
@@ -51,11 +50,11 @@ music::NoteSet notes_meant(const std::string& option, const std::string& text, c
 }
 
 // Notes in the order written. Of a name or a scale those are left out that are there already or that no tune needs.
-std::vector<int> in_order(const std::string& option, const std::string& text, const music::NoteSet& reach,
-                          const music::NoteSet& have) {
+std::vector<int> in_order(const std::string& option, const std::string& text, music::Compass compass,
+                          const music::NoteSet& reach, const music::NoteSet& have) {
     try {
         std::vector<int> order;
-        for (const music::NoteItem& item : music::read_notes_in_order(text)) {
+        for (const music::NoteItem& item : music::read_notes_in_order(text, compass)) {
             const music::NoteSet notes = item.is_one_note ? item.notes : (item.notes & reach).without(have);
             for (const int midi : notes.midi_numbers()) order.push_back(midi);
         }
@@ -140,14 +139,19 @@ void PathGoal::add_to(CLI::App& command) {
         ->group(kGroup)
         ->allow_extra_args(false);
     command
+        .add_option("--effort", effort_,
+                    "equal: every note takes as long to learn (default); instrument: as its grade on --instrument")
+        ->type_name("equal|instrument")
+        ->group(kGroup);
+    command
         .add_option("--effort-file", effort_file_,
-                    "how long each note takes to learn: lines such as \"C#5 3\"; others take 1")
+                    "how long each note takes to learn: lines such as \"C#5 3\"; others take what --effort says")
         ->type_name("FILE")
         ->group(kGroup);
     limits_.add_to(command, kGroup);
 }
 
-void PathGoal::check() const {
+void PathGoal::check(const FilterOptions& filter) const {
     if (steps_ && *steps_ <= 0) throw Misuse("--steps takes a number from 1 up");
     if (best_in_ && *best_in_ <= 0) throw Misuse("--best-in takes a number from 1 up");
     if (best_in_ && order_) throw Misuse("--best-in and --order are two questions; ask one at a time");
@@ -159,6 +163,10 @@ void PathGoal::check() const {
     if (weight_by_ == "tag" && tag_weights_.empty())
         throw Misuse("--weight-by tag needs --tag-weight TAG=N: which tag counts how much?");
     if (weight_by_ != "tag" && !tag_weights_.empty()) throw Misuse("--tag-weight goes with --weight-by tag");
+    if (effort_ != "equal" && effort_ != "instrument")
+        throw Misuse("--effort takes equal or instrument, not \"" + effort_ + "\"");
+    if (by_grades() && filter.instrument() == nullptr)
+        throw Misuse("--effort instrument needs --instrument NAME: whose grades?");
     limits_.check();
 }
 
@@ -228,22 +236,22 @@ bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
     return false;
 }
 
-PathGoal::Met PathGoal::apply(const library::Library& library, bool ornaments, Chosen& chosen,
+PathGoal::Met PathGoal::apply(const library::Library& library, const FilterOptions& filter, Chosen& chosen,
                               planner::Goal& goal) const {
-    if (!require(library, ornaments, chosen, goal)) return Met::not_at_all;
+    if (!require(library, filter.ornaments(), chosen, goal)) return Met::not_at_all;
     const Met met = weigh(library, goal, chosen) ? Met::in_full : Met::in_part;
     goal.by_name = by_name();
     goal.max_steps = static_cast<std::size_t>(steps_.value_or(0));
     if (avoid_) goal.avoid = anywhere("--avoid", *avoid_);
     const music::NoteSet reach = notes_in_reach(chosen.wanted).without(goal.avoid);
-    if (first_) goal.first = in_order("--first", *first_, reach, goal.have);
+    if (first_) goal.first = in_order("--first", *first_, filter.compass(), reach, goal.have);
     for (const auto& [a, b] : before_)
         for (const int first : notes_meant("--before", a, reach.without(goal.have)).midi_numbers())
             for (const int then : notes_meant("--before", b, reach.without(goal.have)).midi_numbers())
                 goal.before.push_back({first, then});
     for (const std::string& text : groups_) {
         const auto [notes, number] = part_at(text, '=');
-        planner::Group group{notes_of("--group", notes), std::nullopt};
+        planner::Group group{filter.notes_of("--group", notes), std::nullopt};
         if (number) {
             group.time = whole_number(*number);
             if (!group.time || *group.time < 1 || *group.time > planner::kLongestTime)
@@ -252,15 +260,18 @@ PathGoal::Met PathGoal::apply(const library::Library& library, bool ornaments, C
         }
         goal.groups.push_back(group);
     }
+    if (by_grades())
+        for (const instruments::InstrumentNote& note : filter.instrument()->notes)
+            goal.times[static_cast<std::size_t>(note.written)] = note.grade();
     if (effort_file_) read_efforts(*effort_file_, goal);
     limits_.apply_to(goal.limits);
     return met;
 }
 
 std::optional<std::vector<int>> PathGoal::own_order(const std::vector<planner::Wanted>& wanted,
-                                                    const planner::Goal& goal) const {
+                                                    const planner::Goal& goal, music::Compass compass) const {
     if (!order_) return std::nullopt;
-    return in_order("--order", *order_, notes_in_reach(wanted), goal.have);
+    return in_order("--order", *order_, compass, notes_in_reach(wanted), goal.have);
 }
 
 }  // namespace cli

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "cli/filter_options.h"
 #include "cli/limit_options.h"
 #include "library/library.h"
 #include "planner/goal.h"
@@ -33,32 +34,32 @@ public:
     void add_to(CLI::App& command);
 
     // Throws Misuse for what can be refused without the library.
-    void check() const;
+    void check(const FilterOptions& filter) const;
 
-    // Puts tunes that must open among those chosen, whatever the filter says, and weighs them all. `ornaments`: grace
-    // notes count as needed. Throws Misuse with one sentence for what cannot be understood; what is not met has been
-    // said.
+    // Puts tunes that must open among those chosen, whatever the filter says, and weighs them all. Throws Misuse with
+    // one sentence for what cannot be understood; what is not met has been said.
     enum class Met { in_full, in_part, not_at_all };
-    Met apply(const library::Library& library, bool ornaments, Chosen& chosen, planner::Goal& goal) const;
+    Met apply(const library::Library& library, const FilterOptions& filter, Chosen& chosen, planner::Goal& goal) const;
 
     bool by_name() const noexcept { return by_ == "name"; }
     const std::string& weight_by() const noexcept { return weight_by_; }
-    bool takes_unequal_times() const noexcept { return effort_file_.has_value(); }
+    bool takes_unequal_times() const noexcept { return effort_file_.has_value() || by_grades(); }
 
     // The teacher's own order, where one was given.
-    std::optional<std::vector<int>> own_order(const std::vector<planner::Wanted>& wanted,
-                                              const planner::Goal& goal) const;
+    std::optional<std::vector<int>> own_order(const std::vector<planner::Wanted>& wanted, const planner::Goal& goal,
+                                              music::Compass compass) const;
     std::optional<std::int64_t> best_in() const noexcept { return best_in_; }
     std::optional<std::int64_t> steps() const noexcept { return steps_; }
 
 private:
+    bool by_grades() const noexcept { return effort_ == "instrument"; }
     bool weigh(const library::Library& library, const planner::Goal& goal, Chosen& chosen) const;
     bool require(const library::Library& library, bool ornaments, Chosen& chosen, planner::Goal& goal) const;
 
     std::optional<std::string> first_, avoid_, order_, effort_file_;
     std::vector<std::pair<std::string, std::string>> before_;
     std::vector<std::string> groups_, must_, tag_weights_;
-    std::string by_ = "pitch", weight_by_ = "equal";
+    std::string by_ = "pitch", weight_by_ = "equal", effort_ = "equal";
     std::optional<std::int64_t> steps_, best_in_;
     LimitOptions limits_;
 };

@@ -34,7 +34,7 @@ int TunesCommand::run() {
     listing.matched = answer.matched;
     listing.left_out = answer.left_out;
     listing.gone = answer.gone;
-    listing.why = sieves_of(answer);
+    listing.why = filter_.sieves_of(answer);
     listing.rows = std::move(answer.rows);
     if (format_.json)
         write_answer(report::listing_json(listing));

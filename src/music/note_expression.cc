@@ -53,7 +53,16 @@ NoteSet read_scale(std::string_view item, std::size_t colon, Compass compass) {
     return notes;
 }
 
-NoteSet read_single(std::string_view item, Compass compass) {
+NoteSet read_named(std::string_view item, const NamedNotes& named) {
+    const auto notes = named ? named(item.substr(1)) : std::nullopt;
+    if (!notes)
+        throw NoteExpressionFault("\"" + std::string(item) +
+                                  "\" names nobody's notes; gamut instrument list shows names");
+    return *notes;
+}
+
+NoteSet read_single(std::string_view item, Compass compass, const NamedNotes& named) {
+    if (item.starts_with('@')) return read_named(item, named);
     if (const std::size_t colon = item.find(':'); colon != std::string_view::npos)
         return read_scale(item, colon, compass);
     NoteSet notes;
@@ -66,11 +75,11 @@ NoteSet read_single(std::string_view item, Compass compass) {
     return notes;
 }
 
-NoteSet read_item(std::string_view item, Compass compass) {
+NoteSet read_item(std::string_view item, Compass compass, const NamedNotes& named) {
     std::optional<NoteSet> shared;
     for (std::size_t at = 0; at <= item.size();) {
         const std::size_t end = std::min(item.find('&', at), item.size());
-        const NoteSet part = read_single(item.substr(at, end - at), compass);
+        const NoteSet part = read_single(item.substr(at, end - at), compass, named);
         shared = shared ? (*shared & part) : part;
         at = end + 1;
     }
@@ -91,7 +100,7 @@ std::optional<Compass> read_compass(std::string_view item) {
 
 }  // namespace
 
-NoteSet read_notes(std::string_view text, Compass compass) {
+NoteSet read_notes(std::string_view text, Compass compass, const NamedNotes& named) {
     std::vector<std::string> names;
     for (std::string& item : items_of(text)) {
         if (const auto range = read_compass(item))
@@ -102,9 +111,9 @@ NoteSet read_notes(std::string_view text, Compass compass) {
     NoteSet notes;
     for (const std::string& item : names) {
         if (item.starts_with('-'))
-            notes = notes.without(read_item(std::string_view(item).substr(1), compass));
+            notes = notes.without(read_item(std::string_view(item).substr(1), compass, named));
         else
-            notes = notes | read_item(item, compass);
+            notes = notes | read_item(item, compass, named);
     }
     if (names.empty() || notes.empty())
         throw NoteExpressionFault("\"" + std::string(text) +
@@ -125,7 +134,7 @@ std::vector<NoteItem> read_notes_in_order(std::string_view text, Compass compass
         if (name.starts_with('-'))
             throw NoteExpressionFault("\"" + name +
                                       "\" takes a note away; here the notes are learnt in the order written");
-        items.push_back({read_item(name, compass), parse_pitch(name).has_value()});
+        items.push_back({read_item(name, compass, {}), parse_pitch(name).has_value()});
     }
     if (items.empty()) throw NoteExpressionFault("\"" + std::string(text) + "\" names no note; try \"C5 C#5\"");
     return items;
@@ -134,7 +143,7 @@ std::vector<NoteItem> read_notes_in_order(std::string_view text, Compass compass
 NoteSet read_note_anywhere(std::string_view text) {
     if (!parse_pitch(text) && !parse_note_name(text))
         throw NoteExpressionFault("\"" + std::string(text) + "\" is no note: write C#5, or C# for any octave");
-    return read_single(text, {0, kMidiNotes - 1});
+    return read_single(text, {0, kMidiNotes - 1}, {});
 }
 
 std::vector<NoteSet> read_notes_anywhere(std::string_view text) {

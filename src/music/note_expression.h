@@ -1,6 +1,7 @@
 // NOTES as a player writes them: `G:major&D:major A3..B5`, `A3 B3 D4`, `G:major -C#`.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -23,10 +24,13 @@ struct Compass {
     int highest = 83;  // B5. Source: house choice, the compass of most session tunes (common practice, no source)
 };
 
+// The notes meant by a name such as `whistle-d`; nothing where there is no such name.
+using NamedNotes = std::function<std::optional<NoteSet>(std::string_view name)>;
+
 // Items parted by commas or blanks: `A3` a note; `F#` that name in every octave of the compass; `G:major` the names of
-// a scale; `X&Y` what both have; `D4..B5` sets the compass for the names of the whole expression; a leading `-` takes
-// away. Throws NoteExpressionFault for anything else, and when no note comes of it.
-NoteSet read_notes(std::string_view text, Compass compass = {});
+// a scale; `@NAME` the notes of that name; `X&Y` what both have; `D4..B5` sets the compass for the names of the whole
+// expression; a leading `-` takes away. Throws NoteExpressionFault for anything else, and when no note comes of it.
+NoteSet read_notes(std::string_view text, Compass compass = {}, const NamedNotes& named = {});
 
 // One item of a list in which the order counts.
 struct NoteItem {
