@@ -9,9 +9,12 @@
 
 #include "cli/filter_options.h"
 #include "cli/heard_option.h"
+#include "cli/instrument_option.h"
 #include "cli/limit_options.h"
 #include "cli/path_goal.h"
 #include "cli/terminal.h"
+#include "report/handling_page.h"
+#include "tune/setting.h"
 
 namespace cli {
 
@@ -70,7 +73,12 @@ public:
     int run() override;
 
 private:
+    std::optional<report::InHand> in_hand(const tune::Setting& setting, const tune::TuneFacts& facts);
+
     std::string which_;
+    InstrumentOption instrument_;
+    std::optional<std::string> have_;
+    std::optional<instruments::Instrument> limited_;  // the instrument with the notes of --have alone
     std::string library_;
     Format format_;
 };

@@ -2,43 +2,15 @@
 
 #include "abc/number_fields.h"
 #include "analysis/rhythm_words.h"
+#include "cli/notes_option.h"
 #include "cli/terminal.h"
-#include "instruments/known.h"
 #include "music/meter.h"
-#include "music/note_expression.h"
 
 namespace cli {
 
 namespace {
 
 constexpr const char* kGroup = "Which tunes";
-
-// Runs a reading of NOTES and says which option it was for.
-template <typename Read>
-auto read_option(const std::string& option, const std::string& text, Read read) {
-    try {
-        return read(text);
-    } catch (const music::NoteExpressionFault& fault) {
-        throw Misuse(option + ": " + fault.what());
-    }
-}
-
-std::optional<music::NoteSet> notes_of_instrument(std::string_view name) {
-    const instruments::Instrument* known = instruments::find(name);
-    return known ? std::optional(known->note_set()) : std::nullopt;
-}
-
-// Names and scales mean what is at hand of them; a note written with its octave was meant.
-void tell_left_out(const std::string& option, const std::string& text, const instruments::Instrument& instrument,
-                   const music::NoteSet& left_out) {
-    std::string names;
-    for (const int midi : left_out.midi_numbers()) {
-        const std::string name = music::to_string(music::spell_midi(midi));
-        if (text.find(name) != std::string::npos) names += (names.empty() ? "" : ", ") + name;
-    }
-    if (!names.empty())
-        write_notice("gamut: " + option + ": " + instrument.title + " has no " + names + "; left out\n");
-}
 
 music::NoteSet union_of(const std::vector<music::NoteSet>& sets) {
     music::NoteSet all;
@@ -74,15 +46,7 @@ music::NoteSet FilterOptions::fits_all() const {
 }
 
 music::NoteSet FilterOptions::notes_of(const std::string& option, const std::string& text) const {
-    const instruments::Instrument* instrument = instrument_.instrument();
-    const music::NoteSet notes = read_option(option, text, [&](const std::string& expression) {
-        return music::read_notes(expression, compass(), notes_of_instrument);
-    });
-    if (instrument == nullptr) return notes;
-    tell_left_out(option, text, *instrument, notes.without(instrument->note_set()));
-    const music::NoteSet at_hand = notes & instrument->note_set();
-    if (at_hand.empty()) throw Misuse(option + ": none of these is a note of " + instrument->title);
-    return at_hand;
+    return cli::notes_of(option, text, instrument_.instrument());
 }
 
 void FilterOptions::add_to(CLI::App& command) {

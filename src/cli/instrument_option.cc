@@ -65,8 +65,8 @@ instruments::Instrument read_own_instrument(const std::string& file) {
     }
 }
 
-void InstrumentOption::add_to(CLI::App& command, const char* help, const char* group) {
-    CLI::Option* name = command.add_option("--instrument", name_, help)->type_name("NAME")->group(group);
+void InstrumentOption::add_to(CLI::App& command, const char* help, const char* group, const char* option) {
+    CLI::Option* name = command.add_option(option, name_, help)->type_name("NAME")->group(group);
     command.add_option("--instrument-file", file_, "the same of an instrument of your own, described in FILE")
         ->type_name("FILE")
         ->group(group)

@@ -12,7 +12,8 @@ namespace cli {
 
 class InstrumentOption {
 public:
-    void add_to(CLI::App& command, const char* help, const char* group = "");
+    // `name` is how the option is called on this command; several names are parted by commas.
+    void add_to(CLI::App& command, const char* help, const char* group = "", const char* name = "--instrument");
 
     bool is_given() const noexcept { return name_.has_value() || file_.has_value(); }
 

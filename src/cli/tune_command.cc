@@ -1,19 +1,24 @@
 // `gamut tune`: everything about one tune.
+#include <functional>
 #include "abc/read.h"
 #include "analysis/analyse.h"
 #include "cli/commands.h"
+#include "cli/notes_option.h"
 #include "cli/tune_named.h"
 #include "cli/twins.h"
 #include "library/library.h"
+
 #include "report/tune_page.h"
 
 namespace cli {
 
 namespace {
 
+using InHandOf = std::function<std::optional<report::InHand>(const tune::Setting&, const tune::TuneFacts&)>;
+
 // The facts of a setting are made again from its own text, which the library keeps.
-report::TunePage page_of(const library::Library& library, const tune::TuneRecord& record) {
-    report::TunePage page{record, {}, library.settings_of(record.id), {}, {}, false, {}};
+report::TunePage page_of(const library::Library& library, const tune::TuneRecord& record, const InHandOf& in_hand) {
+    report::TunePage page{record, {}, library.settings_of(record.id), {}, {}, false, {}, {}};
     for (const Twin& twin : probable_twins_of(library, record))
         if (auto other = library.setting_of_own(twin.other)) page.kin.push_back({std::move(*other), twin.likeness});
     for (const library::Verdict& verdict : library.verdicts()) {
@@ -29,7 +34,9 @@ report::TunePage page_of(const library::Library& library, const tune::TuneRecord
     const base::SourceFile source(kept->file, kept->text);
     base::Diagnostics diagnostics;
     const auto settings = abc::read_settings(source, diagnostics);
-    if (!settings.empty()) page.facts = analysis::analyse(settings.back());
+    if (settings.empty()) return page;
+    page.facts = analysis::analyse(settings.back());
+    page.in_hand = in_hand(settings.back(), page.facts);
     return page;
 }
 
@@ -39,17 +46,43 @@ CLI::App* TuneCommand::add_to(CLI::App& program) {
     CLI::App* command =
         program.add_subcommand("tune", "everything about one tune: key and why, notes and where they stand");
     command->add_option("TUNE", which_, "an id, a title, or a part of one")->required();
+    instrument_.add_to(*command, "how it lies on this instrument, with the buttons, fingers or holes under the notes",
+                       "", "--on,--instrument");
+    command->add_option("--have", have_, "the notes you have: which of the tune's are missing, and what can be done")
+        ->type_name("NOTES");
     add_library(*command, library_);
     command->add_flag("--json", format_.json, "as JSON");
-    command->footer("Example:  gamut tune kettle");
+    command->footer("Example:  gamut tune kettle --on whistle-d");
     return command;
 }
 
+std::optional<report::InHand> TuneCommand::in_hand(const tune::Setting& setting, const tune::TuneFacts& facts) {
+    const instruments::Instrument* instrument = instrument_.instrument();
+    if (instrument == nullptr && !have_) return std::nullopt;
+    report::InHand in_hand;
+    in_hand.notes = have_.value_or("");
+    if (have_) {
+        const music::NoteSet have = notes_of("--have", *have_, instrument);
+        if (instrument == nullptr) {
+            in_hand.handling.near_miss = hands::find_near_miss(hands::line_of(setting.melody), have);
+            return in_hand;
+        }
+        limited_ = instrument->only(have);
+        instrument = &*limited_;
+    }
+    in_hand.instrument = instrument;
+    in_hand.handling = hands::handle(setting.melody, facts, *instrument);
+    return in_hand;
+}
+
 int TuneCommand::run() {
+    instrument_.instrument();  // a name that is none is told before any tune is looked for
     const library::Library library = library::Library::open_existing(library_file(library_));
     const auto record = tune_named(library, which_);
     if (!record) return kDoneInPart;
-    const report::TunePage page = page_of(library, *record);
+    const report::TunePage page =
+        page_of(library, *record,
+                [this](const tune::Setting& setting, const tune::TuneFacts& facts) { return in_hand(setting, facts); });
     if (format_.json)
         write_answer(report::tune_json(page));
     else

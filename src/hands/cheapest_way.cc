@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <string>
+#include <tuple>
 
 namespace hands {
 
@@ -21,12 +22,20 @@ struct Place {
     const Way* way = nullptr;
     std::string levers;  // a sign for each string that is wanted in two states: kUnset, or its state
     std::int64_t cost = 0;
+    std::int64_t moved = 0;  // fingers, between places that cost the same
     std::size_t from = 0;
     MotionCounts motions{};
     int own_cost = 0;
 };
 
 using Stage = std::vector<Place>;
+
+bool is_better(const Place& a, const Place& b) { return std::tie(a.cost, a.moved) < std::tie(b.cost, b.moved); }
+
+// At least one where another way is taken for the same note again.
+int fingers_moved(const Way& from, const Way& to) {
+    return &from == &to ? 0 : std::max(1, fingers_changed(from.fingering, to.fingering));
+}
 
 // Which strings of a lever harp the tune wants in two states, and by what sign a state is known.
 class Levers {
@@ -120,21 +129,29 @@ private:
                     offer(arrive(at, way, &stages_[at - 1][from], from), stage, by_levers);
         }
         if (stage.size() > kMostLeverSettings) {
-            std::stable_sort(stage.begin(), stage.end(),
-                             [](const Place& a, const Place& b) { return a.cost < b.cost; });
+            std::stable_sort(stage.begin(), stage.end(), is_better);
             stage.resize(kMostLeverSettings);
         }
         return stage;
     }
 
     Place arrive(std::size_t at, const Way& way, const Place* before, std::size_t from) const {
-        Place place{&way, before ? before->levers : levers_.unset(), before ? before->cost : 0, from, {}, 0};
+        Place place{&way,
+                    before ? before->levers : levers_.unset(),
+                    before ? before->cost : 0,
+                    before ? before->moved : 0,
+                    from,
+                    {},
+                    0};
         const MotionCounts in = motions_in(way);
         const int own_factor = line_[at].length < kLongNote ? kQuickFactor : 1;
         place.own_cost = own_factor * cost_of(in, costs_);
         place.motions = in;
         MotionCounts between{};
-        if (before) between = motions_between(instrument_, *before->way, way);
+        if (before) {
+            between = motions_between(instrument_, *before->way, way);
+            place.moved += fingers_moved(*before->way, way);
+        }
         count_of(between, Motion::lever) = levers_.set_for(way, place.levers);
         place.own_cost += (comes_quickly(line_, at) ? kQuickFactor : 1) * cost_of(between, costs_);
         add(place.motions, between);
@@ -146,7 +163,7 @@ private:
         const auto [entry, is_new] = by_levers.try_emplace(place.levers, stage.size());
         if (is_new)
             stage.push_back(std::move(place));
-        else if (place.cost < stage[entry->second].cost)
+        else if (is_better(place, stage[entry->second]))
             stage[entry->second] = std::move(place);
     }
 
@@ -156,9 +173,8 @@ private:
         if (end > first_ && stages_[end - 1].empty()) --end;
         if (end <= first_) return;
         const Stage& last = stages_[end - 1];
-        std::size_t at_place = static_cast<std::size_t>(
-            std::min_element(last.begin(), last.end(), [](const Place& a, const Place& b) { return a.cost < b.cost; }) -
-            last.begin());
+        std::size_t at_place =
+            static_cast<std::size_t>(std::min_element(last.begin(), last.end(), is_better) - last.begin());
         const std::size_t begin = answer.strokes.size();
         for (std::size_t at = end; at-- > first_;) {
             const Place& place = stages_[at][at_place];

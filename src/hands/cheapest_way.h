@@ -36,7 +36,7 @@ struct CheapestWay {
 };
 
 // `costs` says what is judged; usually instrument.motion_costs. `instrument` must outlive the answer. Of ways that cost
-// the same the one goes first that stands first in the instrument's table.
+// the same the one in which fewest fingers move, then the one that stands first in the instrument's table.
 CheapestWay find_cheapest_way(const std::vector<LineNote>& top_line, const instruments::Instrument& instrument,
                               const instruments::MotionCosts& costs);
 

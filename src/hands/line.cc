@@ -46,8 +46,7 @@ std::vector<LineNote> line_of(const music::Melody& melody) {
     return line;
 }
 
-std::vector<LineNote> top_line_of(const music::Melody& melody) {
-    std::vector<LineNote> line = line_of(melody);
+std::vector<LineNote> top_of(std::vector<LineNote> line) {
     std::erase_if(line, [](const LineNote& note) { return note.is_beneath; });
     return line;
 }

@@ -30,6 +30,6 @@ inline const music::Duration kLongNote{1, 4};
 std::vector<LineNote> line_of(const music::Melody& melody);
 
 // Without the notes beneath others.
-std::vector<LineNote> top_line_of(const music::Melody& melody);
+std::vector<LineNote> top_of(std::vector<LineNote> line);
 
 }  // namespace hands

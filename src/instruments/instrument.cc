@@ -44,6 +44,12 @@ int Instrument::grade(int midi) const {
     return found ? found->grade() : 0;
 }
 
+Instrument Instrument::only(const music::NoteSet& kept) const {
+    Instrument limited = *this;
+    std::erase_if(limited.notes, [&](const InstrumentNote& each) { return !kept.has(each.written); });
+    return limited;
+}
+
 bool Instrument::is_bisonoric() const {
     return std::any_of(notes.begin(), notes.end(), [](const InstrumentNote& each) {
         return std::any_of(each.ways.begin(), each.ways.end(),

@@ -68,10 +68,11 @@ struct Instrument {
     std::vector<std::string> cautions;  // for hands, posture, hearing: a sentence each; may be empty
     std::vector<InstrumentNote> notes;  // ascending by `written`, each once; never empty
 
-    music::NoteSet note_set() const;             // as written
-    const InstrumentNote* note(int midi) const;  // as written; null where the instrument has not the note
-    int grade(int midi) const;                   // 0 where the instrument has not the note
-    bool is_bisonoric() const;                   // the direction of the air decides what sounds
+    music::NoteSet note_set() const;                     // as written
+    const InstrumentNote* note(int midi) const;          // as written; null where the instrument has not the note
+    int grade(int midi) const;                           // 0 where the instrument has not the note
+    Instrument only(const music::NoteSet& notes) const;  // with no others; may be left without any
+    bool is_bisonoric() const;                           // the direction of the air decides what sounds
 };
 
 }  // namespace instruments

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "report/handling_json.h"
 #include "report/json.h"
 #include "report/kin_page.h"
 #include "report/marks.h"
@@ -78,6 +79,7 @@ Document describe_tune(const TunePage& page) {
         document.blocks.emplace_back(Heading{"Where its notes stand"});
         document.blocks.emplace_back(table_of_notes(page, fifths));
     }
+    if (page.in_hand) describe_in_hand(*page.in_hand, fifths, document);
     if (page.settings.size() > 1) {
         document.blocks.emplace_back(Heading{"Settings"});
         Table table{{{"own id", false},
@@ -151,6 +153,7 @@ std::string tune_json(const TunePage& page) {
              {"own_id", kin.record.own.value},
              {"title", kin.record.titles.empty() ? Json(nullptr) : Json(kin.record.titles.front())},
              {"likeness", std::round(kin.likeness * 1000) / 1000}});
+    if (page.in_hand) tune["on"] = in_hand_json(*page.in_hand, fifths);
     tune["abc"] = page.abc;
     Json json;
     json["version"] = 1;

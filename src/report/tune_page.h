@@ -1,10 +1,12 @@
 // Everything about one tune: `gamut tune`.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "report/document.h"
+#include "report/handling_page.h"
 #include "tune/facts.h"
 #include "tune/record.h"
 
@@ -29,6 +31,7 @@ struct TunePage {
     std::vector<SaidOf> said;                // in the order it was said
     bool is_gone = false;                    // its file is no longer there
     std::string abc;                         // the setting's own text
+    std::optional<InHand> in_hand;           // on an instrument, or with some notes only
 };
 
 Document describe_tune(const TunePage& page);
