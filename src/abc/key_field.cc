@@ -116,8 +116,18 @@ std::optional<WrittenMode> take_mode(std::string_view& text) {
     return WrittenMode{*mode, head == "ion" ? "ionian" : head == "aeo" ? "aeolian" : music::mode_token(*mode)};
 }
 
-// `^f`, `=B`, `__e`, also run together. Returns false where the text is something else.
-bool take_accidental(std::string_view& text, music::Signature& signature) {
+base::Span place_in(std::string_view whole, std::string_view part) {
+    const auto begin = static_cast<std::uint32_t>(part.data() - whole.data());
+    return {begin, begin + static_cast<std::uint32_t>(part.size())};
+}
+
+// What was taken off the front of `before`, of which `after` is left; without blanks around it.
+base::Span place_taken(std::string_view whole, std::string_view before, std::string_view after) {
+    return place_in(whole, trim(before.substr(0, static_cast<std::size_t>(after.data() - before.data()))));
+}
+
+// `^f`, `=B`, `__e`, also run together. Returns false where the text is something else. `text` is part of `whole`.
+bool take_accidental(std::string_view whole, std::string_view& text, KeyField& field) {
     std::string_view rest = trim(text);
     int accidental = 0;
     if (rest.starts_with("^^"))
@@ -133,8 +143,10 @@ bool take_accidental(std::string_view& text, music::Signature& signature) {
     else
         return false;
     if (rest.empty() || !is_note_letter(rest[0])) return false;
-    signature[static_cast<std::size_t>(letter_of(rest[0]))] = static_cast<std::int8_t>(accidental);
-    text = rest.substr(1);
+    field.signature[static_cast<std::size_t>(letter_of(rest[0]))] = static_cast<std::int8_t>(accidental);
+    rest.remove_prefix(1);
+    field.words.accidentals.push_back(place_taken(whole, text, rest));
+    text = rest;
     return true;
 }
 
@@ -147,15 +159,18 @@ KeyField pipes() {
     return field;
 }
 
-void read_tonic_and_mode(std::string_view& rest, const Tonic& tonic, KeyField& field) {
+void read_tonic_and_mode(std::string_view whole, std::string_view& rest, const Tonic& tonic, KeyField& field) {
     const std::string_view spaced = trim(rest);
     const std::size_t letters = letters_at(spaced);
     if (lowered(spaced.substr(0, letters)) == "exp") {
         field.key = StatedKey{StatedKey::Kind::explicit_accidentals, {tonic.name, music::Mode::major}, "major"};
         rest = spaced.substr(letters);
+        field.words.mode = place_in(whole, spaced.substr(0, letters));
         return;
     }
+    const std::string_view before = rest;
     const auto mode = take_mode(rest).value_or(WrittenMode{});
+    field.words.mode = place_taken(whole, before, rest);
     field.key = StatedKey{StatedKey::Kind::tonic_and_mode, {tonic.name, mode.mode}, mode.name};
     const int fifths = field.key->key.signature_fifths();
     field.signature = music::signature_of_fifths(fifths);
@@ -187,21 +202,24 @@ KeyField read_key_field(std::string_view text) {
     KeyField field;
     if (rest == "Hp" || rest == "HP" || rest.starts_with("Hp ") || rest.starts_with("HP ")) {
         field = pipes();
+        field.words.tonic = place_in(text, rest.substr(0, 2));
         rest = trim(rest.substr(2));
     } else if (std::string_view first = rest;
                lowered(take_word(first)) == "none" || lowered(rest.substr(0, rest.find(' '))) == "exp") {
         field.key = StatedKey{};
+        field.words.mode = place_taken(text, rest, first);
         rest = first;
     } else if (const auto tonic = take_tonic(rest)) {
+        field.words.tonic = place_taken(text, trim(text), rest);
         if (tonic->is_odd)
             field.faults.push_back({code::kOddKey, "K: " + std::string(trim(text)) +
                                                        " is not how a key is written; read as tonic " +
                                                        music::to_string(tonic->name)});
-        read_tonic_and_mode(rest, *tonic, field);
+        read_tonic_and_mode(text, rest, *tonic, field);
     } else if (rest.empty()) {
         field.key = StatedKey{};
     }
-    while (take_accidental(rest, field.signature)) {
+    while (take_accidental(text, rest, field)) {
         if (!field.key) field.key = StatedKey{};
     }
     std::string dropped;
@@ -209,8 +227,8 @@ KeyField read_key_field(std::string_view text) {
         const std::string_view word = take_word(rest);
         std::string_view accidentals = word;
         if (read_clef_word(word, field.shift)) continue;
-        if (take_accidental(accidentals, field.signature)) {
-            while (take_accidental(accidentals, field.signature)) {
+        if (take_accidental(text, accidentals, field)) {
+            while (take_accidental(text, accidentals, field)) {
             }
             if (!field.key) field.key = StatedKey{};
             if (accidentals.empty()) continue;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "abc/codes.h"
+#include "base/span.h"
 #include "music/key.h"
 
 namespace abc {
@@ -24,10 +25,18 @@ struct FieldFault {
     std::string message;
 };
 
+// Where the words of a key stand, in byte offsets into the text of its field. Empty where there is no such word.
+struct KeyWords {
+    base::Span tonic;                     // with its sign: `Bb`, `F sharp`; also `Hp`
+    base::Span mode;                      // `dor`; also `exp` and `none`
+    std::vector<base::Span> accidentals;  // each with its letter: `^f`
+};
+
 struct KeyField {
     std::optional<music::StatedKey> key;  // empty where only clef words stand: no key is spoken of
     music::Signature signature{};         // of `key`, with the added accidentals
     Shift shift;
+    KeyWords words;
     std::vector<FieldFault> faults;
 };
 

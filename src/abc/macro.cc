@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "abc/characters.h"
+#include "abc/scale_step.h"
 
 namespace abc {
 
@@ -15,23 +16,6 @@ constexpr std::size_t kMaxReplacement = 200;  // Source: ABC 2.1, section 9
 // A match must end where the note's length ends: `~G3` is not found in `~G3/2`.
 bool goes_on(std::string_view rest) {
     return !rest.empty() && (is_digit(rest[0]) || rest[0] == '/' || rest[0] == ',' || rest[0] == '\'');
-}
-
-// Steps of the scale above middle C. `c'` is 14.
-int scale_step(char letter, std::string_view marks) {
-    const bool low = is_upper(letter);
-    int step = ((low ? letter - 'A' : letter - 'a') + 5) % 7 + (low ? 0 : 7);
-    for (const char mark : marks) step += mark == '\'' ? 7 : -7;
-    return step;
-}
-
-std::string written_step(int step) {
-    const int octave = step >= 0 ? step / 7 : (step - 6) / 7;
-    const int letter = step - 7 * octave;
-    std::string text(1, octave >= 1 ? "cdefgab"[letter] : "CDEFGAB"[letter]);
-    for (int up = 1; up < octave; ++up) text += '\'';
-    for (int down = 0; down > octave; --down) text += ',';
-    return text;
 }
 
 struct Match {
@@ -140,6 +124,7 @@ std::optional<ExpandedLine> expand_macros(std::string_view line, const std::vect
         any = true;
         expanded.text += found->replacement;
         expanded.places.insert(expanded.places.end(), found->replacement.size(), static_cast<std::uint32_t>(at));
+        expanded.uses.push_back({static_cast<std::uint32_t>(at), static_cast<std::uint32_t>(at + found->length)});
         at += found->length;
     }
     if (!any) return std::nullopt;

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "abc/dialect.h"
+#include "base/span.h"
 
 namespace abc {
 
@@ -17,6 +18,7 @@ namespace abc {
 struct ExpandedLine {
     std::string text;
     std::vector<std::uint32_t> places;
+    std::vector<base::Span> uses;  // of the written line: what was replaced
 };
 
 // `~G3 = G{A}G{F}G`. Nothing where the standard's limits are broken: no `=`, an empty side, a target above 31

@@ -227,6 +227,8 @@ private:
             if (auto expanded = expand_macros(content, dialect_.macros)) {
                 const std::string& kept = tokens_.expansions.emplace_back(std::move(expanded->text));
                 expanded_bytes_ += kept.size();
+                for (const base::Span use : expanded->uses)
+                    tokens_.macro_uses.push_back({begin + use.begin, begin + use.end});
                 scan_music({kept, begin, &expanded->places}, dialect_, tokens_.all, diagnostics_);
                 return;
             }

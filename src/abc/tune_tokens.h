@@ -17,10 +17,12 @@ namespace abc {
 struct Tokens {
     std::vector<Token> all;
     std::deque<std::string> expansions;
+    std::vector<base::Span> macro_uses;  // what the expansions stand for; their tokens begin where the use begins
 
     void clear() {
         all.clear();
         expansions.clear();
+        macro_uses.clear();
     }
 };
 

@@ -98,26 +98,23 @@ void Voice::end_sound(std::uint32_t numerator, std::uint32_t denominator) {
     }
 }
 
+Voice::Reading Voice::reading_of(const Token& note) const {
+    const bool is_signed = note.accidental != Token::kNoAccidental;
+    if (tie_is_open_ && !in_grace_ && !is_signed)  // the held note keeps its sign over the bar line
+        for (auto tied = open_ties_.rbegin(); tied != open_ties_.rend(); ++tied)
+            if (tied->written.name.letter == note.note && tied->written.octave == note.octave)
+                return {tied->midi, tied->accidental};
+    const std::int8_t accidental = is_signed ? note.accidental : state_.accidentals.of(note.note, note.octave);
+    return {music::Pitch{{note.note, accidental}, note.octave}.midi() + state_.shift(), accidental};
+}
+
 void Voice::add_head(const Token& token) {
-    std::int8_t accidental = token.accidental;
-    bool is_tied = false;
     const bool is_grace = in_grace_;
-    if (accidental != Token::kNoAccidental)
-        state_.accidentals.write(token.note, token.octave, accidental);
-    else
-        accidental = state_.accidentals.of(token.note, token.octave);
-    int midi = music::Pitch{{token.note, accidental}, token.octave}.midi() + state_.shift();
-    if (tie_is_open_ && !is_grace) {
-        for (const TiedHead& tied : open_ties_) {
-            const bool same_place = tied.written.name.letter == token.note && tied.written.octave == token.octave;
-            if (same_place &&
-                token.accidental == Token::kNoAccidental) {  // the held note keeps its sign over the bar line
-                accidental = tied.accidental;
-                midi = tied.midi;
-            }
-            if (tied.midi == midi) is_tied = true;
-        }
-    }
+    const auto [midi, accidental] = reading_of(token);
+    if (token.accidental != Token::kNoAccidental) state_.accidentals.write(token.note, token.octave, token.accidental);
+    bool is_tied = false;
+    if (tie_is_open_ && !is_grace)
+        for (const TiedHead& tied : open_ties_) is_tied = is_tied || tied.midi == midi;
     Sound& sound = melody_.sounds.back();
     if (midi < 0 || midi >= 128) {
         fault(code::kOutOfRange, token.where, "a note outside the MIDI range C-1 to G9; its time is kept as a rest");

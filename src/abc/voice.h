@@ -37,7 +37,16 @@ public:
     const std::string& id() const noexcept { return id_; }
     void rename(std::string id) { id_ = std::move(id); }
     VoiceState& state() noexcept { return state_; }
-    bool has_sounds() const noexcept { return !melody_.sounds.empty(); }
+    const VoiceState& state() const noexcept { return state_; }
+    const music::Melody& so_far() const noexcept { return melody_; }
+
+    // What a note would sound like at this point, by its sign, the tie before it, the bar's earlier signs or the
+    // signature. `midi` may lie outside 0..127.
+    struct Reading {
+        int midi;
+        std::int8_t accidental;
+    };
+    Reading reading_of(const Token& note) const;
 
     void take_note(const Token& token);
     void take_rest(const Token& token);
