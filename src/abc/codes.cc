@@ -14,7 +14,8 @@ std::span<const Code> all_codes() noexcept {
         kGuessedCharset, kLongLine,      kLongTune,      kOldContinuation, kBadLength,        kLoneAccidental,
         kMicrotone,      kOutOfRange,    kUnknownLetter, kUnknownSign,     kReservedSign,     kUnclosedQuote,
         kUnclosedChord,  kUnclosedGrace, kStrayBracket,  kBadTuplet,       kShortTuplet,      kLoneBroken,
-        kLoneTie,        kOldBreak,      kOldDecoration, kOldChord,        kRestWithoutMeter, kLengthsTooFine};
+        kLoneTie,        kOldBreak,      kOldDecoration, kOldChord,        kRestWithoutMeter, kLengthsTooFine,
+        kNotMoved,       kPipesMoved};
     return kAll;
 }
 

@@ -1,5 +1,5 @@
-// The closed list of what reading can report. `schema/diagnostics.md` explains each to a player; a test holds the two
-// together.
+// The closed list of what reading and moving can report. `schema/diagnostics.md` explains each to a player; a test
+// holds the two together.
 #pragma once
 
 #include <span>
@@ -68,6 +68,9 @@ inline constexpr Code kOldDecoration{"abc-old-decoration", Severity::remark};
 inline constexpr Code kOldChord{"abc-old-chord", Severity::remark};
 inline constexpr Code kRestWithoutMeter{"abc-rest-without-meter", Severity::warning};
 inline constexpr Code kLengthsTooFine{"abc-lengths-too-fine", Severity::warning};
+// Raised where a tune is moved, not where it is read.
+inline constexpr Code kNotMoved{"abc-not-moved", Severity::error};
+inline constexpr Code kPipesMoved{"abc-pipes-moved", Severity::remark};
 
 }  // namespace code
 

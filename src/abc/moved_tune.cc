@@ -1,0 +1,276 @@
+// The tune is read twice at once, as it was and as it is being written, so that a sign stands where the new text needs
+// one and by the very rules a reader goes by. Both readings are made by the standard's reach of accidentals and by that
+// of print (one octave), so that the new text leaves no more to the reader's habit than the old one did. Tested by
+// moved_test.cc and tests/outside/moved.cc.
+#include "abc/moved_tune.h"
+
+#include <algorithm>
+#include <deque>
+#include <vector>
+
+#include "abc/characters.h"
+#include "abc/key_field.h"
+#include "abc/moved_chord.h"
+#include "abc/moved_key.h"
+#include "abc/report_fault.h"
+#include "abc/tune_reader.h"
+
+namespace abc {
+
+namespace {
+
+constexpr int kMidiNotes = 128;
+
+// Where the value of a field, or of a line that goes on with one, stands in the source.
+base::Span value_place(const base::SourceFile& source, const Token& token) {
+    std::uint32_t begin = token.where.begin + (token.is_inline ? 3 : 2);
+    while (begin < token.where.end && is_blank(source.text()[begin])) ++begin;
+    return {begin, begin + static_cast<std::uint32_t>(token.text.size())};
+}
+
+void move_quoted(const base::SourceFile& source, const Token& token, const Move& move, Edits& edits) {
+    edits.replace(value_place(source, token), moved_quoted_chords(token.text, move.interval, move.fifths));
+}
+
+// Grace notes inside a chord are read behind it, as a Voice does, and so find the bar's signs as the chord leaves them.
+std::vector<Token> in_reading_order(const std::vector<Token>& tokens) {
+    std::vector<Token> ordered, graces;
+    bool in_chord = false, in_grace = false, chord_is_grace = false;
+    for (const Token& token : tokens) {
+        if (token.kind == TokenKind::chord_open) {
+            in_chord = true;
+            chord_is_grace = in_grace;
+        }
+        if (token.kind == TokenKind::grace_open) in_grace = true;
+        (in_chord && in_grace && !chord_is_grace ? graces : ordered).push_back(token);
+        if (token.kind == TokenKind::grace_close) in_grace = false;
+        if (token.kind == TokenKind::chord_close) {
+            in_chord = false;
+            ordered.insert(ordered.end(), graces.begin(), graces.end());
+            graces.clear();
+        }
+    }
+    ordered.insert(ordered.end(), graces.begin(), graces.end());
+    return ordered;
+}
+
+// The old text and the new one, read token by token by the same reach of accidentals.
+class TwinReading {
+public:
+    TwinReading(const std::vector<Token>& before, const std::vector<Token>& after, const Header& header, Reach reach,
+                base::Diagnostics& unheard)
+        : before_(before, with_reach(header, reach), unheard), after_(after, with_reach(header, reach), unheard) {}
+
+    // MIDI number; nothing where no head was made of the note, for it lies outside the range.
+    std::optional<int> take_note_before(std::size_t index) {
+        const std::size_t heads = before_.voice().so_far().heads.size();
+        before_.take(index);
+        const auto& now = before_.voice().so_far().heads;
+        return now.size() > heads ? std::optional<int>(now.back().midi) : std::nullopt;
+    }
+    void take_after(std::size_t index) { after_.take(index); }
+    void take_both(std::size_t index) {
+        before_.take(index);
+        after_.take(index);
+    }
+
+    const VoiceState& state_before() { return before_.voice().state(); }
+    const VoiceState& state_after() { return after_.voice().state(); }
+    int midi_after(const Token& note) { return after_.voice().reading_of(note).midi; }
+
+private:
+    static Header with_reach(Header header, Reach reach) {
+        if (header.reach == Reach::every_octave) header.reach = reach;
+        return header;
+    }
+
+    TuneReader before_;
+    TuneReader after_;
+};
+
+class TuneMover {
+public:
+    TuneMover(const base::SourceFile& source, const Tokens& tokens, const Header& header,
+              const music::StatedKey& macro_key, int semitones, Edits& edits, base::Diagnostics& diagnostics)
+        : source_(source),
+          macro_uses_(tokens.macro_uses),
+          before_(in_reading_order(tokens.all)),
+          after_(before_),
+          header_move_(first_key(tokens), semitones),
+          macro_move_(macro_key, semitones),
+          semitones_(semitones),
+          edits_(edits),
+          diagnostics_(diagnostics),
+          by_standard_(before_, after_, header, Reach::every_octave, unheard_),
+          as_printed_(before_, after_, header, Reach::same_octave, unheard_) {}
+
+    std::optional<Hindrance> move() {
+        for (const base::Span use : macro_uses_)
+            if (auto hindrance = move_music_text(source_, use, macro_move_, edits_)) return hindrance;
+        for (std::size_t index = 0; index < before_.size(); ++index)
+            if (auto hindrance = move_token(index)) return hindrance;
+        return std::nullopt;
+    }
+
+private:
+    std::optional<Hindrance> move_token(std::size_t index) {
+        const Token& token = before_[index];
+        std::optional<Hindrance> hindrance;
+        if (token.kind == TokenKind::note) return move_note(index);
+        if (token.kind == TokenKind::field) hindrance = move_field(index);
+        if (token.kind == TokenKind::continued && symbol_line_goes_on_)
+            move_quoted(source_, token, move_here(token), edits_);
+        else if (token.kind != TokenKind::comment && token.kind != TokenKind::directive)
+            symbol_line_goes_on_ = token.kind == TokenKind::field && token.letter == 's';
+        if (token.kind == TokenKind::chord_symbol && !is_from_macro(token)) move_chord_symbol(token);
+        by_standard_.take_both(index);
+        as_printed_.take_both(index);
+        return hindrance;
+    }
+
+    Move move_here(const Token& token) {
+        return token.in_body ? Move(by_standard_.state_before().key, semitones_) : header_move_;
+    }
+
+    bool is_from_macro(const Token& token) const {
+        const auto use = std::lower_bound(macro_uses_.begin(), macro_uses_.end(), token.where.begin,
+                                          [](base::Span span, std::uint32_t at) { return span.begin < at; });
+        return use != macro_uses_.end() && use->begin == token.where.begin;
+    }
+    bool is_as_written(const Token& token) const {
+        return source_.text().substr(token.where.begin, token.where.end - token.where.begin) == token.text;
+    }
+
+    // --- fields
+
+    std::optional<Hindrance> move_field(std::size_t index) {
+        const Token& token = before_[index];
+        if (token.letter == 'K') return move_key(index);
+        if (token.letter == 'm' && !token.is_inline)
+            return move_macro(source_, value_place(source_, token), macro_move_, edits_);
+        if (token.letter == 's' || token.letter == 'U') move_quoted(source_, token, move_here(token), edits_);
+        return std::nullopt;
+    }
+
+    std::optional<Hindrance> move_key(std::size_t index) {
+        const Token& token = before_[index];
+        auto key = moved_key(token.text, semitones_);
+        if (!key) return Hindrance{token.where, "an accidental of this key would need more than a double sign"};
+        if (key->was_pipes)
+            report(diagnostics_, code::kPipesMoved, token.where,
+                   "highland pipes stand in one key alone; moved, they are written as " + key->text);
+        edits_.replace(value_place(source_, token), key->text);
+        after_[index].text = texts_.emplace_back(std::move(key->text));
+        return std::nullopt;
+    }
+
+    void move_chord_symbol(const Token& token) {
+        const std::uint32_t begin = token.where.begin + 1;
+        const Move move = move_here(token);
+        edits_.replace({begin, begin + static_cast<std::uint32_t>(token.text.size())},
+                       moved_chord(token.text, move.interval, move.fifths));
+    }
+
+    // --- notes
+
+    std::optional<Hindrance> move_note(std::size_t index) {
+        const Token token = before_[index];
+        symbol_line_goes_on_ = false;
+        if (parts_of_note(token.text).is_microtone())
+            return Hindrance{token.where, "a quarter tone is no part of ABC 2.1 and is not moved"};
+        const auto sounding = by_standard_.take_note_before(index);
+        const auto printed = as_printed_.take_note_before(index);
+        if (!sounding) return Hindrance{token.where, "a note outside the MIDI range is not moved"};
+        const int target = *sounding + semitones_;
+        if (target < 0 || target >= kMidiNotes)
+            return Hindrance{token.where, "a note would leave the MIDI range C-1 to G9"};
+        const std::optional<int> printed_target = printed ? std::optional<int>(*printed + semitones_) : std::nullopt;
+        const Move move(by_standard_.state_before().key, semitones_);
+        if (is_from_macro(token)) {
+            const auto alone = moved_alone(token, macro_move_.interval);
+            if (!alone || by_standard_.midi_after(*alone) != target)
+                return Hindrance{token.where,
+                                 "a macro does not mean the same in the new key; write out its notes first"};
+            after_[index] = *alone;
+        } else {
+            if (!is_as_written(token))
+                return Hindrance{token.where, "a note half inside a macro is not moved; write out its notes first"};
+            after_[index] = placed(token, move, target);
+            Token& placed_note = after_[index];
+            Token plain = placed_note;
+            plain.accidental = Token::kNoAccidental;
+            const bool needs_none = token.accidental == Token::kNoAccidental &&
+                                    by_standard_.midi_after(plain) == target &&
+                                    (!printed_target || as_printed_.midi_after(plain) == *printed_target);
+            if (needs_none) placed_note = plain;
+            edits_.replace(token.where, moved_note_text(token.text, placed_note));
+        }
+        by_standard_.take_after(index);
+        as_printed_.take_after(index);
+        return std::nullopt;
+    }
+
+    // The letter as far away as the keys are, with the sign that makes it sound `target`; another letter where that
+    // would be more than a double sign.
+    Token placed(const Token& token, const Move& move, int target) {
+        Token note = token;
+        note.accidental = Token::kNoAccidental;
+        note = *moved_alone(note, move.interval);
+        const int written = target - by_standard_.state_after().shift();
+        const int accidental = written - music::Pitch{{note.note, 0}, note.octave}.midi();
+        if (accidental >= -2 && accidental <= 2) {
+            note.accidental = static_cast<std::int8_t>(accidental);
+            return note;
+        }
+        const music::Pitch plainer = music::spell_midi(written, move.fifths);
+        note.note = plainer.name.letter;
+        note.octave = plainer.octave;
+        note.accidental = plainer.name.accidental;
+        return note;
+    }
+
+    const base::SourceFile& source_;
+    const std::vector<base::Span>& macro_uses_;
+    const std::vector<Token> before_;
+    std::vector<Token> after_;
+    std::deque<std::string> texts_;  // of the new keys
+    Move header_move_;
+    Move macro_move_;
+    int semitones_;
+    Edits& edits_;
+    base::Diagnostics& diagnostics_;
+    base::Diagnostics unheard_;  // what reading has to say is told where the tune is read
+    TwinReading by_standard_;
+    TwinReading as_printed_;
+    bool symbol_line_goes_on_ = false;
+};
+
+}  // namespace
+
+music::StatedKey first_key(const Tokens& tokens) {
+    const auto field = std::find_if(tokens.all.begin(), tokens.all.end(), [](const Token& token) {
+        return token.kind == TokenKind::field && token.letter == 'K';
+    });
+    return field == tokens.all.end() ? music::StatedKey{}
+                                     : read_key_field(field->text).key.value_or(music::StatedKey{});
+}
+
+std::optional<Hindrance> move_file_header(const base::SourceFile& source, const Tokens& tokens,
+                                          const music::StatedKey& key, int semitones, Edits& edits) {
+    const Move move(key, semitones);
+    for (const Token& token : tokens.all) {
+        if (token.kind != TokenKind::field) continue;
+        if (token.letter == 'U') move_quoted(source, token, move, edits);
+        if (token.letter != 'm') continue;
+        if (auto hindrance = move_macro(source, value_place(source, token), move, edits)) return hindrance;
+    }
+    return std::nullopt;
+}
+
+std::optional<Hindrance> move_tune(const base::SourceFile& source, const Tokens& tokens, const Header& header,
+                                   const music::StatedKey& macro_key, int semitones, Edits& edits,
+                                   base::Diagnostics& diagnostics) {
+    return TuneMover(source, tokens, header, macro_key, semitones, edits, diagnostics).move();
+}
+
+}  // namespace abc
