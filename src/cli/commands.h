@@ -83,6 +83,25 @@ private:
     Format format_;
 };
 
+class TunebookCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    bool is_best() const { return move_ == "best"; }
+    std::optional<int> semitones() const;
+    std::vector<tune::TuneRecord> chosen(const library::Library& library) const;
+    std::optional<int> best_move(const tune::Setting& setting) const;
+    bool add(const library::Library& library, const tune::TuneRecord& record, int number, std::string& book) const;
+
+    std::vector<std::string> which_;
+    std::optional<std::string> move_, output_;
+    FilterOptions filter_;
+    ListOptions list_;
+    std::string library_;
+};
+
 class CheckCommand : public Command {
 public:
     CLI::App* add_to(CLI::App& program) override;

@@ -1,0 +1,170 @@
+// `gamut tunebook`: the chosen tunes as one ABC file.
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <fmt/format.h>
+
+#include <cerrno>
+#include <charconv>
+#include <cstdlib>
+#include <cstring>
+
+#include "abc/collected.h"
+#include "abc/moved.h"
+#include "abc/read.h"
+#include "abc/sounds_moved.h"
+#include "analysis/analyse.h"
+#include "base/failure.h"
+#include "base/utf8.h"
+#include "cli/commands.h"
+#include "cli/tune_named.h"
+#include "hands/move.h"
+#include "library/library.h"
+#include "report/words.h"
+
+namespace cli {
+
+namespace {
+
+constexpr std::string_view kBest = "best";
+
+tune::Setting last_setting(const base::SourceFile& source) {
+    base::Diagnostics unheard;
+    auto settings = abc::read_settings(source, unheard);
+    return settings.empty() ? tune::Setting() : std::move(settings.back());
+}
+
+std::string named(const tune::TuneRecord& record) {
+    return fmt::format("{} {}", record.id.value, report::title_of(record));
+}
+
+// A file that is there already may be years of work: only a new one is written.
+void write_new_file(const std::string& file, std::string_view text) {
+    const int handle = ::open(file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (handle < 0)
+        throw base::Failure("write", file,
+                            errno == EEXIST ? "it is there already; only a new file is written" : std::strerror(errno));
+    while (!text.empty()) {
+        const ssize_t written = ::write(handle, text.data(), text.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written <= 0) {
+            const std::string why = std::strerror(errno);
+            ::close(handle);
+            throw base::Failure("write", file, why);
+        }
+        text.remove_prefix(static_cast<std::size_t>(written));
+    }
+    if (::close(handle) != 0) throw base::Failure("write", file, std::strerror(errno));
+}
+
+}  // namespace
+
+CLI::App* TunebookCommand::add_to(CLI::App& program) {
+    CLI::App* command =
+        program.add_subcommand("tunebook", "the chosen tunes as one ABC file, moved to other keys if asked");
+    command->add_option("TUNE", which_, "ids or titles, in this order; without them all tunes that pass the filter");
+    command
+        ->add_option("--move", move_,
+                     "so many semitones up, or down with a minus; best: for each tune what lies best on --instrument")
+        ->type_name("N|best");
+    command->add_option("--output", output_, "write this new file, instead of to the terminal")->type_name("FILE");
+    filter_.add_to(*command);
+    list_.add_to(*command);
+    add_library(*command, library_);
+    command->footer(
+        "Example:  gamut tunebook --rhythm polka --move best --instrument whistle-d\nEvery tune is read back before it "
+        "is written: what would not sound as it should is left out and told.");
+    return command;
+}
+
+std::optional<int> TunebookCommand::semitones() const {
+    if (!move_ || *move_ == kBest) return std::nullopt;
+    int number = 0;
+    const char* const begin = move_->c_str() + (move_->starts_with('+') ? 1 : 0);
+    const char* const end = move_->c_str() + move_->size();
+    const auto read = std::from_chars(begin, end, number);
+    if (read.ec != std::errc() || read.ptr != end || std::abs(number) > abc::kMostSemitones)
+        throw Misuse(fmt::format("--move takes a whole number from -{0} to {0}, or best, not \"{1}\"",
+                                 abc::kMostSemitones, *move_));
+    return number;
+}
+
+std::vector<tune::TuneRecord> TunebookCommand::chosen(const library::Library& library) const {
+    if (which_.empty()) {
+        library::Selection selection = filter_.selection(!is_best());
+        list_.apply_to(selection);
+        return library.select_tunes(selection).rows;
+    }
+    std::vector<tune::TuneRecord> records;
+    for (const std::string& which : which_)
+        if (auto record = tune_named(library, which)) records.push_back(std::move(*record));
+    return records;
+}
+
+// Nothing where no move makes it fit.
+std::optional<int> TunebookCommand::best_move(const tune::Setting& setting) const {
+    const tune::TuneFacts facts = analysis::analyse(setting);
+    const auto key =
+        facts.key && !facts.key->candidates.empty() ? std::optional(facts.key->candidates.front()) : std::nullopt;
+    const hands::Move best = hands::rank_moves(facts.uses, key, *filter_.instrument()).front();
+    return best.missing == 0 ? std::optional(best.semitones) : std::nullopt;
+}
+
+bool TunebookCommand::add(const library::Library& library, const tune::TuneRecord& record, int number,
+                          std::string& book) const {
+    const auto kept = library.abc_of(record.setting);
+    if (!kept) {
+        write_notice("gamut: " + base::printable(named(record)) + ": its ABC was not kept; left out\n");
+        return false;
+    }
+    const base::SourceFile source(kept->file, kept->text);
+    const tune::Setting setting = last_setting(source);
+    const std::optional<int> move = is_best() ? best_move(setting) : semitones().value_or(0);
+    if (!move) {
+        write_notice("gamut: " + base::printable(named(record)) +
+                     ": no move of an octave or less makes it fit; left out\n");
+        return false;
+    }
+    const std::string from = kept->file + ":" + std::to_string(kept->line) +
+                             (*move == 0 ? ""
+                                         : fmt::format(", moved {} {}", *move > 0 ? "up" : "down",
+                                                       report::counted(std::abs(*move), "semitone", "semitones")));
+    const base::SourceFile alone(kept->file, abc::collected(source, number, base::printable(from)));
+    base::Diagnostics hindrances;
+    std::string text = abc::moved(alone, *move, hindrances);
+    tune::Setting again = last_setting(base::SourceFile(kept->file, text));
+    again.number = setting.number;  // the one thing that was to change
+    if (!abc::sounds_moved(setting, again, *move)) {
+        std::string why;
+        for (const base::Diagnostic& found : hindrances.kept()) why = found.message;
+        if (why.empty()) why = "it would not sound as it should";
+        write_notice("gamut: " + base::printable(named(record) + " is left out: " + why) + "\n");
+        return false;
+    }
+    book += text;
+    return true;
+}
+
+int TunebookCommand::run() {
+    semitones();  // a word that is no number is told first
+    if (is_best() && filter_.instrument() == nullptr)
+        throw Misuse("--move best needs --instrument NAME: best for which?");
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const std::vector<tune::TuneRecord> records = chosen(library);
+    std::string book;
+    int number = 0;
+    for (const tune::TuneRecord& record : records)
+        if (add(library, record, number + 1, book)) ++number;
+    const bool is_whole = number > 0 && static_cast<std::size_t>(number) == std::max(records.size(), which_.size());
+    if (number == 0) write_notice("gamut: no tune to write\n");
+    if (number > 0 && output_) {
+        write_new_file(*output_, book);
+        write_notice("gamut: " + report::counted(number, "tune", "tunes") + " written to " + base::printable(*output_) +
+                     "\n");
+    } else {
+        write_answer(book);
+    }
+    return is_whole ? kDone : kDoneInPart;
+}
+
+}  // namespace cli
