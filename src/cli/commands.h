@@ -102,6 +102,17 @@ private:
     std::string library_;
 };
 
+class DrillCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    std::optional<std::string> have_, fresh_;
+    InstrumentOption instrument_;
+    bool abc_ = false, json_ = false;
+};
+
 class CheckCommand : public Command {
 public:
     CLI::App* add_to(CLI::App& program) override;

@@ -1,0 +1,67 @@
+// `gamut drill`: what to play when a note is new.
+#include "abc/written_bar.h"
+#include "cli/commands.h"
+#include "cli/notes_option.h"
+#include "music/key.h"
+#include "report/drill_page.h"
+#include "report/words.h"
+
+namespace cli {
+
+namespace {
+
+std::string title_of(const report::DrillPage& page, const hands::Passage& passage) {
+    if (passage.kind == hands::Passage::Kind::up_and_down) return "Up and down";
+    return music::to_string(music::spell_midi(passage.about, page.fifths)) + " in its place";
+}
+
+// One tune, a part for each passage.
+std::string abc_of(const report::DrillPage& page) {
+    const std::string what = page.fresh.empty() ? "Notes" : report::note_list(page.fresh, page.fifths);
+    std::string text =
+        "X:1\nT:Drill: " + what + "\nM:4/4\nL:1/4\nK:" + music::to_string(music::name_at_fifths(page.fifths)) + "\n";
+    for (const hands::Passage& passage : page.drill) {
+        text += "P:" + title_of(page, passage) + "\n";
+        for (std::size_t bar = 0; bar < passage.bars.size(); ++bar)
+            text += abc::written_bar(passage.bars[bar], page.fifths) + (bar + 1 == passage.bars.size() ? " |]\n"
+                                                                        : bar % 4 == 3                 ? " |\n"
+                                                                                                       : " | ");
+    }
+    return text;
+}
+
+}  // namespace
+
+CLI::App* DrillCommand::add_to(CLI::App& program) {
+    CLI::App* command =
+        program.add_subcommand("drill", "your notes up and down, and a new note in its place, with buttons or fingers");
+    command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
+    command->add_option("--new", fresh_, "the new note, or notes")->type_name("NOTES");
+    instrument_.add_to(*command, "with the ways to make each note on it (gamut instrument list shows names)");
+    command->add_flag("--abc", abc_, "as ABC alone, for paper or for a player");
+    command->add_flag("--json", json_, "as JSON, documented in schema/output.md");
+    command->footer("Example:  gamut drill --have \"G:major&D:major A3..B5\" --new C5 --instrument bc21");
+    return command;
+}
+
+int DrillCommand::run() {
+    if (!have_ && !fresh_) throw Misuse("gamut drill needs --have NOTES or --new NOTES: which notes?");
+    if (abc_ && json_) throw Misuse("--abc and --json are two answers; ask for one");
+    report::DrillPage page;
+    page.instrument = instrument_.instrument();
+    if (fresh_) page.fresh = notes_of("--new", *fresh_, page.instrument);
+    if (have_) page.have = notes_of("--have", *have_, page.instrument).without(page.fresh);
+    const music::NoteSet all = page.have | page.fresh;
+    page.fifths = abc::plainest_signature(all.midi_numbers());
+    page.drill = hands::make_drill(all, page.fresh);
+    page.abc = abc_of(page);
+    if (json_)
+        write_answer(report::drill_json(page));
+    else if (abc_)
+        write_answer(page.abc);
+    else
+        write_answer(report::describe_drill(page));
+    return kDone;
+}
+
+}  // namespace cli

@@ -1,0 +1,110 @@
+#include "report/drill_page.h"
+
+#include <fmt/format.h>
+
+#include "hands/cheapest_way.h"
+#include "report/hands_line.h"
+#include "report/json.h"
+#include "report/way_label.h"
+#include "report/words.h"
+
+namespace report {
+
+namespace {
+
+constexpr std::size_t kColumns = 78;
+
+std::string name_of(int midi, int fifths) { return music::to_string(music::spell_midi(midi, fifths)); }
+
+// Where a new note lies: `C row 6 press (grade 2: press on the inner row ...)`, and its other ways.
+std::string place_in_words(const instruments::InstrumentNote& note) {
+    std::string words;
+    for (const instruments::Way& way : note.ways) {
+        words += fmt::format("{}{} (grade {}", words.empty() ? "" : "; or ", way.fingering, way.grade);
+        words += way.reason.empty() ? ")" : ": " + way.reason + ")";
+    }
+    return words;
+}
+
+hands::CheapestWay way_of(const DrillPage& page, const hands::Passage& passage) {
+    return hands::find_cheapest_way(hands::line_of(passage), *page.instrument, page.instrument->motion_costs);
+}
+
+std::string names_alone(const hands::Passage& passage, int fifths) {
+    std::string line;
+    for (const auto& bar : passage.bars) {
+        std::string names;
+        for (const int midi : bar) names += (names.empty() ? "" : " ") + name_of(midi, fifths);
+        line += (line.empty() ? "" : " | ") + names;
+    }
+    return line;
+}
+
+void describe_passage(const DrillPage& page, const hands::Passage& passage, Document& document) {
+    document.blocks.emplace_back(Heading{passage.kind == hands::Passage::Kind::around
+                                             ? name_of(passage.about, page.fifths) + " in its place"
+                                             : std::string("Up and down")});
+    if (page.instrument == nullptr) {
+        document.blocks.emplace_back(Paragraph{names_alone(passage, page.fifths)});
+        return;
+    }
+    HandsLine line = hands_line(way_of(page, passage), *page.instrument, page.fifths, kColumns);
+    document.blocks.emplace_back(Verbatim{std::move(line.picture)});
+    if (!line.like_others.empty())
+        document.blocks.emplace_back(Paragraph{"Played like an earlier bar: " + line.like_others + "."});
+}
+
+}  // namespace
+
+Document describe_drill(const DrillPage& page) {
+    Document document;
+    document.blocks.emplace_back(
+        Heading{(page.fresh.empty() ? "Your notes" : note_list(page.fresh, page.fifths) + " among your notes") +
+                (page.instrument ? ", on " + page.instrument->title : std::string())});
+    Particulars lines;
+    if (!page.have.empty()) lines.lines.emplace_back("you have", note_list(page.have, page.fifths));
+    for (const int midi : page.fresh.midi_numbers())
+        lines.lines.emplace_back("new: " + name_of(midi, page.fifths),
+                                 page.instrument ? place_in_words(*page.instrument->note(midi)) : "-");
+    if (page.instrument == nullptr && !page.fresh.empty()) {
+        while (!lines.lines.empty() && lines.lines.back().second == "-") lines.lines.pop_back();
+        lines.lines.emplace_back("new", note_list(page.fresh, page.fifths));
+    }
+    document.blocks.emplace_back(std::move(lines));
+    for (const hands::Passage& passage : page.drill) describe_passage(page, passage, document);
+    if (page.instrument) {
+        if (const std::string key = label_key(*page.instrument); !key.empty())
+            document.blocks.emplace_back(Paragraph{key + "."});
+        document.blocks.emplace_back(Paragraph{"Slowly and evenly, a few times; then a tune that has the note."});
+    }
+    document.blocks.emplace_back(Heading{"As ABC"});
+    document.blocks.emplace_back(Verbatim{page.abc});
+    return document;
+}
+
+std::string drill_json(const DrillPage& page) {
+    Json json;
+    json["version"] = 1;
+    json["have"] = note_names(page.have, page.fifths);
+    json["new"] = note_names(page.fresh, page.fifths);
+    json["instrument"] = page.instrument ? Json(page.instrument->id) : Json(nullptr);
+    json["passages"] = Json::array();
+    for (const hands::Passage& passage : page.drill) {
+        Json bars = Json::array();
+        for (const auto& bar : passage.bars) bars.push_back(bar);
+        Json fingerings = nullptr;
+        if (page.instrument) {
+            fingerings = Json::array();
+            for (const hands::Stroke& stroke : way_of(page, passage).strokes)
+                fingerings.push_back(stroke.way ? Json(stroke.way->fingering) : Json(nullptr));
+        }
+        json["passages"].push_back({{"kind", hands::passage_token(passage.kind)},
+                                    {"about", passage.about != 0 ? Json(passage.about) : Json(nullptr)},
+                                    {"bars", std::move(bars)},
+                                    {"fingerings", std::move(fingerings)}});
+    }
+    json["abc"] = page.abc;
+    return finish(json);
+}
+
+}  // namespace report
