@@ -113,6 +113,17 @@ private:
     bool abc_ = false, json_ = false;
 };
 
+class TogetherCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
 class CheckCommand : public Command {
 public:
     CLI::App* add_to(CLI::App& program) override;

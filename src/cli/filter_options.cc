@@ -2,6 +2,7 @@
 
 #include "abc/number_fields.h"
 #include "analysis/rhythm_words.h"
+#include "cli/member_option.h"
 #include "cli/notes_option.h"
 #include "cli/terminal.h"
 #include "music/meter.h"
@@ -37,10 +38,17 @@ music::Compass FilterOptions::compass() const {
     return instrument ? instrument->core : music::Compass();
 }
 
+std::vector<planner::Member> FilterOptions::members() const {
+    std::vector<planner::Member> members;
+    for (const std::string& text : fits_) members.push_back(read_member("--fits", text, instrument_.instrument()));
+    return members;
+}
+
 // What all that were given have in common.
 music::NoteSet FilterOptions::fits_all() const {
-    music::NoteSet common = notes_of("--fits", fits_.front());
-    for (std::size_t at = 1; at < fits_.size(); ++at) common = common & notes_of("--fits", fits_[at]);
+    const std::vector<planner::Member> all = members();
+    music::NoteSet common = all.front().have;
+    for (const planner::Member& member : all) common = common & member.have;
     if (common.empty()) throw Misuse("--fits: these have no note in common");
     return common;
 }
@@ -87,22 +95,31 @@ void FilterOptions::add_to(CLI::App& command) {
         ->group(kGroup);
 }
 
+void FilterOptions::narrow_to_notes(bool instrument_filters, library::Selection& selection) const {
+    const instruments::Instrument* instrument = instrument_filters ? instrument_.instrument() : nullptr;
+    if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
+    if (fits_.empty() && instrument == nullptr) {
+        if (missing_) throw Misuse("--missing N needs --fits NOTES or --instrument NAME: lacking which notes?");
+        return;
+    }
+    const music::NoteSet have = fits_.empty() ? instrument->note_set() : fits_all();
+    selection.nearest_to = have;
+    if (missing_)
+        selection.missing = library::Missing{have, *missing_};
+    else
+        selection.fits = have;
+}
+
 library::Selection FilterOptions::selection(bool instrument_filters) const {
+    library::Selection selection = selection_without_notes();
+    narrow_to_notes(instrument_filters, selection);
+    return selection;
+}
+
+library::Selection FilterOptions::selection_without_notes() const {
     library::Selection selection;
     selection.ornaments = ornaments_;
     selection.settings = settings_;
-    const instruments::Instrument* instrument = instrument_filters ? instrument_.instrument() : nullptr;
-    if (!fits_.empty() || instrument) {
-        const music::NoteSet have = !fits_.empty() ? fits_all() : instrument->note_set();
-        selection.nearest_to = have;
-        if (missing_)
-            selection.missing = library::Missing{have, *missing_};
-        else
-            selection.fits = have;
-    } else if (missing_) {
-        throw Misuse("--missing N needs --fits NOTES or --instrument NAME: lacking which notes?");
-    }
-    if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
     if (uses_) selection.uses = read_option("--uses", *uses_, music::read_notes_anywhere);
     if (avoids_) selection.avoids = anywhere("--avoids", *avoids_);
     if (rhythm_) selection.rhythm = analysis::rhythm_token(*rhythm_);

@@ -9,6 +9,7 @@
 #include "cli/instrument_option.h"
 #include "library/answer.h"
 #include "library/selection.h"
+#include "planner/together.h"
 #include "report/listing.h"
 #include "tune/tag.h"
 
@@ -21,6 +22,12 @@ public:
     // Throws Misuse with one sentence for what cannot be understood. Without --fits the notes of --instrument are those
     // a tune must fit, unless the command asks another question of them.
     library::Selection selection(bool instrument_filters = true) const;
+
+    // The same without what notes a tune may need.
+    library::Selection selection_without_notes() const;
+
+    // One for each --fits, as written.
+    std::vector<planner::Member> members() const;
 
     // NOTES of an option. With an instrument, names mean its notes within its usual compass, and a note it has not is
     // left out and told. Misuse names the option.
@@ -35,6 +42,7 @@ public:
 
 private:
     music::NoteSet fits_all() const;
+    void narrow_to_notes(bool instrument_filters, library::Selection& selection) const;
 
     std::vector<std::string> fits_;
     std::optional<std::string> uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_,

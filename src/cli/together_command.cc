@@ -1,0 +1,73 @@
+// `gamut together`: what several players can play, and the one note that would open most for all of them.
+#include "cli/commands.h"
+#include "library/library.h"
+#include "planner/together.h"
+#include "report/csv.h"
+#include "report/together_page.h"
+#include "report/words.h"
+
+namespace cli {
+
+namespace {
+
+// Of the tunes a page names.
+void look_up_titles(const library::Library& library, const std::map<tune::TuneId, tune::SettingId>& setting_of,
+                    report::TogetherPage& page) {
+    const auto look_up = [&](const std::vector<tune::TuneId>& ids) {
+        for (const tune::TuneId id : ids) {
+            const tune::SettingId setting = setting_of.at(id);
+            const std::string title = library.first_titles(std::span(&setting, 1)).front();
+            page.titles.emplace(id, title.empty() ? "(no title)" : title);
+        }
+    };
+    look_up(page.found.now);
+    for (const planner::SharedNote& note : page.found.notes) look_up(note.opens);
+}
+
+}  // namespace
+
+CLI::App* TogetherCommand::add_to(CLI::App& program) {
+    CLI::App* command = program.add_subcommand(
+        "together",
+        "several players: their common notes, tunes for all, and the one note that opens most for everyone");
+    filter_.add_to(*command);
+    add_library(*command, library_);
+    add_format(*command, format_);
+    command->footer(
+        "Give --fits once for each player: \"NAME=NOTES\", \"NAME on INSTRUMENT=NOTES\", or \"NAME on INSTRUMENT\".\n"
+        "Example:  gamut together --fits \"Ina on whistle-d=D:major\" --fits \"Olli on bc21=G:major&D:major\"");
+    return command;
+}
+
+int TogetherCommand::run() {
+    report::TogetherPage page;
+    page.members = filter_.members();
+    if (page.members.size() < 2) throw Misuse("gamut together needs --fits NOTES twice or more: who plays together?");
+    for (std::size_t at = 0; at < page.members.size(); ++at)
+        if (page.members[at].name.empty()) page.members[at].name = "player " + std::to_string(at + 1);
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    library::Selection selection = filter_.selection_without_notes();
+    music::NoteSet common = page.members.front().have;
+    for (const planner::Member& member : page.members) common = common & member.have;
+    selection.nearest_to = common;
+    std::vector<planner::Wanted> wanted;
+    std::map<tune::TuneId, tune::SettingId> setting_of;
+    for (const library::TuneNotes& tune : library.select_notes(selection).rows) {
+        if (tune.needed.empty()) continue;
+        const tune::TuneId id = selection.settings ? library.own_ids(std::span(&tune.setting, 1)).front() : tune.id;
+        wanted.push_back({id, tune.needed, 1});
+        setting_of.emplace(id, tune.setting);
+    }
+    page.tunes = static_cast<std::int64_t>(wanted.size());
+    page.found = planner::play_together(wanted, page.members);
+    look_up_titles(library, setting_of, page);
+    if (format_.json)
+        write_answer(report::together_json(page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_together(page)));
+    else
+        write_answer(report::describe_together(page));
+    return page.tunes > 0 ? kDone : kDoneInPart;
+}
+
+}  // namespace cli
