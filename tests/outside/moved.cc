@@ -1,0 +1,225 @@
+// Moving tunes, on whole books: every head of every setting sounds exactly so much higher, all else is as it was, and
+// the text differs in keys, notes and chord symbols alone.
+//
+//     moved [--all] [FOLDER ...]        every shift of an octave either way, instead of three a tune
+//     moved --print SEMITONES FILE      the moved text of a file on standard output; exit 1 where something stayed
+//
+// A setting is moved as the library holds it: its own text behind its file's header. Without a folder: the sample
+// library, then the published books beside the repository (exit 77 when they are not there). Exit 1 when a setting does
+// not sound right, when its text changes elsewhere, when it does not come back, or when more stay unmoved than a book
+// is known to have.
+#include "abc/moved.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cstdio>
+#include <cstdlib>
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "abc/interval.h"
+#include "abc/read.h"
+#include "base/diagnostics.h"
+#include "base/source_file.h"
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr int kOctave = 12;
+
+std::vector<fs::path> abc_files(const fs::path& folder) {
+    std::vector<fs::path> files;
+    for (const auto& file : fs::recursive_directory_iterator(folder))
+        if (file.path().extension() == ".abc") files.push_back(file.path());
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+// Each tune of a file as a small book of its own.
+std::vector<base::SourceFile> tunes_of(const fs::path& path) {
+    const base::SourceFile whole = base::decode_source(path.string(), base::read_bytes(path));
+    base::Diagnostics unheard;
+    std::string header;
+    std::vector<base::SourceFile> tunes;
+    for (const abc::Block& block : abc::split_tunebook(whole, unheard).blocks) {
+        const std::string text(whole.text().substr(block.where.begin, block.where.end - block.where.begin));
+        if (block.kind == abc::Block::Kind::file_header)
+            header = text + "\n\n";
+        else if (block.kind == abc::Block::Kind::tune)
+            tunes.emplace_back(path.filename().string() + ":" + std::to_string(block.line), header + text + "\n");
+    }
+    return tunes;
+}
+
+// The text with every note, chord symbol and key taken out: what moving may not touch.
+std::string without_pitches(const base::SourceFile& source) {
+    base::Diagnostics unheard;
+    std::string rest(source.text());
+    const auto blank_out = [&](std::string_view part) {
+        const auto at = static_cast<std::size_t>(part.data() - source.text().data());
+        if (at < rest.size()) std::fill_n(rest.begin() + static_cast<std::ptrdiff_t>(at), part.size(), '\x01');
+    };
+    abc::walk_tokens(source, unheard, [&](const abc::Block&, const abc::Tokens& tokens) {
+        for (const abc::Token& token : tokens.all) {
+            if (token.kind == abc::TokenKind::note)
+                blank_out(token.text.substr(0, token.text.size() - abc::parts_of_note(token.text).length.size()));
+            else if (token.kind == abc::TokenKind::chord_symbol)
+                blank_out(token.text);
+            else if (token.kind == abc::TokenKind::field && token.letter == 'K')
+                blank_out(token.text);
+        }
+    });
+    // A moved note may take more or fewer bytes.
+    rest.erase(std::unique(rest.begin(), rest.end(), [](char a, char b) { return a == '\x01' && b == '\x01'; }),
+               rest.end());
+    return rest;
+}
+
+// What is different, or nothing. Kept apart from what the program itself looks at before it hands out a moved tune.
+std::string difference(const music::Melody& before, const music::Melody& after, int semitones) {
+    if (before.sounds.size() != after.sounds.size()) return "the number of sounds";
+    if (before.heads.size() != after.heads.size()) return "the number of heads";
+    if (before.bars.size() != after.bars.size()) return "the number of bars";
+    for (std::size_t at = 0; at < before.heads.size(); ++at) {
+        if (after.heads[at].midi != before.heads[at].midi + semitones) return "the pitch of head " + std::to_string(at);
+        if (after.heads[at].is_tied != before.heads[at].is_tied) return "the tie of head " + std::to_string(at);
+    }
+    for (std::size_t at = 0; at < before.sounds.size(); ++at) {
+        const music::Sound &one = before.sounds[at], &other = after.sounds[at];
+        if (one.length != other.length || one.at != other.at || one.kind != other.kind || one.bar != other.bar ||
+            one.head_count != other.head_count)
+            return "sound " + std::to_string(at);
+    }
+    for (std::size_t at = 0; at < before.bars.size(); ++at) {
+        const music::Bar &one = before.bars[at], &other = after.bars[at];
+        if (one.length != other.length || one.meter != other.meter || one.repeat_opens != other.repeat_opens ||
+            one.repeat_closes != other.repeat_closes || one.ending != other.ending ||
+            one.thick_after != other.thick_after)
+            return "bar " + std::to_string(at);
+    }
+    return "";
+}
+
+std::string difference(const tune::Setting& before, const tune::Setting& after, int semitones) {
+    if (before.titles != after.titles || before.texts != after.texts || before.number != after.number) return "words";
+    if (before.meter != after.meter || before.unit != after.unit || before.rhythm != after.rhythm) return "meter, unit";
+    if (before.others.size() != after.others.size()) return "the number of voices";
+    for (std::size_t at = 0; at < before.others.size(); ++at) {
+        const std::string inner = difference(before.others[at].melody, after.others[at].melody, semitones);
+        if (!inner.empty()) return inner + " of voice " + before.others[at].id;
+    }
+    return difference(before.melody, after.melody, semitones);
+}
+
+struct Tally {
+    std::size_t settings = 0, moves = 0, heads = 0, right = 0, stayed = 0, wrong = 0;
+};
+
+void tell(const base::SourceFile& source, int semitones, const std::string& what) {
+    std::printf("  %s by %+d: %s\n", source.label().c_str(), semitones, what.c_str());
+}
+
+std::string fault_of(const base::SourceFile& source, const base::SourceFile& other, int semitones, std::size_t& heads) {
+    base::Diagnostics unheard;
+    const auto before = abc::read_settings(source, unheard);
+    const auto after = abc::read_settings(other, unheard);
+    if (before.size() != after.size()) return "the number of tunes";
+    for (std::size_t at = 0; at < before.size(); ++at) {
+        const std::string what = difference(before[at], after[at], semitones);
+        if (!what.empty()) return what;
+        heads += before[at].melody.heads.size();
+        for (const tune::OtherVoice& voice : before[at].others) heads += voice.melody.heads.size();
+    }
+    return "";
+}
+
+void check_move(const base::SourceFile& source, int semitones, Tally& tally) {
+    ++tally.moves;
+    base::Diagnostics findings;
+    const base::SourceFile there(source.label(), abc::moved(source, semitones, findings));
+    if (findings.count(base::Severity::error) > 0) {
+        ++tally.stayed;
+        tell(source, semitones, "stays: " + findings.kept().front().message);
+        return;
+    }
+    std::string what = fault_of(source, there, semitones, tally.heads);
+    if (what.empty() && without_pitches(source) != without_pitches(there)) what = "text beside the notes";
+    if (what.empty()) {
+        std::size_t counted_before = 0;
+        const base::SourceFile back(source.label(), abc::moved(there, -semitones, findings));
+        what = fault_of(source, back, 0, counted_before);
+        if (!what.empty()) what += ", there and back";
+    }
+    if (what.empty()) {
+        ++tally.right;
+    } else {
+        ++tally.wrong;
+        tell(source, semitones, what);
+    }
+}
+
+// Settings times shifts that stay unmoved in the published books, with every shift.
+constexpr std::array<std::pair<std::string_view, std::size_t>, 2> kKnownToStay{{{"oneills", 0}, {"airds-1-3", 0}}};
+
+bool check(const fs::path& folder, bool every_shift) {
+    Tally tally;
+    for (const fs::path& path : abc_files(folder)) {
+        for (const base::SourceFile& source : tunes_of(path)) {
+            const auto turn = static_cast<int>(tally.settings++ % (kOctave - 1)) + 1;  // another triple for each tune
+            if (!every_shift)
+                for (const int semitones : {turn, turn - kOctave, turn % 2 == 0 ? kOctave : -kOctave})
+                    check_move(source, semitones, tally);
+            for (int semitones = -kOctave; every_shift && semitones <= kOctave; ++semitones)
+                check_move(source, semitones, tally);
+        }
+    }
+    std::printf("%s: %zu settings, %zu moves, %zu heads: %zu right, %zu stay as they are, %zu wrong\n",
+                folder.filename().string().c_str(), tally.settings, tally.moves, tally.heads, tally.right, tally.stayed,
+                tally.wrong);
+    const auto* known = std::find_if(kKnownToStay.begin(), kKnownToStay.end(),
+                                     [&](const auto& book) { return book.first == folder.filename().string(); });
+    return tally.wrong == 0 && tally.moves > 0 && tally.stayed <= (known == kKnownToStay.end() ? 0 : known->second);
+}
+
+int print_moved(const std::string& semitones, const std::string& file) {
+    int number = 0;
+    std::from_chars(semitones.data(), semitones.data() + semitones.size(), number);
+    const base::SourceFile source = base::decode_source(file, base::read_bytes(file));
+    base::Diagnostics findings;
+    const std::string text = abc::moved(source, number, findings);
+    std::fwrite(text.data(), 1, text.size(), stdout);
+    for (const base::Diagnostic& finding : findings.kept())
+        std::fputs(base::print_diagnostic(source, finding).c_str(), stderr);
+    return findings.count(base::Severity::error) > 0 ? 1 : 0;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    std::vector<std::string> words(argv + 1, argv + argc);
+    if (words.size() == 3 && words.front() == "--print") return print_moved(words[1], words[2]);
+    const bool every_shift = !words.empty() && words.front() == "--all";
+    if (every_shift) words.erase(words.begin());
+    if (words.empty()) {
+        const char* named = std::getenv("GAMUT_SHARED");
+        const fs::path repository(GAMUT_SOURCE_DIR);
+        const fs::path shared = named != nullptr ? fs::path(named) : repository.parent_path() / "shared";
+        words.push_back((repository / "sample-library").string());
+        for (const char* collection : {"oneills", "airds-1-3"})
+            words.push_back((shared / "corpus" / collection).string());
+    }
+    bool all_good = true;
+    for (const std::string& word : words) {
+        if (!fs::is_directory(word)) {
+            std::printf("%s is not there\n", word.c_str());
+            return all_good ? 77 : 1;
+        }
+        all_good = check(word, every_shift) && all_good;
+    }
+    return all_good ? 0 : 1;
+}
