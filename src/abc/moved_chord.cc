@@ -2,6 +2,7 @@
 // moved_chord_test.cc.
 #include "abc/moved_chord.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdlib>
 #include <vector>
@@ -142,9 +143,21 @@ private:
     std::vector<ChordName> names_;
 };
 
+// Cb, Fb, E#, B# and double signs only where the signature has them: elsewhere the name of the white key, or the
+// signature's own spelling. Source: common practice, no source.
+music::NoteName as_players_read(music::NoteName name, int fifths) {
+    const int own = music::signature_of_fifths(fifths)[static_cast<std::size_t>(name.letter)];
+    const bool is_double = name.accidental < -1 || name.accidental > 1;
+    const auto* natural =
+        std::find(music::kNaturalSemitones.begin(), music::kNaturalSemitones.end(), name.pitch_class());
+    const bool is_white = natural != music::kNaturalSemitones.end();
+    if (name.accidental == 0 || (!is_double && !is_white) || (!is_double && own == name.accidental)) return name;
+    if (is_white) return {static_cast<music::Letter>(natural - music::kNaturalSemitones.begin()), 0};
+    return music::spell(name.pitch_class(), fifths);
+}
+
 std::string written_name(const ChordName& old, std::string_view text, const Interval& interval, int fifths) {
-    music::NoteName name = moved(old.name, interval);
-    if (name.accidental < -1 || name.accidental > 1) name = music::spell(name.pitch_class(), fifths);
+    const music::NoteName name = as_players_read(moved(old.name, interval), fifths);
     const char letter =
         (is_upper(text[old.where.begin]) ? "CDEFGAB" : "cdefgab")[static_cast<std::size_t>(name.letter)];
     if (old.sign.empty() || is_letter(old.sign[0]) || old.sign[0] == '#' || name.accidental == 0)

@@ -180,7 +180,7 @@ private:
             return Hindrance{token.where, "a quarter tone is no part of ABC 2.1 and is not moved"};
         const auto sounding = by_standard_.take_note_before(index);
         const auto printed = as_printed_.take_note_before(index);
-        if (!sounding) return Hindrance{token.where, "a note outside the MIDI range is not moved"};
+        if (!sounding) return Hindrance{token.where, "a note that is not read, for it lies outside the MIDI range or in a chord too large, is not moved"};
         const int target = *sounding + semitones_;
         if (target < 0 || target >= kMidiNotes)
             return Hindrance{token.where, "a note would leave the MIDI range C-1 to G9"};

@@ -56,22 +56,23 @@ std::vector<base::SourceFile> tunes_of(const fs::path& path) {
     return tunes;
 }
 
-// The text with every note, chord symbol and key taken out: what moving may not touch.
+// The text with every note, chord symbol, key and macro taken out: what moving may not touch.
 std::string without_pitches(const base::SourceFile& source) {
     base::Diagnostics unheard;
     std::string rest(source.text());
-    const auto blank_out = [&](std::string_view part) {
-        const auto at = static_cast<std::size_t>(part.data() - source.text().data());
-        if (at < rest.size()) std::fill_n(rest.begin() + static_cast<std::ptrdiff_t>(at), part.size(), '\x01');
+    const auto blank_out = [&](base::Span where) {
+        std::fill(rest.begin() + where.begin, rest.begin() + where.end, '\x01');
     };
     abc::walk_tokens(source, unheard, [&](const abc::Block&, const abc::Tokens& tokens) {
+        for (const base::Span use : tokens.macro_uses) blank_out(use);
         for (const abc::Token& token : tokens.all) {
-            if (token.kind == abc::TokenKind::note)
-                blank_out(token.text.substr(0, token.text.size() - abc::parts_of_note(token.text).length.size()));
-            else if (token.kind == abc::TokenKind::chord_symbol)
-                blank_out(token.text);
-            else if (token.kind == abc::TokenKind::field && token.letter == 'K')
-                blank_out(token.text);
+            const bool is_written = source.text().substr(token.where.begin, token.text.size()) == token.text;
+            if (token.kind == abc::TokenKind::note && is_written)
+                blank_out({token.where.begin,
+                           token.where.end - static_cast<std::uint32_t>(abc::parts_of_note(token.text).length.size())});
+            const bool is_moved_field = token.kind == abc::TokenKind::field &&
+                                        std::string_view("KUms").find(token.letter) != std::string_view::npos;
+            if (token.kind == abc::TokenKind::chord_symbol || is_moved_field) blank_out(token.where);
         }
     });
     // A moved note may take more or fewer bytes.
