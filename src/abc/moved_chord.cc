@@ -20,6 +20,7 @@ constexpr std::array<std::string_view, 8> kTriads{"min", "Min", "mi", "ma", "Ma"
 constexpr std::array<std::string_view, 20> kQualities{
     " maj", " min", " dim", " aug", " sus", "omit",           "maj",   "Maj", "MAJ", "dim", "aug", "sus", "add",
     "alt",  "dom",  "no",   "+",    ",",    "\u00B0" /* ° */, "\u00F8" /* ø */};
+constexpr std::string_view kForte = "f";              // loud, far more often than the chord of F in small letters
 constexpr std::string_view kMajorSeventh = "\u0394";  // Δ
 
 struct Sign {
@@ -173,7 +174,7 @@ std::string written_name(const ChordName& old, std::string_view text, const Inte
 
 std::string moved_chord(std::string_view text, const Interval& interval, int fifths) {
     ChordText chord(text);
-    if (interval.semitones % 12 == 0 || !chord.read()) return std::string(text);
+    if (interval.semitones % 12 == 0 || text == kForte || !chord.read()) return std::string(text);
     Edits edits;
     for (const ChordName& name : chord.names()) edits.replace(name.where, written_name(name, text, interval, fifths));
     return edits.applied_to(text);

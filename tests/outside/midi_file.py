@@ -1,4 +1,4 @@
-"""Reads which keys a Standard MIDI File strikes; nothing else of it.
+"""Reads which keys a Standard MIDI File strikes and when; nothing else of it.
 
 Source: Standard MIDI Files 1.0, MIDI Manufacturers Association (RP-001, 1988): chunks, variable-length quantities, running
 status; MIDI 1.0 Detailed Specification: message lengths, and that a note-on of velocity 0 is a note-off. (Number and year
@@ -20,10 +20,12 @@ def variable_length(data, at):
             return value, at
 
 
-def keys_of_track(data):
-    found, at, status = set(), 0, None
+def strikes_of_track(data):
+    """(time in ticks, MIDI note number) of each note-on, in order."""
+    found, at, status, ticks = [], 0, None, 0
     while at < len(data):
-        _, at = variable_length(data, at)
+        wait, at = variable_length(data, at)
+        ticks += wait
         if data[at] >= 0x80:
             status = data[at]
             at += 1
@@ -38,19 +40,24 @@ def keys_of_track(data):
         else:
             kind = status & 0xF0
             if kind == NOTE_ON and data[at + 1] > 0:
-                found.add(data[at])
+                found.append((ticks, data[at]))
             at += DATA_BYTES[kind]
     return found
 
 
-def struck_keys(data):
-    """The set of MIDI note numbers struck anywhere in the file. Raises ValueError if it is no Standard MIDI File."""
-    found, at = set(), 0
+def strikes(data):
+    """strikes_of_track of each track, in file order. Raises ValueError if it is no Standard MIDI File."""
+    tracks, at = [], 0
     if data[:4] != b"MThd":
         raise ValueError("no MThd chunk")
     while at + 8 <= len(data):
         kind, length = data[at:at + 4], int.from_bytes(data[at + 4:at + 8], "big")
         if kind == b"MTrk":
-            found |= keys_of_track(data[at + 8:at + 8 + length])
+            tracks.append(strikes_of_track(data[at + 8:at + 8 + length]))
         at += 8 + length
-    return found
+    return tracks
+
+
+def struck_keys(data):
+    """The set of MIDI note numbers struck anywhere in the file. Raises ValueError if it is no Standard MIDI File."""
+    return {key for track in strikes(data) for _, key in track}

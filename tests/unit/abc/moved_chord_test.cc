@@ -65,10 +65,11 @@ TEST_CASE("moved_chord: signs of print stay signs of print", "[abc][moved]") {
 }
 
 TEST_CASE("moved_chord: words are no chords", "[abc][moved]") {
-    for (const char* text : {"Fine",   "D.C.",   "D.C. al Fine", "Coda",   "Bass", "Allegro", "Da Capo", "Emma",   "Do",
-                             "Go",     "Gently", "Adagio",       "A part", "Both", "dolce",   "cresc.",  "f.",     "fp",
-                             "accel.", "N.C.",   "Hm",           "^slow",  "<(",   ">G",      "_A",      "@1,2 A", "",
-                             " ",      "1st",    "Chorus",       "Em?"}) {
+    for (const char* text :
+         {"Fine",   "D.C.",   "D.C. al Fine", "Coda", "Bass",  "Allegro", "Da Capo", "Emma", "Do",     "Go",
+          "Gently", "Adagio", "A part",       "Both", "dolce", "cresc.",  "f",       "ff",   "p",      "f.",
+          "fp",     "accel.", "N.C.",         "Hm",   "^slow", "<(",      ">G",      "_A",   "@1,2 A", "",
+          " ",      "1st",    "Chorus",       "Em?"}) {
         CAPTURE(text);
         CHECK(moved(text, 2) == text);
     }
