@@ -124,6 +124,25 @@ private:
     Format format_;
 };
 
+class InstrumentCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    int list() const;
+    int show() const;
+    int fit() const;
+
+    CLI::App* list_ = nullptr;
+    CLI::App* show_ = nullptr;
+    CLI::App* fit_ = nullptr;
+    std::optional<std::string> name_, file_, where_;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
 class CheckCommand : public Command {
 public:
     CLI::App* add_to(CLI::App& program) override;

@@ -33,14 +33,25 @@ tune::Tag tag_of(const std::string& option, const std::string& text) {
     }
 }
 
+const instruments::Instrument* FilterOptions::instrument() const {
+    const instruments::Instrument* whole = instrument_.instrument();
+    if (!grade_) return whole;
+    if (whole == nullptr) throw Misuse("--grade N needs --instrument NAME: whose grades?");
+    if (*grade_ < instruments::kEasiestGrade || *grade_ > instruments::kHardestGrade)
+        throw Misuse("--grade takes a number from 1 to 5, not " + std::to_string(*grade_));
+    if (!graded_) graded_ = whole->up_to_grade(*grade_);
+    if (graded_->notes.empty()) throw Misuse("--grade: " + whole->title + " has no note so easy");
+    return &*graded_;
+}
+
 music::Compass FilterOptions::compass() const {
-    const instruments::Instrument* instrument = instrument_.instrument();
-    return instrument ? instrument->core : music::Compass();
+    const instruments::Instrument* in_hand = instrument();
+    return in_hand ? in_hand->core : music::Compass();
 }
 
 std::vector<planner::Member> FilterOptions::members() const {
     std::vector<planner::Member> members;
-    for (const std::string& text : fits_) members.push_back(read_member("--fits", text, instrument_.instrument()));
+    for (const std::string& text : fits_) members.push_back(read_member("--fits", text, instrument()));
     return members;
 }
 
@@ -54,7 +65,7 @@ music::NoteSet FilterOptions::fits_all() const {
 }
 
 music::NoteSet FilterOptions::notes_of(const std::string& option, const std::string& text) const {
-    return cli::notes_of(option, text, instrument_.instrument());
+    return cli::notes_of(option, text, instrument());
 }
 
 void FilterOptions::add_to(CLI::App& command) {
@@ -66,6 +77,9 @@ void FilterOptions::add_to(CLI::App& command) {
         ->group(kGroup);
     instrument_.add_to(command, "can be played on it; note names mean its notes (gamut instrument list shows names)",
                        kGroup);
+    command.add_option("--grade", grade_, "with --instrument: only its notes of this grade or easier, 1 to 5")
+        ->type_name("N")
+        ->group(kGroup);
     command.add_option("--missing", missing_, "lacks at most N of the notes of --fits or --instrument, and names them")
         ->type_name("N")
         ->group(kGroup);
@@ -96,13 +110,13 @@ void FilterOptions::add_to(CLI::App& command) {
 }
 
 void FilterOptions::narrow_to_notes(bool instrument_filters, library::Selection& selection) const {
-    const instruments::Instrument* instrument = instrument_filters ? instrument_.instrument() : nullptr;
+    const instruments::Instrument* in_hand = instrument_filters ? instrument() : nullptr;
     if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
-    if (fits_.empty() && instrument == nullptr) {
+    if (fits_.empty() && in_hand == nullptr) {
         if (missing_) throw Misuse("--missing N needs --fits NOTES or --instrument NAME: lacking which notes?");
         return;
     }
-    const music::NoteSet have = fits_.empty() ? instrument->note_set() : fits_all();
+    const music::NoteSet have = fits_.empty() ? in_hand->note_set() : fits_all();
     selection.nearest_to = have;
     if (missing_)
         selection.missing = library::Missing{have, *missing_};

@@ -36,7 +36,8 @@ public:
     bool ornaments() const noexcept { return ornaments_; }
     // In which a note name is meant: the instrument's usual one, else that of most tunes.
     music::Compass compass() const;
-    const instruments::Instrument* instrument() const { return instrument_.instrument(); }
+    // The one in the hands, without the notes that --grade leaves out; null where none was given.
+    const instruments::Instrument* instrument() const;
     // Of an answer to `selection`.
     std::vector<report::Sieve> sieves_of(const library::Tally& tally) const;
 
@@ -49,6 +50,8 @@ private:
         file_, tag_;
     std::optional<int> missing_, span_;
     InstrumentOption instrument_;
+    std::optional<int> grade_;
+    mutable std::optional<instruments::Instrument> graded_;
     bool ornaments_ = false, settings_ = false;
 };
 

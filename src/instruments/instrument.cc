@@ -50,6 +50,14 @@ Instrument Instrument::only(const music::NoteSet& kept) const {
     return limited;
 }
 
+Instrument Instrument::up_to_grade(int hardest) const {
+    Instrument limited = *this;
+    for (InstrumentNote& each : limited.notes)
+        std::erase_if(each.ways, [&](const Way& way) { return way.grade > hardest; });
+    std::erase_if(limited.notes, [](const InstrumentNote& each) { return each.ways.empty(); });
+    return limited;
+}
+
 bool Instrument::is_bisonoric() const {
     return std::any_of(notes.begin(), notes.end(), [](const InstrumentNote& each) {
         return std::any_of(each.ways.begin(), each.ways.end(),

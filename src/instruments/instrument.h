@@ -72,6 +72,7 @@ struct Instrument {
     const InstrumentNote* note(int midi) const;          // as written; null where the instrument has not the note
     int grade(int midi) const;                           // 0 where the instrument has not the note
     Instrument only(const music::NoteSet& notes) const;  // with no others; may be left without any
+    Instrument up_to_grade(int grade) const;             // with no harder ways; may be left without any note
     bool is_bisonoric() const;                           // the direction of the air decides what sounds
 };
 

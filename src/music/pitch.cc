@@ -1,5 +1,7 @@
 #include "music/pitch.h"
 
+#include <cmath>
+
 namespace music {
 
 namespace {
@@ -91,6 +93,12 @@ std::optional<Pitch> parse_pitch(std::string_view text) {
     if (!below_zero && (text.size() != 1 || text[0] < '0' || text[0] > '9')) return std::nullopt;
     const Pitch pitch{*name, static_cast<std::int8_t>(below_zero ? -1 : text[0] - '0')};
     return pitch.midi() >= 0 && pitch.midi() <= 127 ? std::optional(pitch) : std::nullopt;
+}
+
+double hertz(int midi) noexcept {
+    constexpr double kA4 = 440;
+    constexpr int kMidiOfA4 = 69;
+    return kA4 * std::exp2((midi - kMidiOfA4) / 12.0);
 }
 
 }  // namespace music

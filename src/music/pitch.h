@@ -43,6 +43,10 @@ struct Pitch {
     friend bool operator==(const Pitch&, const Pitch&) = default;
 };
 
+// Of a sounding MIDI note, in Hz. Source: A4 = 440 Hz of ISO 16:1975; MIDI note 69 is A4 and twelve equal semitones
+// make an octave by the MIDI tuning convention.
+double hertz(int midi) noexcept;
+
 inline bool same_sound(const Pitch& a, const Pitch& b) noexcept { return a.midi() == b.midi(); }
 
 // How many fifths a name lies above C on the chain ... Bb F C G D ...

@@ -9,6 +9,8 @@ using instruments::Way;
 
 namespace {
 
+constexpr std::string_view kHole = "hole ";
+
 bool says(const Way& way, std::string_view word) { return way.technique.find(word) != std::string::npos; }
 
 std::string without_blanks(std::string text) {
@@ -65,7 +67,7 @@ std::string way_label(const Instrument& instrument, const Way& way) {
     if (way.technique == "voice") return {};
     if (way.row.empty()) return holes_label(way);
     if (has_levers(instrument)) return way.row + (way.position == "up" ? "^" : "");
-    if (!bend_of(way).empty() || way.row == "hole " + way.position) return way.position + bend_of(way);
+    if (way.row.starts_with(kHole)) return way.row.substr(kHole.size()) + bend_of(way);
     const std::string sign = sign_of(instrument, way);
     return sign + (has_strings(instrument) && !sign.empty() ? ":" : "") + short_position(way.position);
 }

@@ -148,3 +148,14 @@ TEST_CASE("spelling: without a signature the twelve names are the usual ones", "
     for (int pitch_class = 0; pitch_class < 12; ++pitch_class)
         CHECK(music::to_string(music::spell(pitch_class)) == names[pitch_class]);
 }
+
+// ISO 16:1975 and the MIDI tuning convention; the values of equal temperament from memory.
+TEST_CASE("pitch: frequencies of sounding notes", "[music]") {
+    CHECK(music::hertz(69) == 440.0);
+    CHECK(music::hertz(57) == 220.0);
+    CHECK(music::hertz(21) == 27.5);
+    CHECK(music::hertz(60) == Approx(261.6256).epsilon(1e-6));
+    CHECK(music::hertz(108) == Approx(4186.009).epsilon(1e-6));
+    CHECK(music::hertz(74) == Approx(587.3295).epsilon(1e-6));
+    for (int midi = 1; midi < 128; ++midi) CHECK(music::hertz(midi) / music::hertz(midi - 1) == Approx(1.0594630944));
+}

@@ -1,0 +1,136 @@
+// `gamut instrument`: what an instrument can play and how.
+#include "cli/commands.h"
+#include "cli/instrument_option.h"
+#include "cli/notes_option.h"
+#include "hands/move.h"
+#include "hands/near_miss.h"
+#include "instruments/known.h"
+#include "library/library.h"
+#include "music/pitch.h"
+#include "report/csv.h"
+#include "report/fit_page.h"
+#include "report/instrument_page.h"
+
+namespace cli {
+
+namespace {
+
+std::vector<const instruments::Instrument*> all_instruments() {
+    std::vector<const instruments::Instrument*> all;
+    for (const std::string& id : instruments::ids()) all.push_back(instruments::find(id));
+    return all;
+}
+
+// ` The nearest below is B4, the nearest above D5.`
+std::string nearest_in_words(const instruments::Instrument& instrument, int midi) {
+    const instruments::InstrumentNote* below = nullptr;
+    const instruments::InstrumentNote* above = nullptr;
+    for (const instruments::InstrumentNote& note : instrument.notes) {
+        if (note.written < midi) below = &note;
+        if (note.written > midi && above == nullptr) above = &note;
+    }
+    const auto name = [](const instruments::InstrumentNote& note) {
+        return music::to_string(music::spell_midi(note.written, 1));
+    };
+    std::string words;
+    if (below) words += "; the nearest below is " + name(*below);
+    if (above) words += std::string(below ? ", the nearest above " : "; the nearest above is ") + name(*above);
+    return words;
+}
+
+}  // namespace
+
+CLI::App* InstrumentCommand::add_to(CLI::App& program) {
+    CLI::App* command = program.add_subcommand("instrument", "what an instrument can play, and how each note is made");
+    command->require_subcommand(1);
+    list_ = command->add_subcommand("list", "the instruments there are");
+    add_format(*list_, format_);
+    show_ = command->add_subcommand("show", "one of them: a drawing, every note, how it is made and how hard it is");
+    show_->add_option("NAME", name_, "as gamut instrument list has it");
+    show_->add_option("--instrument-file", file_, "an instrument of your own, described in FILE")->type_name("FILE");
+    show_->add_option("--where", where_, "only this note, every way to make it; C means any octave")->type_name("NOTE");
+    add_format(*show_, format_);
+    show_->footer("Example:  gamut instrument show bc21 --where C5");
+    fit_ =
+        command->add_subcommand("fit", "how many of your tunes each instrument can play: as they are, folded, moved");
+    filter_.add_to(*fit_);
+    add_library(*fit_, library_);
+    add_format(*fit_, format_);
+    fit_->footer("With --instrument or --instrument-file only that one.\nExample:  gamut instrument fit --rhythm reel");
+    command->footer("Example:  gamut instrument show bc21");
+    return command;
+}
+
+int InstrumentCommand::list() const {
+    const auto all = all_instruments();
+    if (format_.json)
+        write_answer(report::instruments_json(all));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_instruments(all)));
+    else
+        write_answer(report::describe_instruments(all));
+    return kDone;
+}
+
+int InstrumentCommand::show() const {
+    if (name_.has_value() == file_.has_value())
+        throw Misuse("gamut instrument show needs a NAME or --instrument-file FILE: which instrument?");
+    std::optional<instruments::Instrument> own;
+    if (file_) own = read_own_instrument(*file_);
+    report::InstrumentPage page{own ? &*own : &instrument_named(*name_), std::nullopt};
+    if (where_) {
+        const music::NoteSet asked = read_option("--where", *where_, music::read_note_anywhere);
+        page.where = asked & page.instrument->note_set();
+        if (page.where->empty()) {
+            write_notice("gamut: " + page.instrument->title + " has no " + *where_ +
+                         (asked.size() == 1 ? nearest_in_words(*page.instrument, asked.lowest()) : std::string()) +
+                         "\n");
+            return kDoneInPart;
+        }
+    }
+    if (format_.json)
+        write_answer(report::instrument_json(page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_instrument(page)));
+    else
+        write_answer(report::describe_instrument(page));
+    return kDone;
+}
+
+int InstrumentCommand::fit() const {
+    report::FitPage page;
+    if (const instruments::Instrument* one = filter_.instrument())
+        page.rows.push_back({one, 0, 0, 0, 0});
+    else
+        for (const instruments::Instrument* each : all_instruments()) page.rows.push_back({each, 0, 0, 0, 0});
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const library::NotesAnswer answer = library.select_notes(filter_.selection(false));
+    for (const library::TuneNotes& tune : answer.rows)
+        if (!tune.needed.empty()) ++page.tunes;
+    for (report::FitRow& row : page.rows) {
+        const music::NoteSet have = row.instrument->note_set();
+        const music::NoteSet easy = row.instrument->up_to_grade(report::kEasyGrade).note_set();
+        for (const library::TuneNotes& tune : answer.rows) {
+            if (tune.needed.empty()) continue;
+            const bool fits = tune.needed.is_within(have);
+            row.now += fits ? 1 : 0;
+            row.easy += tune.needed.is_within(easy) ? 1 : 0;
+            row.folded += fits || hands::fits_folded(tune.needed, have) ? 1 : 0;
+            row.moved += fits || hands::fits_moved(tune.needed, have) ? 1 : 0;
+        }
+    }
+    if (format_.json)
+        write_answer(report::fit_json(page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_fit(page)));
+    else
+        write_answer(report::describe_fit(page));
+    return page.tunes > 0 ? kDone : kDoneInPart;
+}
+
+int InstrumentCommand::run() {
+    if (*list_) return list();
+    return *show_ ? show() : fit();
+}
+
+}  // namespace cli

@@ -1,0 +1,63 @@
+#include "report/fit_page.h"
+
+#include "report/json.h"
+#include "report/words.h"
+
+namespace report {
+
+namespace {
+
+Share share_of(std::int64_t part, std::int64_t whole) {
+    return {whole == 0 ? 0 : static_cast<double>(part) / static_cast<double>(whole)};
+}
+
+Table table_of(const FitPage& page, const char* folded, const char* moved) {
+    Table table{{{"id", false},
+                 {"instrument", true, 20},
+                 {"fit", false},
+                 {"share", false},
+                 {"to grade 3", false},
+                 {folded, false},
+                 {moved, false}},
+                {}};
+    for (const FitRow& row : page.rows)
+        table.rows.push_back({Cell(row.instrument->id), Cell(row.instrument->title), Cell(row.now),
+                              Cell(share_of(row.now, page.tunes)), Cell(row.easy), Cell(row.folded), Cell(row.moved)});
+    return table;
+}
+
+}  // namespace
+
+Document describe_fit(const FitPage& page) {
+    Document document;
+    document.blocks.emplace_back(
+        Heading{"Of " + counted(page.tunes, "tune", "tunes") + ", how many each instrument can play"});
+    document.blocks.emplace_back(table_of(page, "folded", "moved"));
+    document.blocks.emplace_back(
+        Paragraph{"to grade 3: with no note a player of a year would not have. folded: with missing notes an octave up "
+                  "or down. moved: in another key, an octave away at most, nothing "
+                  "folded. Both count the tunes that fit as they are. gamut tune TUNE --on ID shows one tune."});
+    return document;
+}
+
+Document tabulate_fit(const FitPage& page) {
+    Document document;
+    document.blocks.emplace_back(table_of(page, "folded", "moved"));
+    return document;
+}
+
+std::string fit_json(const FitPage& page) {
+    Json json;
+    json["version"] = 1;
+    json["tunes"] = page.tunes;
+    json["instruments"] = Json::array();
+    for (const FitRow& row : page.rows)
+        json["instruments"].push_back({{"id", row.instrument->id},
+                                       {"fit", row.now},
+                                       {"to_grade_3", row.easy},
+                                       {"folded", row.folded},
+                                       {"moved", row.moved}});
+    return finish(json);
+}
+
+}  // namespace report

@@ -1,0 +1,217 @@
+#include "report/instrument_drawing.h"
+
+#include <algorithm>
+#include <functional>
+#include <map>
+#include <vector>
+
+#include "music/pitch.h"
+
+namespace report {
+
+using instruments::Direction;
+using instruments::Instrument;
+using instruments::InstrumentNote;
+using instruments::Way;
+
+namespace {
+
+constexpr std::size_t kColumns = 80;
+constexpr std::string_view kHole = "hole ";
+
+// Labels down the side, heads along the top, notes in between.
+struct Grid {
+    std::vector<std::string> heads;
+    std::vector<std::string> labels;
+    std::vector<std::vector<std::string>> cells;  // a line for each label, as long as `heads`
+
+    std::size_t column(const std::string& head) { return place(heads, head); }
+    std::size_t line(const std::string& label) { return place(labels, label); }
+
+    void put(std::size_t line, std::size_t column, const std::string& note) {
+        cells.resize(labels.size());
+        for (auto& each : cells) each.resize(heads.size());
+        std::string& cell = cells[line][column];
+        cell += (cell.empty() ? "" : "/") + note;
+    }
+
+private:
+    static std::size_t place(std::vector<std::string>& words, const std::string& word) {
+        const auto found = std::find(words.begin(), words.end(), word);
+        if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
+        words.push_back(word);
+        return words.size() - 1;
+    }
+};
+
+std::string padded(const std::string& text, std::size_t width) {
+    return text + std::string(width > text.size() ? width - text.size() : 0, ' ');
+}
+
+std::string without_tail(std::string line) {
+    line.erase(line.find_last_not_of(' ') + 1);
+    return line + "\n";
+}
+
+// As many columns side by side as there is room for, the rest below.
+std::string print(const Grid& grid) {
+    std::size_t label_width = 0;
+    for (const std::string& label : grid.labels) label_width = std::max(label_width, label.size() + 2);
+    std::size_t width = 0;
+    for (const std::string& head : grid.heads) width = std::max(width, head.size() + 1);
+    for (const auto& line : grid.cells)
+        for (const std::string& cell : line) width = std::max(width, cell.size() + 1);
+    const std::size_t across = std::max<std::size_t>(1, (kColumns - label_width) / width);
+    std::string text;
+    for (std::size_t from = 0; from < grid.heads.size(); from += across) {
+        const std::size_t to = std::min(from + across, grid.heads.size());
+        if (from > 0) text += "\n";
+        std::string line = padded("", label_width);
+        for (std::size_t at = from; at < to; ++at) line += padded(grid.heads[at], width);
+        text += without_tail(line);
+        for (std::size_t row = 0; row < grid.labels.size(); ++row) {
+            line = padded(grid.labels[row], label_width);
+            for (std::size_t at = from; at < to; ++at) line += padded(grid.cells[row][at], width);
+            text += without_tail(line);
+        }
+    }
+    return text;
+}
+
+class Drawing {
+public:
+    Drawing(const Instrument& instrument, const music::NoteSet& marked) : instrument_(instrument), marked_(marked) {}
+
+    std::string text() const {
+        const Way& first = instrument_.notes.front().ways.front();
+        if (first.technique == "voice") return {};
+        if (first.row.empty()) return fingerings();
+        if (first.row.starts_with(kHole)) return holes_blown();
+        if (instrument_.is_bisonoric()) return rows_of_two_ways();
+        return has_many_rows() ? strings_with_levers() : rows_of_one_way();
+    }
+
+private:
+    std::string name(const InstrumentNote& note) const {
+        const std::string plain = music::to_string(music::spell_midi(note.written, 1));
+        return marked_.has(note.written) ? "[" + plain + "]" : plain;
+    }
+
+    void each_way(const std::function<void(const InstrumentNote&, const Way&)>& visit) const {
+        for (const InstrumentNote& note : instrument_.notes)
+            for (const Way& way : note.ways) visit(note, way);
+    }
+
+    // A harp has a row for each string.
+    bool has_many_rows() const { return instrument_.rows.size() > 12; }
+
+    // Positions of a row from the chin, the nut or the lowest button on: by how far they lie above the lowest note of
+    // their row, which is in order on strings and on buttons numbered from 1 alike.
+    std::vector<std::string> positions() const {
+        std::map<std::string, int> lowest;  // of a row
+        each_way([&](const InstrumentNote& note, const Way& way) {
+            const auto [entry, is_new] = lowest.try_emplace(way.row, note.written);
+            entry->second = std::min(entry->second, note.written);
+        });
+        std::map<std::string, int> above;
+        bool are_numbers = true;
+        each_way([&](const InstrumentNote& note, const Way& way) {
+            const int offset = note.written - lowest[way.row];
+            const auto [entry, is_new] = above.try_emplace(way.position, offset);
+            entry->second = std::min(entry->second, offset);
+            are_numbers = are_numbers && !way.position.empty() &&
+                          way.position.find_first_not_of("0123456789") == std::string::npos;
+        });
+        std::vector<std::string> order;
+        for (const auto& [position, offset] : above) order.push_back(position);
+        std::sort(order.begin(), order.end(), [&](const std::string& a, const std::string& b) {
+            return are_numbers ? std::stoi(a) < std::stoi(b) : std::pair(above[a], a) < std::pair(above[b], b);
+        });
+        return order;
+    }
+
+    std::string rows_of_two_ways() const {
+        std::string text;
+        for (const std::string& row : instrument_.rows) {
+            Grid grid;
+            for (const std::string& position : positions()) grid.column(position);
+            grid.line("  press");
+            grid.line("  draw");
+            each_way([&](const InstrumentNote& note, const Way& way) {
+                if (way.row == row)
+                    grid.put(way.direction == Direction::draw ? 1 : 0, grid.column(way.position), name(note));
+            });
+            if (grid.cells.empty()) continue;
+            text += (text.empty() ? "" : "\n") + row + "\n" + print(grid);
+        }
+        return text;
+    }
+
+    std::string rows_of_one_way() const {
+        Grid grid;
+        for (const std::string& position : positions()) grid.column(position);
+        for (const std::string& row : instrument_.rows) grid.line(row);
+        each_way([&](const InstrumentNote& note, const Way& way) {
+            grid.put(grid.line(way.row), grid.column(way.position), name(note));
+        });
+        return print(grid);
+    }
+
+    std::string strings_with_levers() const {
+        Grid grid;
+        grid.line("lever up");
+        grid.line("lever down");
+        for (const std::string& row : instrument_.rows) grid.column(row);
+        each_way([&](const InstrumentNote& note, const Way& way) {
+            grid.put(way.position == "up" ? 0 : 1, grid.column(way.row), name(note));
+        });
+        return print(grid);
+    }
+
+    std::string holes_blown() const {
+        Grid grid;
+        for (const std::string& row : instrument_.rows) grid.column(row.substr(kHole.size()));
+        for (const char* label : {"blow", "blow bent", "draw", "draw bent"}) grid.line(label);
+        each_way([&](const InstrumentNote& note, const Way& way) {
+            const std::size_t bent = way.technique.find("bend") != std::string::npos ? 1 : 0;
+            grid.put((way.direction == Direction::draw ? 2 : 0) + bent, grid.column(way.row.substr(kHole.size())),
+                     name(note));
+        });
+        return print(grid);
+    }
+
+    // From the lowest note up, in columns read downwards.
+    std::string fingerings() const {
+        std::vector<std::string> entries;
+        std::size_t width = 0;
+        std::size_t note_width = 0;
+        for (const InstrumentNote& note : instrument_.notes) note_width = std::max(note_width, name(note).size() + 1);
+        each_way([&](const InstrumentNote& note, const Way& way) {
+            const bool is_first = &way == &note.ways.front();
+            const bool is_plain = way.technique == "holes" || way.technique == "key";
+            entries.push_back(padded(is_first ? name(note) : "", note_width) + way.fingering +
+                              (is_plain ? "" : " " + way.technique));
+            width = std::max(width, entries.back().size() + 3);
+        });
+        const std::size_t across = std::max<std::size_t>(1, (kColumns + 3) / width);
+        const std::size_t down = (entries.size() + across - 1) / across;
+        std::string text;
+        for (std::size_t line = 0; line < down; ++line) {
+            std::string words;
+            for (std::size_t at = line; at < entries.size(); at += down) words += padded(entries[at], width);
+            text += without_tail(words);
+        }
+        return text;
+    }
+
+    const Instrument& instrument_;
+    const music::NoteSet& marked_;
+};
+
+}  // namespace
+
+std::string draw_instrument(const Instrument& instrument, const music::NoteSet& marked) {
+    return instrument.notes.empty() ? std::string() : Drawing(instrument, marked).text();
+}
+
+}  // namespace report
