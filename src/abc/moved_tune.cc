@@ -13,7 +13,7 @@
 #include "abc/moved_chord.h"
 #include "abc/moved_key.h"
 #include "abc/report_fault.h"
-#include "abc/tune_reader.h"
+#include "abc/twin_reading.h"
 
 namespace abc {
 
@@ -53,40 +53,6 @@ std::vector<Token> in_reading_order(const std::vector<Token>& tokens) {
     ordered.insert(ordered.end(), graces.begin(), graces.end());
     return ordered;
 }
-
-// The old text and the new one, read token by token by the same reach of accidentals.
-class TwinReading {
-public:
-    TwinReading(const std::vector<Token>& before, const std::vector<Token>& after, const Header& header, Reach reach,
-                base::Diagnostics& unheard)
-        : before_(before, with_reach(header, reach), unheard), after_(after, with_reach(header, reach), unheard) {}
-
-    // MIDI number; nothing where no head was made of the note, for it lies outside the range.
-    std::optional<int> take_note_before(std::size_t index) {
-        const std::size_t heads = before_.voice().so_far().heads.size();
-        before_.take(index);
-        const auto& now = before_.voice().so_far().heads;
-        return now.size() > heads ? std::optional<int>(now.back().midi) : std::nullopt;
-    }
-    void take_after(std::size_t index) { after_.take(index); }
-    void take_both(std::size_t index) {
-        before_.take(index);
-        after_.take(index);
-    }
-
-    const VoiceState& state_before() { return before_.voice().state(); }
-    const VoiceState& state_after() { return after_.voice().state(); }
-    int midi_after(const Token& note) { return after_.voice().reading_of(note).midi; }
-
-private:
-    static Header with_reach(Header header, Reach reach) {
-        if (header.reach == Reach::every_octave) header.reach = reach;
-        return header;
-    }
-
-    TuneReader before_;
-    TuneReader after_;
-};
 
 class TuneMover {
 public:
@@ -180,7 +146,10 @@ private:
             return Hindrance{token.where, "a quarter tone is no part of ABC 2.1 and is not moved"};
         const auto sounding = by_standard_.take_note_before(index);
         const auto printed = as_printed_.take_note_before(index);
-        if (!sounding) return Hindrance{token.where, "a note that is not read, for it lies outside the MIDI range or in a chord too large, is not moved"};
+        if (!sounding)
+            return Hindrance{
+                token.where,
+                "a note that is not read, for it lies outside the MIDI range or in a chord too large, is not moved"};
         const int target = *sounding + semitones_;
         if (target < 0 || target >= kMidiNotes)
             return Hindrance{token.where, "a note would leave the MIDI range C-1 to G9"};

@@ -139,22 +139,30 @@ std::string fault_of(const base::SourceFile& source, const base::SourceFile& oth
     return "";
 }
 
+std::string error_of(const base::Diagnostics& findings) {
+    for (const base::Diagnostic& finding : findings.kept())
+        if (finding.severity == base::Severity::error) return finding.message;
+    return "";
+}
+
 void check_move(const base::SourceFile& source, int semitones, Tally& tally) {
     ++tally.moves;
     base::Diagnostics findings;
     const base::SourceFile there(source.label(), abc::moved(source, semitones, findings));
     if (findings.count(base::Severity::error) > 0) {
         ++tally.stayed;
-        tell(source, semitones, "stays: " + findings.kept().front().message);
+        tell(source, semitones, "stays: " + error_of(findings));
         return;
     }
     std::string what = fault_of(source, there, semitones, tally.heads);
     if (what.empty() && without_pitches(source) != without_pitches(there)) what = "text beside the notes";
     if (what.empty()) {
         std::size_t counted_before = 0;
-        const base::SourceFile back(source.label(), abc::moved(there, -semitones, findings));
+        base::Diagnostics findings_back;
+        const base::SourceFile back(source.label(), abc::moved(there, -semitones, findings_back));
         what = fault_of(source, back, 0, counted_before);
         if (!what.empty()) what += ", there and back";
+        if (findings_back.count(base::Severity::error) > 0) what = "moved back, it stays: " + error_of(findings_back);
     }
     if (what.empty()) {
         ++tally.right;
@@ -189,7 +197,8 @@ bool check(const fs::path& folder, bool every_shift) {
 
 int print_moved(const std::string& semitones, const std::string& file) {
     int number = 0;
-    std::from_chars(semitones.data(), semitones.data() + semitones.size(), number);
+    const std::size_t sign = semitones.starts_with("+") ? 1 : 0;
+    std::from_chars(semitones.data() + sign, semitones.data() + semitones.size(), number);
     const base::SourceFile source = base::decode_source(file, base::read_bytes(file));
     base::Diagnostics findings;
     const std::string text = abc::moved(source, number, findings);
