@@ -1,13 +1,13 @@
 // Moving tunes, on whole books: every head of every setting sounds exactly so much higher, all else is as it was, and
 // the text differs in keys, notes and chord symbols alone.
 //
-//     moved [--all] [FOLDER ...]        every shift of an octave either way, instead of three a tune
+//     moved [--all] [BOOK ...]          every shift of an octave either way, instead of three a tune
 //     moved --print SEMITONES FILE      the moved text of a file on standard output; exit 1 where something stayed
 //
-// A setting is moved as the library holds it: its own text behind its file's header. Without a folder: the sample
-// library, then the published books beside the repository (exit 77 when they are not there). Exit 1 when a setting does
-// not sound right, when its text changes elsewhere, when it does not come back, or when more stay unmoved than a book
-// is known to have.
+// A setting is moved as the library holds it: its own text behind its file's header. A book is a file or a folder.
+// Where none is named: the sample library, the invented tunes beside this file, the fuzzer's corpus, then the published
+// books beside the repository (exit 77 when they are not there). Exit 1 when a setting does not sound right, when its
+// text changes elsewhere, when it does not come back, or when more settings stay unmoved than a book is known to have.
 #include "abc/moved.h"
 
 #include <algorithm>
@@ -34,6 +34,7 @@ constexpr int kOctave = 12;
 
 std::vector<fs::path> abc_files(const fs::path& folder) {
     std::vector<fs::path> files;
+    if (fs::is_regular_file(folder)) return {folder};
     for (const auto& file : fs::recursive_directory_iterator(folder))
         if (file.path().extension() == ".abc") files.push_back(file.path());
     std::sort(files.begin(), files.end());
@@ -118,7 +119,7 @@ std::string difference(const tune::Setting& before, const tune::Setting& after, 
 }
 
 struct Tally {
-    std::size_t settings = 0, moves = 0, heads = 0, right = 0, stayed = 0, wrong = 0;
+    std::size_t settings = 0, moves = 0, heads = 0, right = 0, stayed = 0, settings_staying = 0, wrong = 0;
 };
 
 void tell(const base::SourceFile& source, int semitones, const std::string& what) {
@@ -172,19 +173,22 @@ void check_move(const base::SourceFile& source, int semitones, Tally& tally) {
     }
 }
 
-// Settings times shifts that stay unmoved in the published books, with every shift.
-constexpr std::array<std::pair<std::string_view, std::size_t>, 2> kKnownToStay{{{"oneills", 0}, {"airds-1-3", 0}}};
+// Settings that stay unmoved by some shift: in the corpus of the fuzzer one with quarter tones, three with notes beyond
+// what is read, one where another letter at a line's start would make a stray field of a line of music.
+constexpr std::array<std::pair<std::string_view, std::size_t>, 1> kKnownToStay{{{"corpus", 5}}};
 
 bool check(const fs::path& folder, bool every_shift) {
     Tally tally;
     for (const fs::path& path : abc_files(folder)) {
         for (const base::SourceFile& source : tunes_of(path)) {
+            const std::size_t stayed_before = tally.stayed;
             const auto turn = static_cast<int>(tally.settings++ % (kOctave - 1)) + 1;  // another triple for each tune
             if (!every_shift)
                 for (const int semitones : {turn, turn - kOctave, turn % 2 == 0 ? kOctave : -kOctave})
                     check_move(source, semitones, tally);
             for (int semitones = -kOctave; every_shift && semitones <= kOctave; ++semitones)
                 check_move(source, semitones, tally);
+            tally.settings_staying += tally.stayed > stayed_before ? 1 : 0;
         }
     }
     std::printf("%s: %zu settings, %zu moves, %zu heads: %zu right, %zu stay as they are, %zu wrong\n",
@@ -192,7 +196,8 @@ bool check(const fs::path& folder, bool every_shift) {
                 tally.wrong);
     const auto* known = std::find_if(kKnownToStay.begin(), kKnownToStay.end(),
                                      [&](const auto& book) { return book.first == folder.filename().string(); });
-    return tally.wrong == 0 && tally.moves > 0 && tally.stayed <= (known == kKnownToStay.end() ? 0 : known->second);
+    return tally.wrong == 0 && tally.moves > 0 &&
+           tally.settings_staying <= (known == kKnownToStay.end() ? 0 : known->second);
 }
 
 int print_moved(const std::string& semitones, const std::string& file) {
@@ -219,13 +224,14 @@ int main(int argc, char** argv) {
         const char* named = std::getenv("GAMUT_SHARED");
         const fs::path repository(GAMUT_SOURCE_DIR);
         const fs::path shared = named != nullptr ? fs::path(named) : repository.parent_path() / "shared";
-        words.push_back((repository / "sample-library").string());
+        for (const char* own : {"sample-library", "tests/outside/moved.abc", "tests/fuzz/corpus"})
+            words.push_back((repository / own).string());
         for (const char* collection : {"oneills", "airds-1-3"})
             words.push_back((shared / "corpus" / collection).string());
     }
     bool all_good = true;
     for (const std::string& word : words) {
-        if (!fs::is_directory(word)) {
+        if (!fs::exists(word)) {
             std::printf("%s is not there\n", word.c_str());
             return all_good ? 77 : 1;
         }

@@ -3,7 +3,7 @@
 
     moved.py [--all]      every shift of an octave either way, instead of three a file
 
-Every tune of the sample library, of the invented ones below and, where they are there, of the published books: the
+Every tune of the sample library, of moved.abc beside this file and, where they are there, of the published books: the
 converter strikes the same keys at the same times, each exactly so much higher; and with its accompaniment from chord
 symbols switched on, every strike is of the pitch class moved (tunes whose quoted texts are all chords). MOVED names the program that moves; default: build/moved.
 """
@@ -21,70 +21,6 @@ import program
 
 MOVED = os.environ.get("MOVED", str(program.REPOSITORY / "build" / "moved"))
 OCTAVE = 12
-
-# Where a sign must be written anew: keys that change, no key, listed accidentals, voices, ties over bar lines, signs
-# in two octaves of one bar.
-INVENTED = """X:1
-T:Ferry in the Fog
-M:4/4
-L:1/8
-K:Ador
-"Am"A^GAB c2 ^c2-|c2 c'2 "D/F#"[Ada]2 {ag}f>g|=fz f_B B2 ^B2|[K:Gm]"Gm"GABc ^f2 f'2|
-
-X:2
-T:Ropes and Ladders
-M:3/4
-L:1/8
-K:none
-CEG cBA|E4-E2|E2 _B2 B2|[K:C#]c2 d2 e2|[K:Cb]c2 d2 e2|^F2 f2 =f2|
-
-X:3
-T:Lamp Oil
-M:4/4
-L:1/8
-V:1
-V:2 clef=bass
-K:Eb
-V:1
-E2 =E2 e2 B2|^c2 c2 _d2 d2|
-V:2
-E,2 G,2 =B,2 B,2|C,2 ^C,2 =C,2 z2|
-
-X:4
-T:Counting Crates
-M:6/8
-L:1/8
-K:D ^g
-DEF GAB|(3ABc d2 =c2|g3 =g2 g|[DFA]3 [^D^^F^A]3|
-
-X:5
-T:Third Watch
-M:2/4
-L:1/8
-K:F# locrian
-F2 G2|^A2 A2|a2 _c2|E4|
-
-X:6
-T:Tar and Twine
-M:4/4
-L:1/8
-K:Hp
-{g}A2 {d}c>e {g}f2 {a}e2|{g}A2 =c2 g2 a2|
-
-X:7
-T:Two Buoys
-M:4/4
-L:1/8
-%%MIDI transpose 3
-V:1 octave=-1
-V:2 transpose=-5
-K:E clef=treble
-V:1
-e2 ^f2 =g2 d2|[I:transpose 2]d2 e2 z4|
-V:2
-[K:B transpose=-5]^e2 =d2 d2 a2|c8|
-"""
-
 
 def sounding(text, scratch):
     """X: number -> the strikes of its tracks, of every tune in a text. The converter drops its files where it runs."""
@@ -163,10 +99,8 @@ def difference(found, expected):
     return f"{[len(track) for track in found]} strikes in the tracks, expected {[len(track) for track in expected]}"
 
 
-def books(scratch):
-    invented = scratch / "invented.abc"
-    invented.write_text(INVENTED, encoding="utf-8")
-    yield invented
+def books():
+    yield pathlib.Path(__file__).with_name("moved.abc")
     yield from sorted(program.SAMPLE.rglob("*.abc"))
     top = pathlib.Path(os.environ.get("GAMUT_SHARED", program.REPOSITORY.parent / "shared")) / "corpus"
     yield from sorted(top.rglob("*.abc"))
@@ -180,7 +114,7 @@ def main():
     tunes = right = moves = accompanied = right_accompanied = 0
     with tempfile.TemporaryDirectory() as folder:
         scratch = pathlib.Path(folder)
-        for turn, path in enumerate(books(scratch)):
+        for turn, path in enumerate(books()):
             book = Book(path, checks, scratch)
             step = turn % (OCTAVE - 1) + 1  # other shifts for each file
             shifts = range(-OCTAVE, OCTAVE + 1) if "--all" in sys.argv[1:] else (step, step - OCTAVE, OCTAVE)
