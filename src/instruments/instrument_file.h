@@ -24,8 +24,9 @@
 //   home = "middle of the keyboard"
 //   [sources]                           the same for the column `source`
 //
-// Columns are note, row, position, direction, technique, fingering, grade, reason and source, in any order. The ways of
-// a note stand in the order of the file, the usual one first.
+// Columns are note, row, position, direction, technique, fingering, grade, reason and source, in any order. `""` in a
+// line, but for note and grade, stands for what holds without the column. The ways of a note stand in the order of the
+// file, the usual one first.
 //
 // With `based_on = "bc21"` the file says only what differs. `semitones = 3` moves every note, `row_names` gives rows
 // their new names, and ways of its own stand before those of the other instrument; where one has the row, position and

@@ -106,6 +106,11 @@ void read_cell(const std::string& column, const toml::node& cell, const Defaults
         misread(cell.source(), "\"" + way.row + "\" is none of the rows");
 }
 
+// `""` stands for what holds without the column. Every way has a note and a grade.
+bool is_left_out(const std::string& column, const toml::node& cell) {
+    return column != "note" && column != "grade" && cell.value_exact<std::string_view>() == "";
+}
+
 WrittenWay read_line(const toml::node& node, const std::vector<std::string>& columns, const Defaults& defaults,
                      const std::vector<std::string>& rows) {
     const toml::array* cells = node.as_array();
@@ -116,7 +121,8 @@ WrittenWay read_line(const toml::node& node, const std::vector<std::string>& col
     line.where = node.source();
     line.way.source = defaults.source;
     if (defaults.grade) line.way.grade = *defaults.grade;
-    for (std::size_t at = 0; at < columns.size(); ++at) read_cell(columns[at], *cells->get(at), defaults, rows, line);
+    for (std::size_t at = 0; at < columns.size(); ++at)
+        if (!is_left_out(columns[at], *cells->get(at))) read_cell(columns[at], *cells->get(at), defaults, rows, line);
     Way& way = line.way;
     if (way.technique.empty() && defaults.technique) way.technique = *defaults.technique;
     if (way.technique.empty() && way.direction != Direction::none) way.technique = direction_token(way.direction);
