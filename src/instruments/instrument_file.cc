@@ -74,9 +74,28 @@ std::vector<music::Key> read_customary_keys(const toml::table& file) {
     return keys;
 }
 
-// One sign for each row; a row without one keeps what it had.
+// The rows in the order of the file, where it says one; then those it leaves out, as the ways name them.
+void order_rows(std::vector<std::string> rows, const std::vector<WrittenWay>& ways, Instrument& instrument) {
+    const auto place = [](const std::vector<std::string>& in, const std::string& row) {
+        return static_cast<std::size_t>(std::find(in.begin(), in.end(), row) - in.begin());
+    };
+    for (const std::string& row : instrument.rows)
+        if (place(rows, row) == rows.size()) rows.push_back(row);
+    for (const WrittenWay& each : ways) {
+        if (each.way.row.empty() || place(rows, each.way.row) < rows.size()) continue;
+        if (rows.size() == kMostTexts)
+            misread(each.where, "there must be no more than " + std::to_string(kMostTexts) + " rows");
+        rows.push_back(each.way.row);
+    }
+    std::vector<std::string> signs(rows.size());
+    for (std::size_t at = 0; at < instrument.row_signs.size(); ++at)
+        signs[place(rows, instrument.rows[at])] = instrument.row_signs[at];
+    instrument.rows = std::move(rows);
+    instrument.row_signs = std::move(signs);
+}
+
+// A row without a sign in the file keeps what it had. No two rows may have the same.
 void read_row_signs(const toml::table& file, Instrument& instrument) {
-    instrument.row_signs.resize(instrument.rows.size());
     const toml::table* signs = table_at(file, "row_signs");
     if (signs == nullptr) return;
     for (const auto& [row, sign] : *signs) {
@@ -85,6 +104,11 @@ void read_row_signs(const toml::table& file, Instrument& instrument) {
             misread(row.source(), "\"" + std::string(row.str()) + "\" is none of the rows");
         instrument.row_signs[static_cast<std::size_t>(found - instrument.rows.begin())] =
             text_of(sign, "the sign of a row");
+    }
+    for (const auto& [row, sign] : *signs) {
+        const std::string text = text_of(sign, "the sign of a row");
+        if (std::count(instrument.row_signs.begin(), instrument.row_signs.end(), text) > 1)
+            misread(sign.source(), "\"" + text + "\" is the sign of two rows");
     }
 }
 
@@ -139,7 +163,10 @@ void check_sounding(const toml::table& file, const std::vector<WrittenWay>& ways
         if (sounding >= 0 && sounding < music::kMidiNotes) continue;
         const auto way =
             std::find_if(ways.begin(), ways.end(), [&](const WrittenWay& each) { return each.midi == note.written; });
-        misread(way != ways.end() ? way->where : file.source(),
+        const toml::node* offset = file.get("sounding_offset");
+        misread(way != ways.end() ? way->where
+                : offset          ? offset->source()
+                                  : file.source(),
                 music::to_string(music::spell_midi(note.written, 1)) + " would sound outside C-1 to G9");
     }
 }
@@ -167,12 +194,7 @@ Instrument read_file(const toml::table& file, const FindInstrument& find) {
                 "there is no note: ways needs a line at least");
     check_sounding(file, ways, instrument);
 
-    if (file.contains("rows")) instrument.rows = std::move(rows);
-    for (const WrittenWay& each : ways)
-        if (!each.way.row.empty() &&
-            std::find(instrument.rows.begin(), instrument.rows.end(), each.way.row) == instrument.rows.end())
-            instrument.rows.push_back(each.way.row);
-
+    order_rows(std::move(rows), ways, instrument);
     read_row_signs(file, instrument);
     read_motion_costs(file, instrument);
     if (file.contains("keys")) instrument.keys = read_customary_keys(file);
@@ -199,6 +221,7 @@ Instrument read_instrument(std::string_view text, std::string id, const std::str
     if (text.size() > kMostFileBytes)
         throw InstrumentFault(label, 1, 1, "is larger than an instrument file may be (1 MiB)");
     try {
+        check_dotted_keys(text);
         Instrument instrument = read_file(toml::parse(text), find);
         instrument.id = std::move(id);
         return instrument;

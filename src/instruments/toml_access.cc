@@ -11,6 +11,56 @@ void misread(const toml::source_region& where, std::string sentence) {
                   std::move(sentence)};
 }
 
+namespace {
+
+constexpr int kMostKeyParts = 8;  // Source: house choice; an instrument needs two
+
+// From `text[at]`, an opening quote, to behind the closing one; to the end where there is none.
+std::size_t behind_string(std::string_view text, std::size_t at) {
+    const char quote = text[at];
+    const bool is_long = text.substr(at, 3) == std::string(3, quote);
+    const std::string closing(is_long ? 3 : 1, quote);
+    for (at += closing.size(); at < text.size(); ++at) {
+        if (text.substr(at, closing.size()) == closing) {
+            at += closing.size();
+            // Up to two quotes may stand before the closing three. Source: TOML 1.0.0, section String.
+            for (int extra = 0; is_long && extra < 2 && at < text.size() && text[at] == quote; ++extra) ++at;
+            return at;
+        }
+        if (quote == '"' && text[at] == '\\') ++at;
+        if (!is_long && at < text.size() && text[at] == '\n') return at;
+    }
+    return text.size();
+}
+
+}  // namespace
+
+void check_dotted_keys(std::string_view text) {
+    int dots = 0;
+    for (std::size_t at = 0; at < text.size();) {
+        const char c = text[at];
+        if (c == '"' || c == '\'') {
+            at = behind_string(text, at);
+            continue;
+        }
+        if (c == '#') {
+            at = std::min(text.find('\n', at), text.size());
+            continue;
+        }
+        if (c == '\n' || c == '=' || c == '[' || c == '{' || c == ',') dots = 0;
+        if (c == '.' && ++dots >= kMostKeyParts) {
+            const std::string_view before = text.substr(0, at);
+            const std::size_t line_start = before.rfind('\n') + 1;  // 0 where there is none
+            const auto starts_code_point = [](char byte) { return (byte & 0xC0) != 0x80; };
+            throw Misread{static_cast<std::uint32_t>(1 + std::count(before.begin(), before.end(), '\n')),
+                          static_cast<std::uint32_t>(
+                              1 + std::count_if(before.begin() + line_start, before.end(), starts_code_point)),
+                          "a key has too many dots"};
+        }
+        ++at;
+    }
+}
+
 std::string listed(std::span<const std::string_view> words) {
     std::string text;
     for (std::size_t at = 0; at < words.size(); ++at) {
@@ -37,6 +87,9 @@ std::string text_of(const toml::node& node, std::string_view what) {
     if (!text) misread(node.source(), std::string(what) + " must be a text in quotes");
     if (text->find_first_not_of(" \t\r\n") == std::string::npos)
         misread(node.source(), std::string(what) + " must not be empty");
+    if (text->size() > kMostTextBytes)
+        misread(node.source(),
+                std::string(what) + " must be no longer than " + std::to_string(kMostTextBytes) + " bytes");
     for (const char c : *text)
         if (static_cast<unsigned char>(c) < ' ' || c == '\x7f')
             misread(node.source(), std::string(what) + " must be one line without control characters");
@@ -54,6 +107,8 @@ int number_of(const toml::node& node, std::string_view what, int lowest, int hig
 std::vector<std::string> texts_of(const toml::node& node, std::string_view what) {
     const toml::array* array = node.as_array();
     if (array == nullptr) misread(node.source(), std::string(what) + " must be a list of texts: [\"...\", \"...\"]");
+    if (array->size() > kMostTexts)
+        misread(node.source(), std::string(what) + " must have no more than " + std::to_string(kMostTexts) + " values");
     std::vector<std::string> texts;
     for (const toml::node& each : *array) {
         std::string text = text_of(each, "each of " + std::string(what));

@@ -18,7 +18,15 @@ struct Misread {
     std::string sentence;
 };
 
+// Source of both: house choice, far above what a table needs, so that no file takes long to read.
+constexpr std::size_t kMostTextBytes = 1000;
+constexpr std::size_t kMostTexts = 128;  // in a list
+
 [[noreturn]] void misread(const toml::source_region& where, std::string sentence);
+
+// toml++ builds a table for each part of a dotted key and takes them down one within the other, so that a key of many
+// thousand parts would exhaust the stack. Throws Misread at the first key of more than a few, before anything is built.
+void check_dotted_keys(std::string_view text);
 
 // `a, b and c`.
 std::string listed(std::span<const std::string_view> words);
@@ -26,7 +34,8 @@ std::string listed(std::span<const std::string_view> words);
 // The first key, top to bottom, that is none of `known` is a fault.
 void check_keys(const toml::table& table, std::span<const std::string_view> known);
 
-// `what` names the value in faults. A text must have something in it.
+// `what` names the value in faults. A text must have something in it and no more than kMostTextBytes, a list no more
+// than kMostTexts.
 std::string text_of(const toml::node& node, std::string_view what);
 int number_of(const toml::node& node, std::string_view what, int lowest, int highest);
 std::vector<std::string> texts_of(const toml::node& node, std::string_view what);  // none may come twice

@@ -60,17 +60,19 @@ std::string fill(std::string_view pattern, const Way& way, const toml::source_re
         filled += pattern.substr(0, open);
         if (open == std::string_view::npos) break;
         const std::size_t close = pattern.find('}', open);
-        const std::string_view word =
-            pattern.substr(open + 1, close == std::string_view::npos ? std::string_view::npos : close - open - 1);
-        if (close == std::string_view::npos ||
-            (word != "row" && word != "position" && word != "direction" && word != "technique"))
-            misread(where, "fingering takes {row}, {position}, {direction} and {technique}, not {" + std::string(word));
+        if (close == std::string_view::npos) misread(where, "fingering has a { without its }");
+        const std::string_view word = pattern.substr(open + 1, close - open - 1);
+        if (word != "row" && word != "position" && word != "direction" && word != "technique")
+            misread(where,
+                    "fingering takes {row}, {position}, {direction} and {technique}, not {" + std::string(word) + "}");
         filled += word == "row"         ? way.row
                   : word == "position"  ? way.position
                   : word == "direction" ? direction
                                         : way.technique;
         pattern.remove_prefix(close + 1);
     }
+    if (filled.size() > kMostTextBytes)
+        misread(where, "fingering must be no longer than " + std::to_string(kMostTextBytes) + " bytes when filled in");
     std::string tidy;
     for (const char c : filled)
         if (c != ' ' || (!tidy.empty() && tidy.back() != ' ')) tidy += c;
