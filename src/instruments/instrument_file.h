@@ -29,8 +29,8 @@
 // file, the usual one first.
 //
 // With `based_on = "bc21"` the file says only what differs. `semitones = 3` moves every note, `row_names` gives rows
-// their new names, and ways of its own stand before those of the other instrument; where one has the row, position and
-// direction of another, it takes its place.
+// their new names, and ways of its own stand before those of the other instrument; where one has the row, position,
+// direction, technique and fingering of another, it takes its place. Rows that `rows` leaves out come after it.
 #pragma once
 
 #include <cstdint>
