@@ -70,6 +70,7 @@ inline constexpr Code kRestWithoutMeter{"abc-rest-without-meter", Severity::warn
 inline constexpr Code kLengthsTooFine{"abc-lengths-too-fine", Severity::warning};
 // Raised where a tune is moved, not where it is read.
 inline constexpr Code kNotMoved{"abc-not-moved", Severity::error};
+inline constexpr Code kMacroWrittenOut{"abc-macro-written-out", Severity::remark};
 inline constexpr Code kPipesMoved{"abc-pipes-moved", Severity::remark};
 
 }  // namespace code

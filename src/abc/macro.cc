@@ -122,9 +122,12 @@ std::optional<ExpandedLine> expand_macros(std::string_view line, const std::vect
             continue;
         }
         any = true;
+        const auto begin = static_cast<std::uint32_t>(expanded.text.size());
+        const auto length = static_cast<std::uint32_t>(found->replacement.size());
         expanded.text += found->replacement;
-        expanded.places.insert(expanded.places.end(), found->replacement.size(), static_cast<std::uint32_t>(at));
-        expanded.uses.push_back({static_cast<std::uint32_t>(at), static_cast<std::uint32_t>(at + found->length)});
+        expanded.places.insert(expanded.places.end(), length, static_cast<std::uint32_t>(at));
+        expanded.uses.push_back({{static_cast<std::uint32_t>(at), static_cast<std::uint32_t>(at + found->length)},
+                                 {begin, begin + length}});
         at += found->length;
     }
     if (!any) return std::nullopt;

@@ -18,7 +18,11 @@ namespace abc {
 struct ExpandedLine {
     std::string text;
     std::vector<std::uint32_t> places;
-    std::vector<base::Span> uses;  // of the written line: what was replaced
+    struct Use {
+        base::Span written;   // of the written line: what was replaced
+        base::Span replaced;  // of `text`: by what
+    };
+    std::vector<Use> uses;
 };
 
 // `~G3 = G{A}G{F}G`. Nothing where the standard's limits are broken: no `=`, an empty side, a target above 31

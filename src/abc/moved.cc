@@ -2,6 +2,7 @@
 // should. Tested by moved_test.cc, tests/outside/moved.cc and tests/outside/moved.py.
 #include "abc/moved.h"
 
+#include <optional>
 #include <vector>
 
 #include "abc/moved_tune.h"
@@ -43,16 +44,26 @@ private:
         Dialect dialect = dialect_;  // what a tune sets ends with it
         Tokens tokens;
         read_tokens(source_, block, dialect, tokens, unheard_);
-        const bool is_first = moved_by_.empty();
-        if (is_first || dialect_.macros.empty()) macro_key_ = first_key(tokens);
-        const std::size_t edits_before = edits_.size();
-        auto hindrance = move_tune(source_, tokens, header_, macro_key_, semitones_, edits_, diagnostics_);
-        if (!hindrance && is_first) hindrance = move_file_header(source_, file_header_, macro_key_, semitones_, edits_);
-        if (hindrance) {
-            edits_.forget_after(edits_before);
-            refuse(hindrance->where, hindrance->message);
-        }
+        if (moved_by_.empty() || dialect_.macros.empty()) macro_key_ = first_key(tokens);
+        auto hindrance = move_with(tokens, MacroFate::kept);
+        if (hindrance && hindrance->is_macro) hindrance = move_with(tokens, MacroFate::written_out);
+        if (hindrance) refuse(hindrance->where, hindrance->message);
         moved_by_.push_back(hindrance ? 0 : semitones_);
+    }
+
+    // Leaves edits and remarks only where nothing hinders.
+    std::optional<Hindrance> move_with(const Tokens& tokens, MacroFate fate) {
+        const std::size_t edits_before = edits_.size();
+        base::Diagnostics remarks;
+        auto hindrance = move_tune(source_, tokens, header_, macro_key_, semitones_, fate, edits_, remarks);
+        if (!hindrance && moved_by_.empty())
+            hindrance = move_file_header(source_, file_header_, macro_key_, semitones_, fate, edits_);
+        if (hindrance)
+            edits_.forget_after(edits_before);
+        else
+            for (const base::Diagnostic& remark : remarks.kept())
+                diagnostics_.add(remark.severity, remark.code, remark.where, remark.message);
+        return hindrance;
     }
 
     bool is_right(const std::string& text) {

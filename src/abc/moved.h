@@ -17,8 +17,8 @@ inline constexpr int kMostSemitones = 24;
 // from key to key, with a sign where the writer put one or where the new place needs one; whole octaves keep the keys.
 //
 // A tune that cannot be moved so comes back unmoved, with the error `abc-not-moved` at what hinders: a quarter tone, a
-// note that would leave the MIDI range, a macro that does not mean the same elsewhere. Only findings of moving go to
-// `diagnostics`; what reading has to say is read_settings' to say.
+// note that would leave the MIDI range. A macro that would not mean the same is written out, with a remark. Only
+// findings of moving go to `diagnostics`; what reading has to say is read_settings' to say.
 std::string moved(const base::SourceFile& source, int semitones, base::Diagnostics& diagnostics);
 
 }  // namespace abc

@@ -41,9 +41,10 @@ std::optional<Hindrance> move_music_text(const base::SourceFile& source, base::S
                           moved_chord(token.text, move.interval, move.fifths));
         }
         if (token.kind != TokenKind::note) continue;
-        if (parts_of_note(token.text).is_microtone()) return Hindrance{token.where, "a quarter tone is not moved"};
+        if (parts_of_note(token.text).is_microtone())
+            return Hindrance{token.where, "a quarter tone is no part of ABC 2.1 and is not moved"};
         const auto alone = moved_alone(token, move.interval);
-        if (!alone) return Hindrance{token.where, "a note in a macro would need more than a double sign"};
+        if (!alone) return Hindrance{token.where, "a note in a macro would need more than a double sign", true};
         edits.replace(token.where, moved_note_text(token.text, *alone));
     }
     return std::nullopt;

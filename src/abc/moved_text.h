@@ -16,6 +16,7 @@ namespace abc {
 struct Hindrance {
     base::Span where;
     std::string message;
+    bool is_macro = false;  // writing out the macros may help
 };
 
 // One key to another: the interval, and the signature it leads to.

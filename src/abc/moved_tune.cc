@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <deque>
+#include <functional>
 #include <vector>
 
 #include "abc/characters.h"
@@ -30,6 +31,17 @@ base::Span value_place(const base::SourceFile& source, const Token& token) {
 
 void move_quoted(const base::SourceFile& source, const Token& token, const Move& move, Edits& edits) {
     edits.replace(value_place(source, token), moved_quoted_chords(token.text, move.interval, move.fifths));
+}
+
+// `m:`. Where macros are written out it is of no use any more: moved as far as it can be, so that it goes on matching
+// nothing else.
+std::optional<Hindrance> move_definition(const base::SourceFile& source, const Token& token, const Move& move,
+                                         MacroFate fate, Edits& edits) {
+    const std::size_t edits_before = edits.size();
+    auto hindrance = move_macro(source, value_place(source, token), move, edits);
+    if (!hindrance || fate == MacroFate::kept) return hindrance;
+    edits.forget_after(edits_before);
+    return std::nullopt;
 }
 
 // Grace notes inside a chord are read behind it, as a Voice does, and so find the bar's signs as the chord leaves them.
@@ -57,9 +69,12 @@ std::vector<Token> in_reading_order(const std::vector<Token>& tokens) {
 class TuneMover {
 public:
     TuneMover(const base::SourceFile& source, const Tokens& tokens, const Header& header,
-              const music::StatedKey& macro_key, int semitones, Edits& edits, base::Diagnostics& diagnostics)
+              const music::StatedKey& macro_key, int semitones, MacroFate fate, Edits& edits,
+              base::Diagnostics& diagnostics)
         : source_(source),
           macro_uses_(tokens.macro_uses),
+          edits_in_uses_(tokens.macro_uses.size()),
+          macro_fate_(fate),
           before_(in_reading_order(tokens.all)),
           after_(before_),
           header_move_(first_key(tokens), semitones),
@@ -71,14 +86,26 @@ public:
           as_printed_(before_, after_, header, Reach::same_octave, unheard_) {}
 
     std::optional<Hindrance> move() {
-        for (const base::Span use : macro_uses_)
-            if (auto hindrance = move_music_text(source_, use, macro_move_, edits_)) return hindrance;
         for (std::size_t index = 0; index < before_.size(); ++index)
             if (auto hindrance = move_token(index)) return hindrance;
-        return std::nullopt;
+        return move_macro_uses();
     }
 
 private:
+    std::optional<Hindrance> move_macro_uses() {
+        for (std::size_t at = 0; at < macro_uses_.size(); ++at) {
+            const MacroUse& use = macro_uses_[at];
+            if (macro_fate_ == MacroFate::written_out)
+                edits_.replace(use.where, edits_in_uses_[at].applied_to(use.text));
+            else if (auto hindrance = move_music_text(source_, use.where, macro_move_, edits_))
+                return hindrance;
+        }
+        if (macro_fate_ == MacroFate::written_out && !macro_uses_.empty())
+            report(diagnostics_, code::kMacroWrittenOut, macro_uses_.front().where,
+                   "macros would not mean the same in the new key; what they stand for is written in their place");
+        return std::nullopt;
+    }
+
     std::optional<Hindrance> move_token(std::size_t index) {
         const Token& token = before_[index];
         std::optional<Hindrance> hindrance;
@@ -88,7 +115,7 @@ private:
             move_quoted(source_, token, move_here(token), edits_);
         else if (token.kind != TokenKind::comment && token.kind != TokenKind::directive)
             symbol_line_goes_on_ = token.kind == TokenKind::field && token.letter == 's';
-        if (token.kind == TokenKind::chord_symbol && !is_from_macro(token)) move_chord_symbol(token);
+        if (token.kind == TokenKind::chord_symbol) move_chord_symbol(token);
         by_standard_.take_both(index);
         as_printed_.take_both(index);
         return hindrance;
@@ -98,13 +125,31 @@ private:
         return token.in_body ? Move(by_standard_.state_before().key, semitones_) : header_move_;
     }
 
-    bool is_from_macro(const Token& token) const {
+    // The macro that put the token there, by its place in the list.
+    std::optional<std::size_t> use_behind(const Token& token) const {
         const auto use = std::lower_bound(macro_uses_.begin(), macro_uses_.end(), token.where.begin,
-                                          [](base::Span span, std::uint32_t at) { return span.begin < at; });
-        return use != macro_uses_.end() && use->begin == token.where.begin;
+                                          [](const MacroUse& one, std::uint32_t at) { return one.where.begin < at; });
+        if (use == macro_uses_.end() || use->where.begin != token.where.begin) return std::nullopt;
+        return static_cast<std::size_t>(use - macro_uses_.begin());
     }
-    bool is_as_written(const Token& token) const {
-        return source_.text().substr(token.where.begin, token.where.end - token.where.begin) == token.text;
+
+    // Writes over a part of the music, wherever that came from. False where half of it is a macro's.
+    bool write_over(const Token& token, std::string_view part, std::string text) {
+        if (const auto at = use_behind(token)) {
+            const std::string_view whole = macro_uses_[*at].text;
+            const std::less_equal<const char*> in_order;
+            if (!in_order(whole.data(), part.data()) ||
+                !in_order(part.data() + part.size(), whole.data() + whole.size()))
+                return false;
+            const auto begin = static_cast<std::uint32_t>(part.data() - whole.data());
+            edits_in_uses_[*at].replace({begin, begin + static_cast<std::uint32_t>(part.size())}, std::move(text));
+            return true;
+        }
+        const bool is_quoted = token.kind == TokenKind::chord_symbol;
+        const std::uint32_t begin = token.where.begin + (is_quoted ? 1 : 0);
+        if (source_.text().substr(begin, part.size()) != part) return false;
+        edits_.replace({begin, begin + static_cast<std::uint32_t>(part.size())}, std::move(text));
+        return true;
     }
 
     // --- fields
@@ -113,7 +158,7 @@ private:
         const Token& token = before_[index];
         if (token.letter == 'K') return move_key(index);
         if (token.letter == 'm' && !token.is_inline)
-            return move_macro(source_, value_place(source_, token), macro_move_, edits_);
+            return move_definition(source_, token, macro_move_, macro_fate_, edits_);
         if (token.letter == 's' || token.letter == 'U') move_quoted(source_, token, move_here(token), edits_);
         return std::nullopt;
     }
@@ -131,10 +176,8 @@ private:
     }
 
     void move_chord_symbol(const Token& token) {
-        const std::uint32_t begin = token.where.begin + 1;
         const Move move = move_here(token);
-        edits_.replace({begin, begin + static_cast<std::uint32_t>(token.text.size())},
-                       moved_chord(token.text, move.interval, move.fifths));
+        write_over(token, token.text, moved_chord(token.text, move.interval, move.fifths));
     }
 
     // --- notes
@@ -155,24 +198,21 @@ private:
             return Hindrance{token.where, "a note would leave the MIDI range C-1 to G9"};
         const std::optional<int> printed_target = printed ? std::optional<int>(*printed + semitones_) : std::nullopt;
         const Move move(by_standard_.state_before().key, semitones_);
-        if (is_from_macro(token)) {
+        if (use_behind(token) && macro_fate_ == MacroFate::kept) {
             const auto alone = moved_alone(token, macro_move_.interval);
             if (!alone || by_standard_.midi_after(*alone) != target)
-                return Hindrance{token.where,
-                                 "a macro does not mean the same in the new key; write out its notes first"};
+                return Hindrance{token.where, "a macro does not mean the same in the new key", true};
             after_[index] = *alone;
         } else {
-            if (!is_as_written(token))
-                return Hindrance{token.where, "a note half inside a macro is not moved; write out its notes first"};
             after_[index] = placed(token, move, target);
-            Token& placed_note = after_[index];
-            Token plain = placed_note;
+            Token plain = after_[index];
             plain.accidental = Token::kNoAccidental;
             const bool needs_none = token.accidental == Token::kNoAccidental &&
                                     by_standard_.midi_after(plain) == target &&
                                     (!printed_target || as_printed_.midi_after(plain) == *printed_target);
-            if (needs_none) placed_note = plain;
-            edits_.replace(token.where, moved_note_text(token.text, placed_note));
+            if (needs_none) after_[index] = plain;
+            if (!write_over(token, token.text, moved_note_text(token.text, after_[index])))
+                return Hindrance{token.where, "a note half inside a macro is not moved; write out its notes first"};
         }
         by_standard_.take_after(index);
         as_printed_.take_after(index);
@@ -199,7 +239,9 @@ private:
     }
 
     const base::SourceFile& source_;
-    const std::vector<base::Span>& macro_uses_;
+    const std::vector<MacroUse>& macro_uses_;
+    std::vector<Edits> edits_in_uses_;  // of the text each macro stands for
+    MacroFate macro_fate_;
     const std::vector<Token> before_;
     std::vector<Token> after_;
     std::deque<std::string> texts_;  // of the new keys
@@ -225,21 +267,21 @@ music::StatedKey first_key(const Tokens& tokens) {
 }
 
 std::optional<Hindrance> move_file_header(const base::SourceFile& source, const Tokens& tokens,
-                                          const music::StatedKey& key, int semitones, Edits& edits) {
+                                          const music::StatedKey& key, int semitones, MacroFate fate, Edits& edits) {
     const Move move(key, semitones);
     for (const Token& token : tokens.all) {
         if (token.kind != TokenKind::field) continue;
         if (token.letter == 'U') move_quoted(source, token, move, edits);
         if (token.letter != 'm') continue;
-        if (auto hindrance = move_macro(source, value_place(source, token), move, edits)) return hindrance;
+        if (auto hindrance = move_definition(source, token, move, fate, edits)) return hindrance;
     }
     return std::nullopt;
 }
 
 std::optional<Hindrance> move_tune(const base::SourceFile& source, const Tokens& tokens, const Header& header,
-                                   const music::StatedKey& macro_key, int semitones, Edits& edits,
+                                   const music::StatedKey& macro_key, int semitones, MacroFate fate, Edits& edits,
                                    base::Diagnostics& diagnostics) {
-    return TuneMover(source, tokens, header, macro_key, semitones, edits, diagnostics).move();
+    return TuneMover(source, tokens, header, macro_key, semitones, fate, edits, diagnostics).move();
 }
 
 }  // namespace abc

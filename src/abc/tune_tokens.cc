@@ -227,8 +227,10 @@ private:
             if (auto expanded = expand_macros(content, dialect_.macros)) {
                 const std::string& kept = tokens_.expansions.emplace_back(std::move(expanded->text));
                 expanded_bytes_ += kept.size();
-                for (const base::Span use : expanded->uses)
-                    tokens_.macro_uses.push_back({begin + use.begin, begin + use.end});
+                for (const ExpandedLine::Use& use : expanded->uses)
+                    tokens_.macro_uses.push_back(
+                        {{begin + use.written.begin, begin + use.written.end},
+                         std::string_view(kept).substr(use.replaced.begin, use.replaced.end - use.replaced.begin)});
                 scan_music({kept, begin, &expanded->places}, dialect_, tokens_.all, diagnostics_);
                 return;
             }

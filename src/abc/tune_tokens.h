@@ -3,6 +3,7 @@
 
 #include <deque>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "abc/dialect.h"
@@ -13,11 +14,17 @@
 
 namespace abc {
 
+// A macro at work. The tokens of what it puts there all begin where its use begins.
+struct MacroUse {
+    base::Span where;
+    std::string_view text;  // what stands there instead; borrowed from the Tokens
+};
+
 // Owns the texts of expanded macros; its other texts are borrowed from the source.
 struct Tokens {
     std::vector<Token> all;
     std::deque<std::string> expansions;
-    std::vector<base::Span> macro_uses;  // what the expansions stand for; their tokens begin where the use begins
+    std::vector<MacroUse> macro_uses;  // in the order of the source
 
     void clear() {
         all.clear();

@@ -65,7 +65,7 @@ std::string without_pitches(const base::SourceFile& source) {
         std::fill(rest.begin() + where.begin, rest.begin() + where.end, '\x01');
     };
     abc::walk_tokens(source, unheard, [&](const abc::Block&, const abc::Tokens& tokens) {
-        for (const base::Span use : tokens.macro_uses) blank_out(use);
+        for (const abc::MacroUse& use : tokens.macro_uses) blank_out(use.where);
         for (const abc::Token& token : tokens.all) {
             const bool is_written = source.text().substr(token.where.begin, token.text.size()) == token.text;
             if (token.kind == abc::TokenKind::note && is_written)
@@ -156,7 +156,11 @@ void check_move(const base::SourceFile& source, int semitones, Tally& tally) {
         return;
     }
     std::string what = fault_of(source, there, semitones, tally.heads);
-    if (what.empty() && without_pitches(source) != without_pitches(there)) what = "text beside the notes";
+    const bool writes_macros_out =
+        std::any_of(findings.kept().begin(), findings.kept().end(),
+                    [](const base::Diagnostic& finding) { return finding.code == "abc-macro-written-out"; });
+    if (what.empty() && !writes_macros_out && without_pitches(source) != without_pitches(there))
+        what = "text beside the notes";
     if (what.empty()) {
         std::size_t counted_before = 0;
         base::Diagnostics findings_back;

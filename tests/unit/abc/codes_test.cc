@@ -101,6 +101,7 @@ std::vector<Provocation> provocations() {
             {"abc-lengths-too-fine", warning, 6, 7,
              music("C8    |(7:4:1G (11:4:1A (13:4:1B (17:4:1c (19:4:1d (23:4:1e (29:4:1f (31:4:1g|")},
             {"abc-not-moved", error, 6, 2, music("C^/D")},
+            {"abc-macro-written-out", remark, 4, 1, "X:1\nm:~E2=E{F}E\nK:none\n~E2 E2\n"},
             {"abc-pipes-moved", remark, 3, 1, "X:1\nT:a\nK:Hp\nABc\n"}};
 }
 

@@ -148,11 +148,17 @@ TEST_CASE("moved: macros keep their meaning", "[abc][moved]") {
     CHECK((plain.findings + scale.findings + sharp.findings).empty());
 }
 
-TEST_CASE("moved: a macro that would mean something else leaves the tune as it is", "[abc][moved]") {
-    const std::string text = "X:1\nm: ~E2 = E{F}E\nK:none\n~E2 E2 |\n";  // a tone up it would need a sharp
-    const Moved result = move_text(text, 2);
-    CHECK(result.text == text);
-    CHECK(result.findings == "abc-not-moved ");
+TEST_CASE("moved: a macro that would mean something else is written out", "[abc][moved]") {
+    // A tone up, E needs a sharp that the macro cannot give at one place and leave out at another.
+    const Moved result = move_text("X:1\nm: ~E2 = E{F}\"Em\"E\nK:none\nC ~E2 z|~E2 E2|\n", 2);
+    CHECK(result.text == "X:1\nm: ~F2 = F{G}\"F#m\"F\nK:none\nD ^F{G}\"F#m\"F z|^F{G}\"F#m\"F F2|\n");
+    CHECK(result.findings == "abc-macro-written-out ");
+    const Moved scale = move_text("m: ~n2 = n{m}n\n\nX:1\nK:C\n~e2[K:C#]~e2|\n", 4);
+    CHECK(scale.text == "m: ~n2 = n{m}n\n\nX:1\nK:E\ng{f}g[K:F]a{g}a|\n");
+    CHECK(scale.findings == "abc-macro-written-out ");
+    const std::string half = "X:1\nm: Q = C2\nK:C\n^Q|\n";  // the sign stands outside, the note inside
+    CHECK(move_text(half, 2).text == half);
+    CHECK(move_text(half, 2).findings == "abc-not-moved ");
 }
 
 TEST_CASE("moved: what has no certain place leaves the tune as it is", "[abc][moved]") {
