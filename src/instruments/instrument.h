@@ -59,7 +59,8 @@ struct Instrument {
     int sounding_offset = 0;        // semitones; what sounds is what is written plus this
     music::Compass core;            // the usual compass, MIDI, as written
     std::vector<std::string> rows;  // rows, strings or holes as a player draws them, top to bottom; may be empty
-    // A short sign for each of `rows`, for a line under the notes: `i` for an inner row; empty where the name is short.
+    // A short sign for each of `rows`, for a line under the notes: `i` for an inner row; empty where the position says
+    // enough.
     std::vector<std::string> row_signs;
     std::vector<music::Key> keys;       // in which most tunes are played on it; may be empty
     MotionCosts motion_costs{};         // what the cheapest way to play a tune is judged by

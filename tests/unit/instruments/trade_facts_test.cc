@@ -315,3 +315,68 @@ TEST_CASE("trade facts: every way says how, how hard and by what source", "[inst
         }
     }
 }
+
+TEST_CASE("trade facts: a row has a sign of its own, and an inner row is no outer row", "[instruments]") {
+    for (const std::string& id : instruments::ids()) {
+        INFO(id);
+        const Instrument& instrument = known(id);
+        REQUIRE(instrument.row_signs.size() == instrument.rows.size());
+        std::set<std::string> signs;
+        for (const std::string& sign : instrument.row_signs)
+            if (!sign.empty()) {
+                CHECK(signs.insert(sign).second);
+                CHECK(sign.size() <= 2);
+            }
+        CHECK((signs.empty() || signs.size() == instrument.rows.size()));
+    }
+    const std::vector<std::string> inner_outer{"i", "o"};
+    for (const auto& [id, inner] : {std::pair("bc21", "C row"), std::pair("bc23", "C row"), std::pair("csd21", "D row"),
+                                    std::pair("dg23", "G row")}) {
+        INFO(id);
+        CHECK(known(id).rows.front() == inner);
+        CHECK(known(id).row_signs == inner_outer);
+    }
+    CHECK(known("anglo30").row_signs == std::vector<std::string>{"La", "Lc", "Lg", "Ra", "Rc", "Rg"});
+    CHECK(known("anglo30-gd").row_signs == std::vector<std::string>{"La", "Lg", "Ld", "Ra", "Rg", "Rd"});
+    CHECK(known("english48").row_signs == std::vector<std::string>{"Lo", "Li", "Ri", "Ro"});
+    // A five-string banjo in G is written gDGBd.
+    CHECK(known("banjo5-gdgbd").row_signs == std::vector<std::string>{"d", "B", "G", "D", "g"});
+}
+
+TEST_CASE("trade facts: an instrument has every note name of its customary keys", "[instruments]") {
+    std::size_t keys = 0;
+    for (const std::string& id : instruments::ids()) {
+        const Instrument& instrument = known(id);
+        std::set<int> classes;
+        for (const auto& note : instrument.notes)
+            if (note.is_core) classes.insert(note.written % 12);
+        for (const music::Key& key : instrument.keys) {
+            ++keys;
+            INFO(id << " " << music::to_string(key));
+            const auto tonic = music::parse_pitch(music::to_string(key.tonic) + "4");
+            REQUIRE(tonic);
+            for (const int step : music::mode_semitones(key.mode))
+                CHECK(classes.count((tonic->midi() + step) % 12) == 1);
+        }
+    }
+    CHECK(keys > 100);
+    CHECK(known("voice-high").keys.empty());
+    CHECK(music::to_string(known("whistle-c").keys.front()) == "C major");  // as D major on the whistle in D
+    CHECK(music::to_string(known("onerow-g").keys.front()) == "G major");
+}
+
+TEST_CASE("trade facts: every instrument has cautions that end with a teacher or doctor", "[instruments]") {
+    for (const std::string& id : instruments::ids()) {
+        INFO(id);
+        const Instrument& instrument = known(id);
+        REQUIRE(instrument.cautions.size() >= 2);
+        CHECK_THAT(instrument.cautions.back(), Catch::Contains("teacher") && Catch::Contains("doctor"));
+        for (const std::string& caution : instrument.cautions) CHECK(caution.size() <= 100);
+        const std::string& family = instrument.family;
+        if (family != "six-hole wind" && family != "pipes" && family != "duct flute with thumb hole") continue;
+        bool tells_of_hearing = false;
+        for (const std::string& caution : instrument.cautions)
+            if (caution.find(" ear") != std::string::npos) tells_of_hearing = true;
+        CHECK(tells_of_hearing);
+    }
+}
