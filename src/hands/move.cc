@@ -1,8 +1,8 @@
 #include "hands/move.h"
 
 #include <algorithm>
-#include <cmath>
 #include <cstdlib>
+#include <map>
 #include <tuple>
 
 namespace hands {
@@ -41,10 +41,8 @@ Move weigh(const std::vector<tune::NoteUse>& uses, const std::optional<music::Ke
     return move;
 }
 
-auto rank_of(const Move& move) {
-    return std::tuple(move.missing, std::lround(2 * move.mean_grade), !move.is_customary, std::abs(move.semitones),
-                      -move.semitones);
-}
+// How many halves of a grade a move lies above the easiest of those that lack as few.
+int halves_above(const Move& move, double easiest) { return static_cast<int>((move.mean_grade - easiest) * 2); }
 
 }  // namespace
 
@@ -53,7 +51,16 @@ std::vector<Move> rank_moves(const std::vector<tune::NoteUse>& uses, const std::
     std::vector<Move> moves;
     for (int semitones = -kFurthestMove; semitones <= kFurthestMove; ++semitones)
         moves.push_back(weigh(uses, key, instrument, semitones));
-    std::sort(moves.begin(), moves.end(), [](const Move& a, const Move& b) { return rank_of(a) < rank_of(b); });
+    std::map<int, double> easiest;  // by how many notes are missing
+    for (const Move& move : moves) {
+        const auto [entry, is_new] = easiest.try_emplace(move.missing, move.mean_grade);
+        entry->second = std::min(entry->second, move.mean_grade);
+    }
+    const auto rank = [&easiest](const Move& move) {
+        return std::tuple(move.missing, halves_above(move, easiest[move.missing]), !move.is_customary,
+                          std::abs(move.semitones), -move.semitones);
+    };
+    std::sort(moves.begin(), moves.end(), [&rank](const Move& a, const Move& b) { return rank(a) < rank(b); });
     return moves;
 }
 
