@@ -1,4 +1,4 @@
-// The TOML is read by toml++. Tested by tests/unit/instruments/instrument_file_test.cc.
+// The TOML is read by toml++. Tested by tests/unit/instruments/instrument_file_test.cc and instrument_faults_test.cc.
 #include "instruments/instrument_file.h"
 
 #include <algorithm>
