@@ -75,6 +75,7 @@ inline constexpr Code kPipesMoved{"abc-pipes-moved", Severity::remark};
 
 }  // namespace code
 
-std::span<const Code> all_codes() noexcept;
+std::span<const Code> all_codes() noexcept;  // of reading
+std::span<const Code> codes_of_moving() noexcept;
 
 }  // namespace abc
