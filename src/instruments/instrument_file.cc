@@ -118,7 +118,9 @@ void read_motion_costs(const toml::table& file, Instrument& instrument) {
     if (costs == nullptr) return;
     for (const auto& [token, cost] : *costs) {
         const auto motion = parse_motion(token.str());
-        if (!motion) misread(token.source(), "\"" + std::string(token.str()) + "\" is no motion of the hand");
+        if (!motion)
+            misread(token.source(), "\"" + std::string(token.str()) + "\" is no motion of the hand; there are " +
+                                        listed(motion_tokens()));
         instrument.motion_costs[static_cast<std::size_t>(*motion)] =
             static_cast<std::uint8_t>(number_of(cost, "the cost of a motion", 0, kDearestMotion));
     }

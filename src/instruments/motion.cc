@@ -19,4 +19,6 @@ std::optional<Motion> parse_motion(std::string_view token) noexcept {
     return static_cast<Motion>(found - kTokens.begin());
 }
 
+const std::array<std::string_view, kMotions>& motion_tokens() noexcept { return kTokens; }
+
 }  // namespace instruments

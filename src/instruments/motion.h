@@ -33,6 +33,7 @@ constexpr int kFingersAtOnce = 3;
 // `direction`, `row`, `half-hole`, ...: used by instrument files, JSON and CSV alike.
 std::string_view motion_token(Motion motion) noexcept;
 std::optional<Motion> parse_motion(std::string_view token) noexcept;
+const std::array<std::string_view, kMotions>& motion_tokens() noexcept;
 
 // What one of each costs, 0 to kDearestMotion; 0 is not counted at all.
 using MotionCosts = std::array<std::uint8_t, kMotions>;

@@ -144,7 +144,7 @@ std::vector<std::string> texts_at(const toml::table& table, std::string_view key
 const toml::table* table_at(const toml::table& table, std::string_view key) {
     const toml::node* node = table.get(key);
     if (node == nullptr) return nullptr;
-    if (!node->is_table()) misread(node->source(), std::string(key) + " must be a table of texts");
+    if (!node->is_table()) misread(node->source(), std::string(key) + " must be a table");
     return node->as_table();
 }
 

@@ -78,7 +78,7 @@ std::string label_key(const Instrument& instrument) {
     if (instrument.rows.size() > 1 && !has_levers(instrument))
         for (std::size_t row = 0; row < instrument.rows.size(); ++row)
             if (!instrument.row_signs[row].empty() && instrument.row_signs[row] != instrument.rows[row])
-                say(instrument.row_signs[row] + " " + instrument.rows[row]);
+                say(instrument.row_signs[row] + " = " + instrument.rows[row]);
     bool has[4]{};
     bool overblows = false;
     bool has_halves = false;
@@ -90,13 +90,13 @@ std::string label_key(const Instrument& instrument) {
             has_halves = has_halves || (way.row.empty() && says(way, "half-hole"));
             has_finger_words = has_finger_words || way.position.ends_with(" high") || way.position.ends_with(" low");
         }
-    if (has_finger_words) say("+ high finger, - low finger, 0 open string");
-    if (has_levers(instrument)) say("^ lever up");
-    if (overblows) say("+ more breath");
-    if (has_halves) say("h half covered");
-    if (has[static_cast<std::size_t>(instruments::Direction::press)]) say("p press");
-    if (has[static_cast<std::size_t>(instruments::Direction::blow)]) say("b blow");
-    if (has[static_cast<std::size_t>(instruments::Direction::draw)]) say("d draw");
+    if (has_finger_words) say("+ = high finger, - = low finger, 0 = open string");
+    if (has_levers(instrument)) say("^ = lever up");
+    if (overblows) say("+ = more breath");
+    if (has_halves) say("h = half covered");
+    if (has[static_cast<std::size_t>(instruments::Direction::press)]) say("p = press");
+    if (has[static_cast<std::size_t>(instruments::Direction::blow)]) say("b = blow");
+    if (has[static_cast<std::size_t>(instruments::Direction::draw)]) say("d = draw");
     return key;
 }
 

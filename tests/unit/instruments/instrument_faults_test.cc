@@ -47,7 +47,7 @@ TEST_CASE("instrument file: faults of the whole file", "[instruments]") {
     const std::string keys =
         "title, family, source, core, sounding_offset, caveat, cautions, rows, technique, fingering, grade, "
         "way_source, "
-        "columns, ways, reasons, sources, based_on, semitones, keys, row_names and row_signs";
+        "columns, ways, reasons, sources, based_on, semitones, keys, row_names, row_signs and motions";
     check_all({
         {"good", kGood, "nothing"},
         {"empty", "", "1:1: title is missing"},
@@ -66,6 +66,12 @@ TEST_CASE("instrument file: faults of the whole file", "[instruments]") {
          "6:12: cautions must be a list of texts: [\"...\", \"...\"]"},
         {"cautions a number", kGood + "cautions = [\"rest\", 3]\n", "6:21: each of cautions must be a text in quotes"},
         {"the same twice", kGood + "cautions = [\"rest\", \"rest\"]\n", "6:21: \"rest\" comes twice in cautions"},
+        {"no such motion", kGood + "motions = { hop = 3 }\n",
+         "6:13: \"hop\" is no motion of the hand; there are direction, row, string, reach, register, half-hole, fork, "
+         "fingers, key, bend, lever and grade"},
+        {"a motion too dear", kGood + "motions = { row = 101 }\n",
+         "6:19: the cost of a motion must be a whole number from 0 to 100"},
+        {"motions no table", kGood + "motions = 3\n", "6:11: motions must be a table"},
         {"column after a wide letter", kGood + "cautions = [\"h\u00e4nde\", 3]\n",
          "6:22: each of cautions must be a text in quotes"},
         {"offset a text", kGood + "sounding_offset = \"12\"\n",
@@ -88,8 +94,8 @@ TEST_CASE("instrument file: faults of the whole file", "[instruments]") {
         {"one sign for two rows",
          kGood + "rows = [\"D row\", \"bass\"]\nrow_signs = { \"D row\" = \"d\", \"bass\" = \"d\" }\n",
          "7:25: \"d\" is the sign of two rows"},
-        {"signs no table", kGood + "row_signs = [\"d\"]\n", "6:13: row_signs must be a table of texts"},
-        {"reasons no table", kGood + "reasons = 3\n", "6:11: reasons must be a table of texts"},
+        {"signs no table", kGood + "row_signs = [\"d\"]\n", "6:13: row_signs must be a table"},
+        {"reasons no table", kGood + "reasons = 3\n", "6:11: reasons must be a table"},
     });
 }
 
@@ -178,7 +184,7 @@ TEST_CASE("instrument file: faults of a file based on another", "[instruments]")
          "3:15: \"G row\" is no row of bc21"},
         {"new name a number", based_on("bc21") + "row_names = { \"C row\" = 1 }\n",
          "3:25: the new name of a row must be a text in quotes"},
-        {"names no table", based_on("bc21") + "row_names = \"C row\"\n", "3:13: row_names must be a table of texts"},
+        {"names no table", based_on("bc21") + "row_names = \"C row\"\n", "3:13: row_names must be a table"},
         {"semitones of nothing", kGood + "semitones = 2\n", "6:13: semitones needs based_on"},
         {"names of nothing", kGood + "row_names = { \"D row\" = \"E row\" }\n", "6:13: row_names needs based_on"},
     });

@@ -157,3 +157,21 @@ TEST_CASE("instrument file: rows keep their signs in another order", "[instrumen
     const Instrument exchanged = rows("row_signs = { \"one\" = \"2\", \"two\" = \"1\" }\n");
     CHECK(exchanged.row_signs == std::vector<std::string>{"2", "1"});
 }
+
+TEST_CASE("instrument file: what motions of the hand cost", "[instruments]") {
+    using instruments::Motion;
+    const auto cost = [](const instruments::Instrument& instrument, Motion motion) {
+        return int{instrument.motion_costs[static_cast<std::size_t>(motion)]};
+    };
+    const auto own = shed_box::read(shed_box::kGood + "motions = { direction = 7, half-hole = 0 }\n");
+    CHECK(cost(own, Motion::direction) == 7);
+    CHECK(cost(own, Motion::row) == 0);
+    const auto relative = shed_box::read(shed_box::based_on("bc21") + "motions = { row = 9 }\n");
+    CHECK(cost(relative, Motion::row) == 9);
+    CHECK(cost(relative, Motion::direction) == cost(*instruments::find("bc21"), Motion::direction));
+    for (std::size_t at = 0; at < instruments::kMotions; ++at) {
+        const auto motion = static_cast<Motion>(at);
+        CHECK(instruments::parse_motion(instruments::motion_token(motion)) == motion);
+    }
+    CHECK_FALSE(instruments::parse_motion("hop"));
+}
