@@ -33,6 +33,7 @@ public:
     // left out and told. Misuse names the option.
     music::NoteSet notes_of(const std::string& option, const std::string& text) const;
 
+    bool asks_for_missing() const noexcept { return missing_.has_value(); }
     bool ornaments() const noexcept { return ornaments_; }
     // In which a note name is meant: the instrument's usual one, else that of most tunes.
     music::Compass compass() const;

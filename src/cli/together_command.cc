@@ -41,6 +41,7 @@ CLI::App* TogetherCommand::add_to(CLI::App& program) {
 
 int TogetherCommand::run() {
     report::TogetherPage page;
+    if (filter_.asks_for_missing()) throw Misuse("gamut together names what is missing by itself; leave out --missing");
     page.members = filter_.members();
     if (page.members.size() < 2) throw Misuse("gamut together needs --fits NOTES twice or more: who plays together?");
     for (std::size_t at = 0; at < page.members.size(); ++at)

@@ -41,6 +41,9 @@ Move weigh(const std::vector<tune::NoteUse>& uses, const std::optional<music::Ke
     return move;
 }
 
+// A note of grade 4 or 5 makes a tune a harder one, however seldom it comes; up to grade 3 all are in reach.
+int hardness(const Move& move) { return std::max(move.hardest_grade, 3); }
+
 // How many halves of a grade a move lies above the easiest of those that lack as few.
 int halves_above(const Move& move, double easiest) { return static_cast<int>((move.mean_grade - easiest) * 2); }
 
@@ -51,14 +54,14 @@ std::vector<Move> rank_moves(const std::vector<tune::NoteUse>& uses, const std::
     std::vector<Move> moves;
     for (int semitones = -kFurthestMove; semitones <= kFurthestMove; ++semitones)
         moves.push_back(weigh(uses, key, instrument, semitones));
-    std::map<int, double> easiest;  // by how many notes are missing
+    std::map<std::pair<int, int>, double> easiest;  // of those alike in what is missing and in the hardest note
     for (const Move& move : moves) {
-        const auto [entry, is_new] = easiest.try_emplace(move.missing, move.mean_grade);
+        const auto [entry, is_new] = easiest.try_emplace({move.missing, hardness(move)}, move.mean_grade);
         entry->second = std::min(entry->second, move.mean_grade);
     }
     const auto rank = [&easiest](const Move& move) {
-        return std::tuple(move.missing, halves_above(move, easiest[move.missing]), !move.is_customary,
-                          std::abs(move.semitones), -move.semitones);
+        return std::tuple(move.missing, hardness(move), halves_above(move, easiest[{move.missing, hardness(move)}]),
+                          !move.is_customary, std::abs(move.semitones), -move.semitones);
     };
     std::sort(moves.begin(), moves.end(), [&rank](const Move& a, const Move& b) { return rank(a) < rank(b); });
     return moves;

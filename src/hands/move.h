@@ -24,9 +24,9 @@ struct Move {
     friend bool operator==(const Move&, const Move&) = default;
 };
 
-// All 25, the best first: fewest missing notes, then the easier grades, then a customary key, then the least change,
-// then upwards. Means less than half a grade above the easiest count as as easy, so that a tune that lies well stays.
-// The order of grades, keys and change is a house choice.
+// All 25, the best first: fewest missing notes, then no note above grade 3, or above 4, then the easier mean, then a
+// customary key, then the least change, then upwards. Means less than half a grade above the easiest count as as easy,
+// so that a tune that lies well stays. The order of grades, keys and change is a house choice.
 std::vector<Move> rank_moves(const std::vector<tune::NoteUse>& uses, const std::optional<music::Key>& key,
                              const instruments::Instrument& instrument);
 
