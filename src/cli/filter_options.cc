@@ -33,6 +33,13 @@ tune::Tag tag_of(const std::string& option, const std::string& text) {
     }
 }
 
+bool FilterOptions::narrows() const noexcept {
+    for (const auto* text : {&uses_, &avoids_, &rhythm_, &meter_, &tonic_, &mode_, &starts_on_, &ends_on_, &octave_,
+                             &title_, &file_, &tag_})
+        if (text->has_value()) return true;
+    return !fits_.empty() || missing_ || span_ || ornaments_ || settings_;
+}
+
 const instruments::Instrument* FilterOptions::instrument() const {
     const instruments::Instrument* whole = instrument_.instrument();
     if (!grade_) return whole;

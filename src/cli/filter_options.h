@@ -33,6 +33,8 @@ public:
     // left out and told. Misuse names the option.
     music::NoteSet notes_of(const std::string& option, const std::string& text) const;
 
+    // Something is given beside an instrument and its grades.
+    bool narrows() const noexcept;
     bool asks_for_missing() const noexcept { return missing_.has_value(); }
     bool ornaments() const noexcept { return ornaments_; }
     // In which a note name is meant: the instrument's usual one, else that of most tunes.
@@ -61,6 +63,7 @@ class ListOptions {
 public:
     void add_to(CLI::App& command);
     void apply_to(library::Selection& selection) const;
+    bool is_given() const { return sort_.has_value() || limit_.has_value(); }
     bool is_sorted() const { return sort_.has_value(); }
 
 private:

@@ -12,12 +12,13 @@ namespace cli {
 
 class InstrumentOption {
 public:
-    // `name` is how the option is called on this command; several names are parted by commas.
-    void add_to(CLI::App& command, const char* help, const char* group = "", const char* name = "--instrument");
+    // `option` is what it is called on this command; several names are parted by commas.
+    void add_to(CLI::App& command, const char* help, const char* group = "Options",
+                const char* option = "--instrument");
 
     bool is_given() const noexcept { return name_.has_value() || file_.has_value(); }
 
-    // Null when none was given. Throws Misuse for a name that is none, for both at once, and for a file that cannot be
+    // Null when none was given. Throws Misuse for a name that is none and for a file that cannot be
     // understood; base::Failure for one that cannot be read. Lives as long as this.
     const instruments::Instrument* instrument() const;
 

@@ -1,5 +1,6 @@
 // `gamut tune`: everything about one tune.
 #include <functional>
+
 #include "abc/read.h"
 #include "analysis/analyse.h"
 #include "cli/commands.h"
@@ -7,7 +8,6 @@
 #include "cli/tune_named.h"
 #include "cli/twins.h"
 #include "library/library.h"
-
 #include "report/tune_page.h"
 
 namespace cli {
@@ -47,7 +47,7 @@ CLI::App* TuneCommand::add_to(CLI::App& program) {
         program.add_subcommand("tune", "everything about one tune: key and why, notes and where they stand");
     command->add_option("TUNE", which_, "an id, a title, or a part of one")->required();
     instrument_.add_to(*command, "how it lies on this instrument, with the buttons, fingers or holes under the notes",
-                       "", "--on,--instrument");
+                       "Options", "--on,--instrument");
     command->add_option("--have", have_, "the notes you have: which of the tune's are missing, and what can be done")
         ->type_name("NOTES");
     add_library(*command, library_);

@@ -149,6 +149,10 @@ int TunebookCommand::run() {
     semitones();  // a word that is no number is told first
     if (is_best() && filter_.instrument() == nullptr)
         throw Misuse("--move best needs --instrument NAME: best for which?");
+    if (!which_.empty() && (filter_.narrows() || list_.is_given()))
+        throw Misuse("tunes are named, so there is nothing to filter, sort or limit; leave out one or the other");
+    if (is_best() && filter_.asks_for_missing())
+        throw Misuse("--move best looks for a key in which nothing is missing; leave out --missing");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const std::vector<tune::TuneRecord> records = chosen(library);
     std::string book;

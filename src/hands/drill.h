@@ -14,7 +14,7 @@ struct Passage {
     enum class Kind : std::uint8_t { up_and_down, around };
 
     Kind kind = Kind::up_and_down;
-    int about = 0;  // of a passage around a note: that note
+    int about = 0;  // of a passage around a note: that note; of others nothing
     std::vector<std::vector<int>> bars;
 
     friend bool operator==(const Passage&, const Passage&) = default;

@@ -22,7 +22,7 @@ bool says(const Way& way, std::string_view word) { return way.technique.find(wor
 std::optional<int> place_of(const Way& way) {
     int place = 0;
     const char* end = way.position.data() + way.position.size();
-    if (std::from_chars(way.position.data(), end, place).ec != std::errc() || place == 0) return std::nullopt;
+    if (std::from_chars(way.position.data(), end, place).ec != std::errc() || place <= 0) return std::nullopt;
     return place;
 }
 

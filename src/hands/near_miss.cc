@@ -27,7 +27,9 @@ std::optional<int> neighbour_of(const std::vector<LineNote>& line, std::size_t a
     std::optional<int> best;
     const auto offer = [&](std::size_t other) {
         const int midi = line[other].midi;
-        if (have.has(midi) && (!best || std::abs(midi - line[at].midi) < std::abs(*best - line[at].midi))) best = midi;
+        if (!line[other].is_beneath && have.has(midi) &&
+            (!best || std::abs(midi - line[at].midi) < std::abs(*best - line[at].midi)))
+            best = midi;
     };
     if (at > 0) offer(at - 1);
     if (at + 1 < line.size()) offer(at + 1);

@@ -25,7 +25,7 @@ struct Lack {
     std::vector<int> bars;    // ascending, without repeats
     bool is_beneath = false;  // always beneath another note of a chord: it may be left out
     StandIn stand_in = StandIn::no;
-    std::optional<int> neighbour;  // MIDI; the note beside it that would be played instead, where one could stand in
+    std::optional<int> neighbour;  // MIDI; the note beside it, where it comes last, that would be played instead
 
     friend bool operator==(const Lack&, const Lack&) = default;
 };

@@ -58,6 +58,13 @@ Instrument Instrument::up_to_grade(int hardest) const {
     return limited;
 }
 
+bool Instrument::has_levers() const {
+    return std::any_of(notes.begin(), notes.end(), [](const InstrumentNote& each) {
+        return std::any_of(each.ways.begin(), each.ways.end(),
+                           [](const Way& way) { return way.technique.find("lever") != std::string::npos; });
+    });
+}
+
 bool Instrument::is_bisonoric() const {
     return std::any_of(notes.begin(), notes.end(), [](const InstrumentNote& each) {
         return std::any_of(each.ways.begin(), each.ways.end(),

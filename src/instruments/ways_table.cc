@@ -38,8 +38,10 @@ std::string said(const toml::node& node, std::string_view what, const toml::tabl
     return text_of(*meant, what);
 }
 
+constexpr int kHighestPosition = 999;  // Source: house choice, beyond any button or fret
+
 std::string position_of(const toml::node& node) {
-    if (const auto number = node.value_exact<std::int64_t>()) return std::to_string(*number);
+    if (node.is_integer()) return std::to_string(number_of(node, "position", 0, kHighestPosition));
     return text_of(node, "position");
 }
 

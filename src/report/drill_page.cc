@@ -63,11 +63,11 @@ Document describe_drill(const DrillPage& page) {
                 (page.instrument ? ", on " + page.instrument->title : std::string())});
     Particulars lines;
     if (!page.have.empty()) lines.lines.emplace_back("you have", note_list(page.have, page.fifths));
-    for (const int midi : page.fresh.midi_numbers())
-        lines.lines.emplace_back("new: " + name_of(midi, page.fifths),
-                                 page.instrument ? place_in_words(*page.instrument->note(midi)) : "-");
-    if (page.instrument == nullptr && !page.fresh.empty()) {
-        while (!lines.lines.empty() && lines.lines.back().second == "-") lines.lines.pop_back();
+    if (page.instrument) {
+        for (const int midi : page.fresh.midi_numbers())
+            lines.lines.emplace_back("new: " + name_of(midi, page.fifths),
+                                     place_in_words(*page.instrument->note(midi)));
+    } else if (!page.fresh.empty()) {
         lines.lines.emplace_back("new", note_list(page.fresh, page.fifths));
     }
     document.blocks.emplace_back(std::move(lines));
@@ -98,10 +98,11 @@ std::string drill_json(const DrillPage& page) {
             for (const hands::Stroke& stroke : way_of(page, passage).strokes)
                 fingerings.push_back(stroke.way ? Json(stroke.way->fingering) : Json(nullptr));
         }
-        json["passages"].push_back({{"kind", hands::passage_token(passage.kind)},
-                                    {"about", passage.about != 0 ? Json(passage.about) : Json(nullptr)},
-                                    {"bars", std::move(bars)},
-                                    {"fingerings", std::move(fingerings)}});
+        json["passages"].push_back(
+            {{"kind", hands::passage_token(passage.kind)},
+             {"about", passage.kind == hands::Passage::Kind::around ? Json(passage.about) : Json(nullptr)},
+             {"bars", std::move(bars)},
+             {"fingerings", std::move(fingerings)}});
     }
     json["abc"] = page.abc;
     return finish(json);

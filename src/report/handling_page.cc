@@ -115,7 +115,7 @@ std::string hardest_in_words(const hands::HardestBar& bar, const instruments::In
         if (instrument.motion_costs[at] == 0 || bar.motions[at] == 0 || motion == Motion::grade) continue;
         motions += fmt::format("{}{} {}", motions.empty() ? ": " : ", ", motion_in_words(motion), bar.motions[at]);
     }
-    return words + motions;
+    return words + (motions.empty() ? ": hard notes" : motions);
 }
 
 std::string stretches_in_words(std::vector<hands::Stretch> stretches, std::optional<Motion> by) {
@@ -188,11 +188,16 @@ void describe_in_hand(const InHand& in_hand, int fifths, Document& document) {
     std::string heading = in_hand.instrument ? "On " + in_hand.instrument->title : std::string();
     if (!in_hand.notes.empty()) heading += (heading.empty() ? "With " : ", with ") + in_hand.notes;
     document.blocks.emplace_back(Heading{heading});
+    if (miss.notes == 0) {
+        document.blocks.emplace_back(Paragraph{"No note of it was understood, so nothing can be said."});
+        return;
+    }
     if (miss.lacks.empty()) {
         document.blocks.emplace_back(Paragraph{"It fits: every note is there."});
     } else {
-        document.blocks.emplace_back(Paragraph{fmt::format("It does not fit as it is: {} of its {} not there.",
-                                                           miss.missing, counted(miss.notes, "note is", "notes are"))});
+        document.blocks.emplace_back(
+            Paragraph{fmt::format("It does not fit as it is: {} of its {} {} not there.", miss.missing,
+                                  counted(miss.notes, "note", "notes"), miss.missing == 1 ? "is" : "are")});
         describe_lacks(miss, fifths, document);
     }
     if (in_hand.instrument == nullptr) return;

@@ -1,8 +1,11 @@
 #include "report/hands_line.h"
 
 #include <algorithm>
+#include <unordered_map>
+#include <utility>
 #include <vector>
 
+#include "base/utf8.h"
 #include "music/pitch.h"
 #include "report/way_label.h"
 
@@ -12,19 +15,14 @@ namespace {
 
 constexpr std::string_view kMissing = "--";
 
-// Equally long lines of text: notes, ways, and the direction of the air where there is one.
+// Notes, ways, and the direction of the air where there is one; equally many of each.
 struct Bar {
     int number = 0;
     bool is_pickup = false;
     std::size_t index = 0;  // into Melody::bars
     std::vector<std::string> notes, ways;
-    std::string air;  // a letter a note
-    std::size_t widest() const {
-        std::size_t width = 1;
-        for (const auto* cells : {&notes, &ways})
-            for (const std::string& cell : *cells) width = std::max(width, cell.size());
-        return width;
-    }
+    std::string air;        // a letter a note
+    std::size_t width = 1;  // columns of the widest note or way
 };
 
 std::vector<Bar> bars_of(const hands::CheapestWay& way, const instruments::Instrument& instrument, int fifths) {
@@ -36,10 +34,12 @@ std::vector<Bar> bars_of(const hands::CheapestWay& way, const instruments::Instr
                             stroke.note.bar_index,
                             {},
                             {},
-                            {}});
+                            {},
+                            1});
         Bar& bar = bars.back();
         bar.notes.push_back(music::to_string(music::spell_midi(stroke.note.midi, fifths)));
         bar.ways.push_back(stroke.way ? way_label(instrument, *stroke.way) : std::string(kMissing));
+        bar.width = std::max({bar.width, bar.notes.back().size(), base::display_width(bar.ways.back())});
         bar.air += stroke.way ? direction_letter(stroke.way->direction) : ' ';
     }
     return bars;
@@ -48,45 +48,69 @@ std::vector<Bar> bars_of(const hands::CheapestWay& way, const instruments::Instr
 // A pick-up inside the tune has the number of the bar it completes.
 std::string name_of(const Bar& bar) { return bar.is_pickup ? "pick-up" : "bar " + std::to_string(bar.number); }
 
-// Bars side by side.
-class Block {
+// All that makes two bars the same under the hand.
+std::string likeness_of(const Bar& bar) {
+    std::string words = bar.air;
+    for (const auto* cells : {&bar.notes, &bar.ways})
+        for (const std::string& cell : *cells) words += '\n' + cell;
+    return words;
+}
+
+std::string padded(const std::string& text, std::size_t columns) {
+    const std::size_t width = base::display_width(text);
+    return text + std::string(width < columns ? columns - width : 0, ' ');
+}
+
+// Bars side by side; a bar too long for the page goes on below.
+class Blocks {
 public:
-    explicit Block(bool has_air) : lines_(has_air ? 4 : 3) {}
-
-    bool is_empty() const { return lines_[0].empty(); }
-    std::size_t columns() const { return lines_[0].size(); }
-
-    static std::size_t columns_of(const Bar& bar) {
-        return std::max(bar.notes.size() * (bar.widest() + 1) + 2, name_of(bar).size() + 3);
-    }
+    Blocks(bool has_air, std::size_t page_columns) : lines_(has_air ? 4 : 3), page_columns_(page_columns) {}
 
     void add(const Bar& bar) {
-        const std::size_t end = columns() + columns_of(bar);
-        lines_[0] += name_of(bar);
-        for (std::size_t at = 0; at < bar.notes.size(); ++at) {
-            put(lines_[1], bar.notes[at], bar.widest());
-            put(lines_[2], bar.ways[at], bar.widest());
-            if (lines_.size() > 3) put(lines_[3], std::string(1, bar.air[at]), bar.widest());
-        }
-        for (std::string& line : lines_) line.resize(end, ' ');
+        const std::size_t notes_across = std::max<std::size_t>(1, (page_columns_ - kGap) / (bar.width + 1));
+        for (std::size_t from = 0; from < bar.notes.size(); from += notes_across)
+            add_part(bar, from, std::min(from + notes_across, bar.notes.size()));
     }
 
-    void print_to(std::string& text) {
-        for (std::string& line : lines_) {
-            line.erase(line.find_last_not_of(' ') + 1);
-            text += line + "\n";
-            line.clear();
-        }
-        text += "\n";
+    std::string text() && {
+        print();
+        while (text_.ends_with("\n\n")) text_.pop_back();
+        return std::move(text_);
     }
 
 private:
-    static void put(std::string& line, const std::string& cell, std::size_t width) {
-        line += cell;
-        line.append(width + 1 - cell.size(), ' ');
+    static constexpr std::size_t kGap = 2;
+
+    void add_part(const Bar& bar, std::size_t from, std::size_t to) {
+        const std::string name = from == 0 ? name_of(bar) : "";
+        const std::size_t width = std::max((to - from) * (bar.width + 1) + kGap, name.size() + kGap + 1);
+        if (columns_ > 0 && columns_ + width > page_columns_) print();
+        std::vector<std::string> part(lines_.size());
+        part[0] = name;
+        for (std::size_t at = from; at < to; ++at) {
+            part[1] += padded(bar.notes[at], bar.width + 1);
+            part[2] += padded(bar.ways[at], bar.width + 1);
+            if (part.size() > 3) part[3] += padded(std::string(1, bar.air[at]), bar.width + 1);
+        }
+        for (std::size_t line = 0; line < lines_.size(); ++line) lines_[line] += padded(part[line], width);
+        columns_ += width;
+    }
+
+    void print() {
+        if (columns_ == 0) return;
+        for (std::string& line : lines_) {
+            line.erase(line.find_last_not_of(' ') + 1);
+            if (!line.empty()) text_ += line + "\n";  // the rest of a long bar has no name
+            line.clear();
+        }
+        text_ += "\n";
+        columns_ = 0;
     }
 
     std::vector<std::string> lines_;
+    std::size_t page_columns_;
+    std::size_t columns_ = 0;
+    std::string text_;
 };
 
 }  // namespace
@@ -94,26 +118,21 @@ private:
 HandsLine hands_line(const hands::CheapestWay& way, const instruments::Instrument& instrument, int fifths,
                      std::size_t columns) {
     HandsLine line;
-    std::string& text = line.picture;
     std::string& repeated = line.like_others;
-    Block block(instrument.is_bisonoric());
-    const std::vector<Bar> bars = bars_of(way, instrument, fifths);
-    for (std::size_t at = 0; at < bars.size(); ++at) {
-        const auto as_before =
-            std::find_if(bars.begin(), bars.begin() + static_cast<std::ptrdiff_t>(at), [&](const Bar& bar) {
-                return !bar.is_pickup && bar.notes == bars[at].notes && bar.ways == bars[at].ways &&
-                       bar.air == bars[at].air;
-            });
-        if (as_before != bars.begin() + static_cast<std::ptrdiff_t>(at) && !bars[at].is_pickup) {
-            repeated += (repeated.empty() ? "" : ", ") + std::to_string(bars[at].number) + " as " +
-                        std::to_string(as_before->number);
-            continue;
+    Blocks blocks(instrument.is_bisonoric(), columns);
+    std::unordered_map<std::string, int> first_with;  // number of the first bar that is played so
+    for (const Bar& bar : bars_of(way, instrument, fifths)) {
+        if (!bar.is_pickup) {
+            const auto [first, is_new] = first_with.try_emplace(likeness_of(bar), bar.number);
+            if (!is_new) {
+                repeated += (repeated.empty() ? "" : ", ") + std::to_string(bar.number) + " as " +
+                            std::to_string(first->second);
+                continue;
+            }
         }
-        if (!block.is_empty() && block.columns() + Block::columns_of(bars[at]) > columns) block.print_to(text);
-        block.add(bars[at]);
+        blocks.add(bar);
     }
-    if (!block.is_empty()) block.print_to(text);
-    while (text.ends_with("\n\n")) text.pop_back();
+    line.picture = std::move(blocks).text();
     return line;
 }
 

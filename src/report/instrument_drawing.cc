@@ -5,6 +5,7 @@
 #include <map>
 #include <vector>
 
+#include "base/utf8.h"
 #include "music/pitch.h"
 
 namespace report {
@@ -44,8 +45,9 @@ private:
     }
 };
 
-std::string padded(const std::string& text, std::size_t width) {
-    return text + std::string(width > text.size() ? width - text.size() : 0, ' ');
+std::string padded(const std::string& text, std::size_t columns) {
+    const std::size_t width = base::display_width(text);
+    return text + std::string(columns > width ? columns - width : 0, ' ');
 }
 
 std::string without_tail(std::string line) {
@@ -56,12 +58,12 @@ std::string without_tail(std::string line) {
 // As many columns side by side as there is room for, the rest below.
 std::string print(const Grid& grid) {
     std::size_t label_width = 0;
-    for (const std::string& label : grid.labels) label_width = std::max(label_width, label.size() + 2);
+    for (const std::string& label : grid.labels) label_width = std::max(label_width, base::display_width(label) + 2);
     std::size_t width = 0;
-    for (const std::string& head : grid.heads) width = std::max(width, head.size() + 1);
+    for (const std::string& head : grid.heads) width = std::max(width, base::display_width(head) + 1);
     for (const auto& line : grid.cells)
         for (const std::string& cell : line) width = std::max(width, cell.size() + 1);
-    const std::size_t across = std::max<std::size_t>(1, (kColumns - label_width) / width);
+    const std::size_t across = label_width < kColumns ? std::max<std::size_t>(1, (kColumns - label_width) / width) : 1;
     std::string text;
     for (std::size_t from = 0; from < grid.heads.size(); from += across) {
         const std::size_t to = std::min(from + across, grid.heads.size());
@@ -83,12 +85,10 @@ public:
     Drawing(const Instrument& instrument, const music::NoteSet& marked) : instrument_(instrument), marked_(marked) {}
 
     std::string text() const {
-        const Way& first = instrument_.notes.front().ways.front();
-        if (first.technique == "voice") return {};
-        if (first.row.empty()) return fingerings();
-        if (first.row.starts_with(kHole)) return holes_blown();
+        if (instrument_.rows.empty()) return is_sung() ? std::string() : fingerings();
+        if (every_row_is_a_hole()) return holes_blown();
         if (instrument_.is_bisonoric()) return rows_of_two_ways();
-        return has_many_rows() ? strings_with_levers() : rows_of_one_way();
+        return instrument_.has_levers() ? strings_with_levers() : rows_of_one_way();
     }
 
 private:
@@ -102,8 +102,17 @@ private:
             for (const Way& way : note.ways) visit(note, way);
     }
 
-    // A harp has a row for each string.
-    bool has_many_rows() const { return instrument_.rows.size() > 12; }
+    bool is_sung() const {
+        return std::all_of(instrument_.notes.begin(), instrument_.notes.end(), [](const InstrumentNote& note) {
+            return std::all_of(note.ways.begin(), note.ways.end(),
+                               [](const Way& way) { return way.technique == "voice"; });
+        });
+    }
+
+    bool every_row_is_a_hole() const {
+        return std::all_of(instrument_.rows.begin(), instrument_.rows.end(),
+                           [](const std::string& row) { return row.starts_with(kHole); });
+    }
 
     // Positions of a row from the chin, the nut or the lowest button on: by how far they lie above the lowest note of
     // their row, which is in order on strings and on buttons numbered from 1 alike.
@@ -125,7 +134,8 @@ private:
         std::vector<std::string> order;
         for (const auto& [position, offset] : above) order.push_back(position);
         std::sort(order.begin(), order.end(), [&](const std::string& a, const std::string& b) {
-            return are_numbers ? std::stoi(a) < std::stoi(b) : std::pair(above[a], a) < std::pair(above[b], b);
+            return are_numbers ? std::pair(a.size(), a) < std::pair(b.size(), b)
+                               : std::pair(above[a], a) < std::pair(above[b], b);
         });
         return order;
     }

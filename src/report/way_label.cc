@@ -35,16 +35,7 @@ std::string short_position(const std::string& position) {
     return position.substr(0, blank) + (word == "high" ? "+" : word == "low" ? "-" : word.substr(0, 1));
 }
 
-bool has_strings(const Instrument& instrument) {
-    const Way& way = instrument.notes.front().ways.front();
-    return way.technique == "bowed" || way.technique == "fretted";
-}
-
-bool has_levers(const Instrument& instrument) {
-    return std::any_of(instrument.notes.begin(), instrument.notes.end(), [](const auto& note) {
-        return std::any_of(note.ways.begin(), note.ways.end(), [](const Way& way) { return says(way, "lever"); });
-    });
-}
+bool is_on_a_string(const Way& way) { return way.technique == "bowed" || way.technique == "fretted"; }
 
 // How far a reed is bent: the number its fingering ends in.
 std::string bend_of(const Way& way) {
@@ -66,16 +57,16 @@ std::string holes_label(const Way& way) {
 std::string way_label(const Instrument& instrument, const Way& way) {
     if (way.technique == "voice") return {};
     if (way.row.empty()) return holes_label(way);
-    if (has_levers(instrument)) return way.row + (way.position == "up" ? "^" : "");
+    if (instrument.has_levers()) return way.row + (way.position == "up" ? "^" : "");
     if (way.row.starts_with(kHole)) return way.row.substr(kHole.size()) + bend_of(way);
     const std::string sign = sign_of(instrument, way);
-    return sign + (has_strings(instrument) && !sign.empty() ? ":" : "") + short_position(way.position);
+    return sign + (is_on_a_string(way) && !sign.empty() ? ":" : "") + short_position(way.position);
 }
 
 std::string label_key(const Instrument& instrument) {
     std::string key;
     const auto say = [&key](const std::string& words) { key += (key.empty() ? "" : ", ") + words; };
-    if (instrument.rows.size() > 1 && !has_levers(instrument))
+    if (instrument.rows.size() > 1 && !instrument.has_levers())
         for (std::size_t row = 0; row < instrument.rows.size(); ++row)
             if (!instrument.row_signs[row].empty() && instrument.row_signs[row] != instrument.rows[row])
                 say(instrument.row_signs[row] + " = " + instrument.rows[row]);
@@ -91,7 +82,7 @@ std::string label_key(const Instrument& instrument) {
             has_finger_words = has_finger_words || way.position.ends_with(" high") || way.position.ends_with(" low");
         }
     if (has_finger_words) say("+ = high finger, - = low finger, 0 = open string");
-    if (has_levers(instrument)) say("^ = lever up");
+    if (instrument.has_levers()) say("^ = lever up");
     if (overblows) say("+ = more breath");
     if (has_halves) say("h = half covered");
     if (has[static_cast<std::size_t>(instruments::Direction::press)]) say("p = press");
