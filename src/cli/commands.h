@@ -13,6 +13,7 @@
 #include "cli/limit_options.h"
 #include "cli/path_goal.h"
 #include "cli/terminal.h"
+#include "hands/move.h"
 #include "report/handling_page.h"
 #include "tune/setting.h"
 
@@ -92,7 +93,7 @@ private:
     bool is_best() const { return move_ == "best"; }
     std::optional<int> semitones() const;
     std::vector<tune::TuneRecord> chosen(const library::Library& library) const;
-    std::optional<int> best_move(const tune::Setting& setting) const;
+    std::optional<hands::Move> best_move(const tune::Setting& setting) const;
     bool add(const library::Library& library, const tune::TuneRecord& record, int number, std::string& book) const;
 
     std::vector<std::string> which_;

@@ -102,12 +102,12 @@ std::vector<tune::TuneRecord> TunebookCommand::chosen(const library::Library& li
 }
 
 // Nothing where no move makes it fit.
-std::optional<int> TunebookCommand::best_move(const tune::Setting& setting) const {
+std::optional<hands::Move> TunebookCommand::best_move(const tune::Setting& setting) const {
     const tune::TuneFacts facts = analysis::analyse(setting);
     const auto key =
         facts.key && !facts.key->candidates.empty() ? std::optional(facts.key->candidates.front()) : std::nullopt;
     const hands::Move best = hands::rank_moves(facts.uses, key, *filter_.instrument()).front();
-    return best.missing == 0 ? std::optional(best.semitones) : std::nullopt;
+    return best.missing == 0 ? std::optional(best) : std::nullopt;
 }
 
 bool TunebookCommand::add(const library::Library& library, const tune::TuneRecord& record, int number,
@@ -119,22 +119,25 @@ bool TunebookCommand::add(const library::Library& library, const tune::TuneRecor
     }
     const base::SourceFile source(kept->file, kept->text);
     const tune::Setting setting = last_setting(source);
-    const std::optional<int> move = is_best() ? best_move(setting) : semitones().value_or(0);
-    if (!move) {
+    const std::optional<hands::Move> best = is_best() ? best_move(setting) : std::nullopt;
+    if (is_best() && !best) {
         write_notice("gamut: " + base::printable(named(record)) +
                      ": no move of an octave or less makes it fit; left out\n");
         return false;
     }
-    const std::string from = kept->file + ":" + std::to_string(kept->line) +
-                             (*move == 0 ? ""
-                                         : fmt::format(", moved {} {}", *move > 0 ? "up" : "down",
-                                                       report::counted(std::abs(*move), "semitone", "semitones")));
+    const int move = best ? best->semitones : semitones().value_or(0);
+    const std::string from =
+        kept->file + ":" + std::to_string(kept->line) +
+        (move == 0 ? ""
+                   : fmt::format(", moved {} {}", move > 0 ? "up" : "down",
+                                 report::counted(std::abs(move), "semitone", "semitones"))) +
+        (best && best->hardest_grade > 0 ? fmt::format(", hardest note of grade {}", best->hardest_grade) : "");
     const base::SourceFile alone(kept->file, abc::collected(source, number, base::printable(from)));
     base::Diagnostics hindrances;
-    std::string text = abc::moved(alone, *move, hindrances);
+    std::string text = abc::moved(alone, move, hindrances);
     tune::Setting again = last_setting(base::SourceFile(kept->file, text));
     again.number = setting.number;  // the one thing that was to change
-    if (!abc::sounds_moved(setting, again, *move)) {
+    if (!abc::sounds_moved(setting, again, move)) {
         std::string why;
         for (const base::Diagnostic& found : hindrances.kept()) why = found.message;
         if (why.empty()) why = "it would not sound as it should";
