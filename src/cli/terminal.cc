@@ -57,6 +57,8 @@ report::Page page_of_terminal() {
     return page;
 }
 
+bool answers_go_to_terminal() { return ::isatty(STDOUT_FILENO) == 1; }
+
 bool notices_go_to_terminal() { return ::isatty(STDERR_FILENO) == 1; }
 
 std::filesystem::path library_file(const std::string& option) {

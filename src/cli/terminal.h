@@ -39,6 +39,7 @@ void write_notice(std::string_view text);
 // `$COLUMNS`, else the terminal's, else 80. Colour on a terminal unless `NO_COLOR` is set.
 report::Page page_of_terminal();
 bool notices_go_to_terminal();
+bool answers_go_to_terminal();
 
 // `--library FILE`, else `$GAMUT_LIBRARY`, else `$XDG_DATA_HOME/gamut/library.db`, else
 // `~/.local/share/gamut/library.db`.

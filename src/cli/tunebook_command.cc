@@ -38,6 +38,17 @@ std::string named(const tune::TuneRecord& record) {
     return fmt::format("{} {}", record.id.value, report::title_of(record));
 }
 
+// The same lines without control characters: what a stranger's file holds must not drive a terminal.
+std::string harmless(std::string_view text) {
+    std::string lines;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find('\n'), text.size());
+        lines += base::printable(text.substr(0, end)) + "\n";
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return lines;
+}
+
 // A file that is there already may be years of work: only a new one is written.
 void write_new_file(const std::string& file, std::string_view text) {
     const int handle = ::open(file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
@@ -169,7 +180,7 @@ int TunebookCommand::run() {
         write_notice("gamut: " + report::counted(number, "tune", "tunes") + " written to " + base::printable(*output_) +
                      "\n");
     } else {
-        write_answer(book);
+        write_answer(answers_go_to_terminal() ? harmless(book) : book);
     }
     return is_whole ? kDone : kDoneInPart;
 }

@@ -34,7 +34,7 @@ Document describe_fit(const FitPage& page) {
         Heading{"Of " + counted(page.tunes, "tune", "tunes") + ", how many each instrument can play"});
     document.blocks.emplace_back(table_of(page, "folded", "moved"));
     document.blocks.emplace_back(
-        Paragraph{"to grade 3: with no note a player of a year would not have. folded: with missing notes an octave up "
+        Paragraph{"to grade 3: with first-year notes alone. folded: with missing notes an octave up "
                   "or down. moved: in another key, an octave away at most, nothing "
                   "folded. Both count the tunes that fit as they are. gamut tune TUNE --on ID shows one tune."});
     return document;
