@@ -173,4 +173,24 @@ std::string printable(std::string_view text) {
     return shown;
 }
 
+std::string without_needless_blanks(std::string_view text) {
+    constexpr std::string_view kNoBreakSpace = "\xC2\xA0";
+    std::string kept;
+    for (std::size_t at = 0; at < text.size(); ++at) {
+        const bool is_wide_blank = text.substr(at, kNoBreakSpace.size()) == kNoBreakSpace;
+        if (is_wide_blank) ++at;
+        if (!is_wide_blank && text[at] != ' ')
+            kept += text[at];
+        else if (!kept.empty() && kept.back() != ' ')
+            kept += ' ';
+    }
+    if (!kept.empty() && kept.back() == ' ') kept.pop_back();
+    return kept;
+}
+
+std::size_t code_points_in(std::string_view text) noexcept {
+    return static_cast<std::size_t>(
+        std::count_if(text.begin(), text.end(), [](char c) { return !is_continuation_byte(c); }));
+}
+
 }  // namespace base

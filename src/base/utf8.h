@@ -38,6 +38,12 @@ std::string fold(std::string_view text);
 // Letters followed by combining marks made one letter where Unicode has it (normal form C).
 std::string composed(std::string_view text);
 
+// No-break spaces made plain blanks, runs of blanks made one, none at the ends.
+std::string without_needless_blanks(std::string_view text);
+
+// Code points, broken bytes left out.
+std::size_t code_points_in(std::string_view text) noexcept;
+
 // Columns a terminal needs, by code point width (East Asian wide counts 2, combining marks 0).
 std::size_t display_width(std::string_view text) noexcept;
 
