@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "library/answer.h"
+#include "library/players.h"
 #include "library/selection.h"
 #include "library/stored_setting.h"
 #include "tune/outline.h"
@@ -101,6 +102,10 @@ public:
     // tunes_marked.cc: only tunes that have a tag or a count, also tunes that are gone; ascending by id. No tune is
     // looked at for it: its cost goes with what was marked.
     std::vector<TuneMark> marks() const;
+
+    // players_read.cc
+    std::optional<PlayerRecord> player_named(std::string_view name) const;  // by tune::fold_player_name
+    std::vector<PlayerRecord> players() const;                              // ascending by folded name
 
     // setting_kinds.cc: of every setting that is present, ascending.
     std::vector<SettingKind> setting_kinds() const;

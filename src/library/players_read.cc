@@ -1,0 +1,77 @@
+// What players said. Tested by players_test.cc.
+#include <algorithm>
+
+#include "base/invariant.h"
+#include "library/database.h"
+#include "library/library.h"
+#include "library/statement.h"
+
+namespace library {
+
+namespace {
+
+tune::Player player_of(const Statement& row) {
+    tune::Player player;
+    player.id.value = row.number(0);
+    player.name = {std::string(row.text(1)), std::string(row.text(2))};
+    player.instrument = row.optional_text(3);
+    if (!row.is_null(4))
+        player.notes =
+            music::NoteSet(static_cast<std::uint64_t>(row.number(4)), static_cast<std::uint64_t>(row.number(5)));
+    return player;
+}
+
+// The place of a tune among those of a player, made where there is none.
+tune::PlayerTune& tune_in(std::vector<tune::PlayerTune>& tunes, std::int64_t id) {
+    const auto at =
+        std::lower_bound(tunes.begin(), tunes.end(), id,
+                         [](const tune::PlayerTune& tune, std::int64_t value) { return tune.tune.value < value; });
+    if (at != tunes.end() && at->tune.value == id) return *at;
+    return *tunes.insert(at, {tune::TuneId{id}, {}, false, {}});
+}
+
+std::vector<tune::PlayerTune> tunes_of(const Database& database, tune::PlayerId player) {
+    std::vector<tune::PlayerTune> tunes;
+    Statement events(database,
+                     "SELECT coalesce(t.family_id, t.id) AS tune, e.day, e.event FROM player_event e"
+                     " JOIN tune t ON t.id = e.tune_id WHERE e.player_id = ?1 ORDER BY tune, e.day, e.id");
+    events.bind(player.value);
+    while (events.step()) {
+        const auto event = tune::parse_event(events.text(2));
+        INVARIANT(event);
+        tune_in(tunes, events.number(0)).events.push_back({base::read_date(events.text(1)), *event});
+    }
+    Statement wishes(database,
+                     "SELECT coalesce(t.family_id, t.id) FROM player_wish w JOIN tune t ON t.id = w.tune_id"
+                     " WHERE w.player_id = ?1 ORDER BY 1");
+    wishes.bind(player.value);
+    while (wishes.step()) tune_in(tunes, wishes.number(0)).wished = true;
+    Statement exclusions(database,
+                         "SELECT coalesce(t.family_id, t.id), x.reason FROM player_exclusion x"
+                         " JOIN tune t ON t.id = x.tune_id WHERE x.player_id = ?1 ORDER BY 1, x.tune_id");
+    exclusions.bind(player.value);
+    while (exclusions.step()) tune_in(tunes, exclusions.number(0)).excluded = std::string(exclusions.text(1));
+    return tunes;
+}
+
+constexpr std::string_view kColumns = "SELECT id, name, folded, instrument, low, high FROM player";
+
+}  // namespace
+
+std::optional<PlayerRecord> Library::player_named(std::string_view name) const {
+    const std::string folded = tune::fold_player_name(name);
+    Statement row(*database_, std::string(kColumns) + " WHERE folded = ?1");
+    if (!row.bind(folded).step()) return std::nullopt;
+    const tune::Player player = player_of(row);
+    return PlayerRecord{player, tunes_of(*database_, player.id)};
+}
+
+std::vector<PlayerRecord> Library::players() const {
+    std::vector<PlayerRecord> players;
+    Statement rows(*database_, std::string(kColumns) + " ORDER BY folded");
+    while (rows.step()) players.push_back({player_of(rows), {}});
+    for (PlayerRecord& record : players) record.tunes = tunes_of(*database_, record.player.id);
+    return players;
+}
+
+}  // namespace library
