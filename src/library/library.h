@@ -16,6 +16,7 @@
 #include "library/selection.h"
 #include "library/stored_setting.h"
 #include "tune/outline.h"
+#include "tune/title_match.h"
 
 namespace library {
 
@@ -89,6 +90,9 @@ public:
     // tunes_titled.cc: by any of its titles, by tune::fold_title. Tunes whose title is exactly that; if there is none,
     // tunes with a title of which it is a part. Sorted by title.
     std::vector<tune::TuneRecord> tunes_titled(std::string_view title) const;
+
+    // titled_tunes.cc: every tune that has a title, with the titles of all its settings; ascending by id.
+    std::vector<tune::TitledTune> titled_tunes() const;
 
     // tunes_by_id.cc: also tunes that are gone; of a tune of several settings the first that is not gone. Unknown ids
     // are left out.

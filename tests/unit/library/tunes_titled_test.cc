@@ -39,3 +39,20 @@ TEST_CASE("tunes titled: the exact title first, else a part", "[library][query]"
     CHECK(ids(library.tunes_titled("%")).empty());
     CHECK(ids(library.tunes_titled("")).empty());
 }
+
+TEST_CASE("titled tunes: every tune with all its titles, without those that are gone", "[library][query]") {
+    const support::Scratch scratch;
+    library::Intake intake = library::Intake::open(scratch / "l.db");
+    auto two_titles = sample::setting("2", "The Caf\xC3\xA9 Lamp", 22);
+    two_titles.titles.push_back("Anchor");
+    intake.store_file(sample::file("/t/a.abc", {sample::setting("1", "Lamp, The", 11), two_titles,
+                                                sample::setting("3", "", 33), sample::setting("4", "Gone", 44)}));
+    intake.store_file(
+        sample::file("/t/a.abc", {sample::setting("1", "Lamp, The", 11), two_titles, sample::setting("3", "", 33)}));
+    const auto tunes = library::Library::open_existing(scratch / "l.db").titled_tunes();
+    REQUIRE(tunes.size() == 2);
+    CHECK(tunes[0].id.value == 1);
+    CHECK(tunes[0].folded == std::vector<std::string>{"lamp"});
+    CHECK(tunes[1].title == "The Caf\xC3\xA9 Lamp");
+    CHECK(tunes[1].folded == std::vector<std::string>{"cafe lamp", "anchor"});
+}

@@ -1,0 +1,21 @@
+// Tested by tunes_titled_test.cc.
+#include "library/database.h"
+#include "library/library.h"
+#include "library/statement.h"
+
+namespace library {
+
+std::vector<tune::TitledTune> Library::titled_tunes() const {
+    std::vector<tune::TitledTune> tunes;
+    Statement rows(*database_,
+                   "SELECT s.tune_id, t.text, t.folded FROM setting s JOIN title t ON t.setting_id = s.id"
+                   " WHERE s.gone = 0 ORDER BY s.tune_id, s.id, t.place");
+    while (rows.step()) {
+        const tune::TuneId id{rows.number(0)};
+        if (tunes.empty() || tunes.back().id != id) tunes.push_back({id, std::string(rows.text(1)), {}});
+        tunes.back().folded.emplace_back(rows.text(2));
+    }
+    return tunes;
+}
+
+}  // namespace library
