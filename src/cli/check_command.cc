@@ -118,8 +118,7 @@ CLI::App* CheckCommand::add_to(CLI::App& program) {
         ->type_name("NOTES");
     command->add_option("--limit", limit_, "show at most N of each kind, count all")->type_name("N");
     command->add_flag("--strict", strict_, "exit 1 when anything was found");
-    filter_.add_to(*command);
-    add_library(*command, library_);
+    filter_.add_to(*command, library_);
     add_format(*command, format_);
     command->footer(
         "It looks at what was imported last and never changes your files.\nExample:  gamut check --kind key-label "

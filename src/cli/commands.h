@@ -5,8 +5,10 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "base/date.h"
 #include "cli/filter_options.h"
 #include "cli/heard_option.h"
 #include "cli/instrument_option.h"
@@ -15,6 +17,7 @@
 #include "cli/terminal.h"
 #include "hands/move.h"
 #include "report/handling_page.h"
+#include "tune/player.h"
 #include "tune/setting.h"
 
 namespace cli {
@@ -111,6 +114,7 @@ public:
 private:
     std::optional<std::string> have_, fresh_;
     InstrumentOption instrument_;
+    std::string library_;
     bool abc_ = false, json_ = false;
 };
 
@@ -185,6 +189,37 @@ private:
     std::vector<std::string> which_, tags_, untags_;
     std::optional<std::int64_t> count_;
     bool forgets_count_ = false;
+    std::string library_;
+    Format format_;
+};
+
+class PlayerCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    CLI::App* word(CLI::App& parent, const char* name, const char* help, int (PlayerCommand::*run)());
+    int add();
+    int change();
+    int remove();
+    int list();
+    int show();
+    int notes();
+    int tune();
+    int played();
+    int take_back();
+    int history();
+    int write();
+    int read();
+    void read_identity(tune::Player& player) const;
+    base::Date day() const;
+
+    std::vector<std::pair<CLI::App*, int (PlayerCommand::*)()>> words_;
+    std::string name_, titles_, what_;
+    std::vector<std::string> names_;
+    std::optional<std::string> new_name_, instrument_, notes_, more_, less_, knows_, shaky_, because_, on_;
+    bool from_tunes_ = false, is_sure_ = false;
     std::string library_;
     Format format_;
 };

@@ -38,6 +38,7 @@ CLI::App* DrillCommand::add_to(CLI::App& program) {
     command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
     command->add_option("--new", fresh_, "the new note, or notes")->type_name("NOTES");
     instrument_.add_to(*command, "with the ways to make each note on it (gamut instrument list shows names)");
+    add_library(*command, library_);
     command->add_flag("--abc", abc_, "as ABC alone, for paper or for a player");
     command->add_flag("--json", json_, "as JSON, documented in schema/output.md");
     command->footer("Example:  gamut drill --have \"G:major&D:major A3..B5\" --new C5 --instrument bc21");
@@ -49,8 +50,8 @@ int DrillCommand::run() {
     if (abc_ && json_) throw Misuse("--abc and --json are two answers; ask for one");
     report::DrillPage page;
     page.instrument = instrument_.instrument();
-    if (fresh_) page.fresh = notes_of("--new", *fresh_, page.instrument);
-    if (have_) page.have = notes_of("--have", *have_, page.instrument).without(page.fresh);
+    if (fresh_) page.fresh = notes_of("--new", *fresh_, page.instrument, names_in(library_));
+    if (have_) page.have = notes_of("--have", *have_, page.instrument, names_in(library_)).without(page.fresh);
     const music::NoteSet all = page.have | page.fresh;
     page.fifths = abc::plainest_signature(all.midi_numbers());
     page.drill = hands::make_drill(all, page.fresh);

@@ -2,8 +2,10 @@
 
 #include "abc/number_fields.h"
 #include "analysis/rhythm_words.h"
+#include "cli/commands.h"
 #include "cli/member_option.h"
 #include "cli/notes_option.h"
+#include "cli/player_named.h"
 #include "cli/terminal.h"
 #include "music/meter.h"
 
@@ -35,13 +37,14 @@ tune::Tag tag_of(const std::string& option, const std::string& text) {
 
 bool FilterOptions::narrows() const noexcept {
     for (const auto* text : {&uses_, &avoids_, &rhythm_, &meter_, &tonic_, &mode_, &starts_on_, &ends_on_, &octave_,
-                             &title_, &file_, &tag_})
+                             &title_, &file_, &tag_, &state_})
         if (text->has_value()) return true;
-    return !fits_.empty() || missing_ || span_ || ornaments_ || settings_;
+    return !fits_.empty() || !for_.empty() || missing_ || span_ || ornaments_ || settings_;
 }
 
 const instruments::Instrument* FilterOptions::instrument() const {
     const instruments::Instrument* whole = instrument_.instrument();
+    if (whole == nullptr && for_.size() == 1) whole = instrument_of(player(for_.front()).player);
     if (!grade_) return whole;
     if (whole == nullptr) throw Misuse("--grade N needs --instrument NAME: whose grades?");
     if (*grade_ < instruments::kEasiestGrade || *grade_ > instruments::kHardestGrade)
@@ -58,8 +61,68 @@ music::Compass FilterOptions::compass() const {
 
 std::vector<planner::Member> FilterOptions::members() const {
     std::vector<planner::Member> members;
-    for (const std::string& text : fits_) members.push_back(read_member("--fits", text, instrument()));
+    for (const std::string& text : fits_)
+        members.push_back(read_member("--fits", text, instrument(), names_in(*library_)));
+    for (planner::Member& member : players()) members.push_back(std::move(member));
     return members;
+}
+
+library::PlayerRecord FilterOptions::player(const std::string& name) const {
+    return player_named(library::Library::open_existing(library_file(*library_)), name);
+}
+
+std::vector<planner::Member> FilterOptions::players() const {
+    std::vector<planner::Member> players;
+    if (for_.empty()) return players;
+    const library::Library library = library::Library::open_existing(library_file(*library_));
+    for (const std::string& name : for_) {
+        const library::PlayerRecord record = player_named(library, name);
+        const instruments::Instrument* instrument = instrument_of(record.player);
+        players.push_back({record.player.name.text, some_notes_of(library, record),
+                           instrument ? instrument->note_set() : music::every_note()});
+    }
+    return players;
+}
+
+std::optional<music::NoteSet> FilterOptions::have_of_players() const {
+    if (for_.empty()) return std::nullopt;
+    music::NoteSet common = music::every_note();
+    for (const planner::Member& member : players()) common = common & member.have;
+    if (common.empty()) throw Misuse("--for: these players have no note in common");
+    return common;
+}
+
+library::Selection FilterOptions::selection_to_learn() const {
+    if (for_.empty()) return selection();
+    library::Selection selection = selection_without_notes();
+    music::NoteSet reach = music::every_note();
+    for (const planner::Member& member : players()) reach = reach & member.reach;
+    for (const std::string& text : fits_)
+        reach = reach & read_member("--fits", text, instrument(), names_in(*library_)).have;
+    if (const instruments::Instrument* in_hand = instrument()) reach = reach & in_hand->note_set();
+    if (missing_) throw Misuse("with --for a path or the worth of notes counts every tune; leave out --missing");
+    if (reach != music::every_note()) selection.fits = reach;
+    return selection;
+}
+
+// Tunes in the state asked for, of any player of --for; of the only player there is where nobody is named.
+library::TuneChoice FilterOptions::in_state() const {
+    const bool is_none = *state_ == "none";
+    const auto state = tune::parse_state(*state_);
+    if (!state && !is_none) throw Misuse("--state takes learning, known, rusty or none, not \"" + *state_ + "\"");
+    const library::Library library = library::Library::open_existing(library_file(*library_));
+    std::vector<library::PlayerRecord> players;
+    for (const std::string& name : for_) players.push_back(player_named(library, name));
+    if (for_.empty()) players = library.players();
+    if (players.empty()) throw Misuse("--state: there are no players; gamut player add NAME makes one");
+    if (for_.empty() && players.size() > 1) throw Misuse("--state needs --for PLAYER: whose tunes?");
+    library::TuneChoice choice;
+    choice.is_left_out = is_none;
+    for (const library::PlayerRecord& record : players)
+        for (const tune::PlayerTune& tune : record.tunes)
+            if (is_none ? tune::state_of(tune).has_value() : tune::state_of(tune) == state)
+                choice.tunes.push_back(tune.tune);
+    return choice;
 }
 
 // What all that were given have in common.
@@ -67,19 +130,25 @@ music::NoteSet FilterOptions::fits_all() const {
     const std::vector<planner::Member> all = members();
     music::NoteSet common = all.front().have;
     for (const planner::Member& member : all) common = common & member.have;
-    if (common.empty()) throw Misuse("--fits: these have no note in common");
+    if (common.empty()) throw Misuse(std::string(for_.empty() ? "--fits" : "--for") + ": these have no note in common");
     return common;
 }
 
 music::NoteSet FilterOptions::notes_of(const std::string& option, const std::string& text) const {
-    return cli::notes_of(option, text, instrument());
+    return cli::notes_of(option, text, instrument(), names_in(*library_));
 }
 
-void FilterOptions::add_to(CLI::App& command) {
+void FilterOptions::add_to(CLI::App& command, std::string& library) {
+    library_ = &library;
+    add_library(command, library);
     command
         .add_option("--fits", fits_,
                     "needs no note outside NOTES, such as \"G:major&D:major A3..B5\"; given again: nor outside those")
         ->type_name("NOTES")
+        ->allow_extra_args(false)
+        ->group(kGroup);
+    command.add_option("--for", for_, "fits the notes of this player (gamut player); given again: and of that one")
+        ->type_name("PLAYER")
         ->allow_extra_args(false)
         ->group(kGroup);
     instrument_.add_to(command, "can be played on it; note names mean its notes (gamut instrument list shows names)",
@@ -111,6 +180,10 @@ void FilterOptions::add_to(CLI::App& command) {
     command.add_option("--title", title_, "words of a title, or how they begin")->group(kGroup);
     command.add_option("--file", file_, "part of the file's name")->group(kGroup);
     command.add_option("--tag", tag_, "has this tag; gamut mark gives them")->type_name("NAME")->group(kGroup);
+    command
+        .add_option("--state", state_,
+                    "learning, known, rusty or none: for a player of --for, or the only one there is")
+        ->group(kGroup);
     command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kGroup);
     command.add_flag("--settings", settings_, "each written version (setting) for itself, not one of each tune")
         ->group(kGroup);
@@ -119,11 +192,13 @@ void FilterOptions::add_to(CLI::App& command) {
 void FilterOptions::narrow_to_notes(bool instrument_filters, library::Selection& selection) const {
     const instruments::Instrument* in_hand = instrument_filters ? instrument() : nullptr;
     if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
-    if (fits_.empty() && in_hand == nullptr) {
-        if (missing_) throw Misuse("--missing N needs --fits NOTES or --instrument NAME: lacking which notes?");
+    const bool is_by_notes = !fits_.empty() || !for_.empty();
+    if (!is_by_notes && in_hand == nullptr) {
+        if (missing_)
+            throw Misuse("--missing N needs --fits NOTES, --for PLAYER or --instrument NAME: lacking which notes?");
         return;
     }
-    const music::NoteSet have = fits_.empty() ? in_hand->note_set() : fits_all();
+    const music::NoteSet have = is_by_notes ? fits_all() : in_hand->note_set();
     selection.nearest_to = have;
     if (missing_)
         selection.missing = library::Missing{have, *missing_};
@@ -171,6 +246,7 @@ library::Selection FilterOptions::selection_without_notes() const {
     }
     if (title_) selection.title = *title_;
     if (file_) selection.file = *file_;
+    if (state_) selection.state = in_state();
     if (tag_) selection.tag = tag_of("--tag", *tag_).text;
     return selection;
 }
@@ -193,7 +269,7 @@ void ListOptions::apply_to(library::Selection& selection) const {
 }
 
 std::vector<report::Sieve> FilterOptions::sieves_of(const library::Tally& tally) const {
-    const std::string_view of_notes = !fits_.empty() ? "fits" : "instrument";
+    const std::string_view of_notes = !fits_.empty() ? "fits" : !for_.empty() ? "for" : "instrument";
     std::vector<report::Sieve> sieves;
     for (const library::LeftOut& out : tally.why)
         sieves.push_back({out.filter == "missing" || out.filter == "fits" ? of_notes : out.filter, out.fails});

@@ -8,6 +8,7 @@
 
 #include "cli/instrument_option.h"
 #include "library/answer.h"
+#include "library/players.h"
 #include "library/selection.h"
 #include "planner/together.h"
 #include "report/listing.h"
@@ -17,16 +18,23 @@ namespace cli {
 
 class FilterOptions {
 public:
-    void add_to(CLI::App& command);
+    // With `--library`, which must live as long as this: players are looked up in it.
+    void add_to(CLI::App& command, std::string& library);
 
     // Throws Misuse with one sentence for what cannot be understood. Without --fits the notes of --instrument are those
     // a tune must fit, unless the command asks another question of them.
     library::Selection selection(bool instrument_filters = true) const;
 
+    // For a command that asks which notes to learn: the players of --for have these, and a tune must only be playable
+    // on their instruments.
+    library::Selection selection_to_learn() const;
+    // What all players of --for have in common; empty where none is named.
+    std::optional<music::NoteSet> have_of_players() const;
+
     // The same without what notes a tune may need.
     library::Selection selection_without_notes() const;
 
-    // One for each --fits, as written.
+    // One for each --fits and --for, as written, those of --fits first.
     std::vector<planner::Member> members() const;
 
     // NOTES of an option. With an instrument, names mean its notes within its usual compass, and a note it has not is
@@ -39,18 +47,23 @@ public:
     bool ornaments() const noexcept { return ornaments_; }
     // In which a note name is meant: the instrument's usual one, else that of most tunes.
     music::Compass compass() const;
-    // The one in the hands, without the notes that --grade leaves out; null where none was given.
+    // The one in the hands, without the notes that --grade leaves out: that of --instrument, else that of the only
+    // player of --for; null where none was given.
     const instruments::Instrument* instrument() const;
     // Of an answer to `selection`.
     std::vector<report::Sieve> sieves_of(const library::Tally& tally) const;
 
 private:
+    library::PlayerRecord player(const std::string& name) const;
+    std::vector<planner::Member> players() const;
     music::NoteSet fits_all() const;
     void narrow_to_notes(bool instrument_filters, library::Selection& selection) const;
+    library::TuneChoice in_state() const;
 
-    std::vector<std::string> fits_;
+    const std::string* library_ = nullptr;
+    std::vector<std::string> fits_, for_;
     std::optional<std::string> uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_,
-        file_, tag_;
+        file_, tag_, state_;
     std::optional<int> missing_, span_;
     InstrumentOption instrument_;
     std::optional<int> grade_;

@@ -53,8 +53,7 @@ CLI::App* InstrumentCommand::add_to(CLI::App& program) {
     show_->footer("Example:  gamut instrument show bc21 --where C5");
     fit_ =
         command->add_subcommand("fit", "how many of your tunes each instrument can play: as they are, folded, moved");
-    filter_.add_to(*fit_);
-    add_library(*fit_, library_);
+    filter_.add_to(*fit_, library_);
     add_format(*fit_, format_);
     fit_->footer("With --instrument or --instrument-file only that one.\nExample:  gamut instrument fit --rhythm reel");
     command->footer("Example:  gamut instrument show bc21");

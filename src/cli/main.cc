@@ -35,6 +35,7 @@ int main(int argc, char** argv) {
     add(std::make_unique<cli::CheckCommand>());
     add(std::make_unique<cli::SameCommand>());
     add(std::make_unique<cli::MarkCommand>());
+    add(std::make_unique<cli::PlayerCommand>());
     add(std::make_unique<cli::NotesCommand>());
     add(std::make_unique<cli::PathCommand>());
     const std::string first = argc > 1 ? argv[1] : "";

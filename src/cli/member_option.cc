@@ -15,11 +15,10 @@ std::string trimmed(const std::string& text) {
     return text.substr(begin, text.find_last_not_of(' ') - begin + 1);
 }
 
-music::NoteSet every_note() { return {~std::uint64_t{0}, ~std::uint64_t{0}}; }
-
 }  // namespace
 
-planner::Member read_member(const std::string& option, const std::string& text, const instruments::Instrument* usual) {
+planner::Member read_member(const std::string& option, const std::string& text, const instruments::Instrument* usual,
+                            const music::NamedNotes& named) {
     const std::size_t equals = text.find('=');
     std::string who = equals == std::string::npos ? std::string() : text.substr(0, equals);
     std::string notes = equals == std::string::npos ? text : text.substr(equals + 1);
@@ -29,11 +28,11 @@ planner::Member read_member(const std::string& option, const std::string& text, 
         instrument = &instrument_named(trimmed(who.substr(on + kOn.size())));
         who.resize(on);
     }
-    planner::Member member{trimmed(who), {}, instrument ? instrument->note_set() : every_note()};
+    planner::Member member{trimmed(who), {}, instrument ? instrument->note_set() : music::every_note()};
     if (instrument != nullptr && trimmed(notes).empty())
         member.have = member.reach;
     else
-        member.have = notes_of(option, notes, instrument);
+        member.have = notes_of(option, notes, instrument, named);
     return member;
 }
 

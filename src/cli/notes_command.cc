@@ -39,8 +39,7 @@ CLI::App* NotesCommand::add_to(CLI::App& program) {
                      "the K notes (with --by name: names) that open most tunes from nothing")
         ->type_name("K");
     limits_.add_to(*command);
-    filter_.add_to(*command);
-    add_library(*command, library_);
+    filter_.add_to(*command, library_);
     add_format(*command, format_);
     command->footer("Example:  gamut notes --have \"G:major&D:major A3..B5\"\n--csv gives the table of notes alone.");
     return command;
@@ -55,10 +54,13 @@ int NotesCommand::run() {
 
     limits_.check();
     report::NotesPage page;
-    page.is_have_given = have_.has_value();
-    if (have_) page.have = filter_.notes_of("--have", *have_);
+    page.is_have_given = have_ || filter_.have_of_players();
+    if (have_)
+        page.have = filter_.notes_of("--have", *have_);
+    else if (const auto of_players = filter_.have_of_players())
+        page.have = *of_players;
     page.by_name = by_ == "name";
-    library::Selection selection = filter_.selection();
+    library::Selection selection = filter_.selection_to_learn();
     selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
     std::vector<planner::Wanted> wanted;

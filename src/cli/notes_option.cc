@@ -1,5 +1,9 @@
 #include "cli/notes_option.h"
 
+#include <algorithm>
+#include <filesystem>
+
+#include "cli/player_named.h"
 #include "instruments/known.h"
 #include "music/pitch.h"
 
@@ -7,9 +11,17 @@ namespace cli {
 
 namespace {
 
-std::optional<music::NoteSet> notes_named(std::string_view name) {
-    const instruments::Instrument* known = instruments::find(name);
-    return known ? std::optional(known->note_set()) : std::nullopt;
+std::optional<music::NoteSet> notes_of_player(const std::string& file, std::string name) {
+    const std::filesystem::path path = library_file(file);
+    std::error_code unknown;
+    if (!std::filesystem::exists(path, unknown)) return std::nullopt;
+    const library::Library library = library::Library::open_existing(path);
+    auto record = library.player_named(name);
+    if (!record) {
+        std::replace(name.begin(), name.end(), '-', ' ');
+        record = library.player_named(name);
+    }
+    return record ? std::optional(some_notes_of(library, *record)) : std::nullopt;
 }
 
 // Names and scales mean what is at hand of them; a note written with its octave was meant.
@@ -26,11 +38,18 @@ void tell_left_out(const std::string& option, const std::string& text, const ins
 
 }  // namespace
 
-music::NoteSet notes_of(const std::string& option, const std::string& text, const instruments::Instrument* instrument) {
+music::NamedNotes names_in(const std::string& library) {
+    return [&library](std::string_view name) {
+        const instruments::Instrument* known = instruments::find(name);
+        return known ? std::optional(known->note_set()) : notes_of_player(library, std::string(name));
+    };
+}
+
+music::NoteSet notes_of(const std::string& option, const std::string& text, const instruments::Instrument* instrument,
+                        const music::NamedNotes& named) {
     const music::Compass compass = instrument ? instrument->core : music::Compass();
-    const music::NoteSet notes = read_option(option, text, [&](const std::string& expression) {
-        return music::read_notes(expression, compass, notes_named);
-    });
+    const music::NoteSet notes = read_option(
+        option, text, [&](const std::string& expression) { return music::read_notes(expression, compass, named); });
     if (instrument == nullptr) return notes;
     tell_left_out(option, text, *instrument, notes.without(instrument->note_set()));
     const music::NoteSet at_hand = notes & instrument->note_set();

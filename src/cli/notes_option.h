@@ -19,8 +19,13 @@ auto read_option(const std::string& option, const std::string& text, Read read) 
     }
 }
 
+// `@NAME`: the notes of an instrument of that name, else those of a player of `library`, as `--library` has it (looked
+// into only then; a blank of the player's name is written `-`).
+music::NamedNotes names_in(const std::string& library);
+
 // With an instrument (it may be null), names mean its notes within its usual compass, and a note it has not is left out
-// and told. `@NAME` means the notes of an instrument of that name.
-music::NoteSet notes_of(const std::string& option, const std::string& text, const instruments::Instrument* instrument);
+// and told.
+music::NoteSet notes_of(const std::string& option, const std::string& text, const instruments::Instrument* instrument,
+                        const music::NamedNotes& named);
 
 }  // namespace cli

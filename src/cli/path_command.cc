@@ -83,8 +83,7 @@ CLI::App* PathCommand::add_to(CLI::App& program) {
         ->type_name("NOTES");
     command->add_flag("--brief", is_brief_, "without the reasons of each step, which take most of the time");
     goal_.add_to(*command);
-    filter_.add_to(*command);
-    add_library(*command, library_);
+    filter_.add_to(*command, library_);
     add_format(*command, format_);
     command->footer(
         "Example:  gamut path --have \"G:major&D:major A3..B5\" --steps 3\nBetween orders that cost the same: what "
@@ -98,8 +97,11 @@ int PathCommand::run() {
     page.is_brief = is_brief_;
     page.by_name = goal_.by_name();
     page.weight_by = goal_.weight_by();
-    if (have_) page.have = filter_.notes_of("--have", *have_);
-    library::Selection selection = filter_.selection();
+    if (have_)
+        page.have = filter_.notes_of("--have", *have_);
+    else if (const auto of_players = filter_.have_of_players())
+        page.have = *of_players;
+    library::Selection selection = filter_.selection_to_learn();
     selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::NotesAnswer answer = library.select_notes(selection);

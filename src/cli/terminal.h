@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 
+#include "base/date.h"
 #include "report/document.h"
 #include "report/text.h"
 
@@ -46,5 +47,6 @@ bool answers_go_to_terminal();
 std::filesystem::path library_file(const std::string& option);
 
 std::int64_t now_ns();  // nanoseconds since 1970
+base::Date today();     // by the clock and the zone of this machine
 
 }  // namespace cli

@@ -30,8 +30,7 @@ CLI::App* TogetherCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand(
         "together",
         "several players: their common notes, tunes for all, and the one note that opens most for everyone");
-    filter_.add_to(*command);
-    add_library(*command, library_);
+    filter_.add_to(*command, library_);
     add_format(*command, format_);
     command->footer(
         "Give --fits once for each player: \"NAME=NOTES\", \"NAME on INSTRUMENT=NOTES\", or \"NAME on INSTRUMENT\".\n"

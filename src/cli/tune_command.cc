@@ -62,7 +62,7 @@ std::optional<report::InHand> TuneCommand::in_hand(const tune::Setting& setting,
     report::InHand in_hand;
     in_hand.notes = have_.value_or("");
     if (have_) {
-        const music::NoteSet have = notes_of("--have", *have_, instrument);
+        const music::NoteSet have = notes_of("--have", *have_, instrument, names_in(library_));
         if (instrument == nullptr) {
             in_hand.handling.near_miss = hands::find_near_miss(hands::line_of(setting.melody), have);
             return in_hand;

@@ -79,9 +79,8 @@ CLI::App* TunebookCommand::add_to(CLI::App& program) {
                      "so many semitones up, or down with a minus; best: for each tune what lies best on --instrument")
         ->type_name("N|best");
     command->add_option("--output", output_, "write this new file, instead of to the terminal")->type_name("FILE");
-    filter_.add_to(*command);
+    filter_.add_to(*command, library_);
     list_.add_to(*command);
-    add_library(*command, library_);
     command->footer(
         "Example:  gamut tunebook --rhythm polka --move best --instrument whistle-d\nEvery tune is read back before it "
         "is written: what would not sound as it should is left out and told.");

@@ -8,10 +8,9 @@ namespace cli {
 
 CLI::App* TunesCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand("tunes", "list tunes, by notes, key, rhythm, range or title");
-    filter_.add_to(*command);
+    filter_.add_to(*command, library_);
     heard_.add_to(*command);
     list_.add_to(*command);
-    add_library(*command, library_);
     add_format(*command, format_);
     command->footer("Example:  gamut tunes --fits \"G:major&D:major A3..B5\" --rhythm jig");
     return command;

@@ -31,6 +31,12 @@ enum class Sort : std::uint8_t { title, key, rhythm, range, notes, file, added, 
 std::string_view sort_token(Sort sort) noexcept;
 std::optional<Sort> parse_sort(std::string_view token) noexcept;
 
+// Tunes by their ids: these, or all but these.
+struct TuneChoice {
+    std::vector<tune::TuneId> tunes;  // in any order, also more than once
+    bool is_left_out = false;
+};
+
 // What is not given does not filter; all that is given must hold. "Needed" means melody notes, and grace notes too with
 // `ornaments`.
 struct Selection {
@@ -50,6 +56,7 @@ struct Selection {
     std::optional<std::string> title;
     std::optional<std::string> file;  // part of the shown file name, case ignored
     std::optional<std::string> tag;   // its tune has this tag, by tune::fold_tag
+    std::optional<TuneChoice> state;  // what a player says of it
     // These settings, the best first: found by their melody, which no table can be asked for.
     std::optional<std::vector<tune::SettingId>> goes;
     bool ornaments = false;  // grace notes count as needed

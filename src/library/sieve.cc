@@ -21,9 +21,9 @@ namespace library {
 namespace {
 
 // In the order of Selection.
-constexpr std::array<std::string_view, 16> kFilters{"fits",  "missing", "uses",      "avoids",  "rhythm", "meter",
+constexpr std::array<std::string_view, 17> kFilters{"fits",  "missing", "uses",      "avoids",  "rhythm", "meter",
                                                     "tonic", "mode",    "starts-on", "ends-on", "span",   "octave",
-                                                    "title", "file",    "tag",       "goes"};
+                                                    "title", "file",    "tag",       "state",   "goes"};
 enum Filter : std::uint32_t {
     fits,
     missing,
@@ -40,6 +40,7 @@ enum Filter : std::uint32_t {
     title,
     file,
     tag,
+    state,
     goes
 };
 
@@ -63,6 +64,7 @@ std::uint32_t filters_given(const Selection& s) {
     note(title, s.title.has_value());
     note(file, s.file.has_value());
     note(tag, s.tag.has_value());
+    note(state, s.state.has_value());
     note(goes, s.goes.has_value());
     return given;
 }
@@ -105,6 +107,17 @@ std::vector<bool> tunes_tagged(const Database& database, const std::string& writ
         tagged[id] = true;
     }
     return tagged;
+}
+
+// By tune id, as far as the last that is named.
+std::vector<bool> tunes_named(const TuneChoice& choice) {
+    std::vector<bool> named;
+    for (const tune::TuneId tune : choice.tunes) {
+        const auto id = static_cast<std::size_t>(tune.value);
+        if (id >= named.size()) named.resize(id + 1, false);
+        named[id] = true;
+    }
+    return named;
 }
 
 // By setting id, as far as the last: its place in `found`, from 1.
@@ -179,6 +192,7 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
     const std::vector<music::NoteSet> note_sets = note_sets_by_id(database);
     const std::vector<bool> files = s.file ? files_named(database, *s.file) : std::vector<bool>();
     const std::vector<bool> tagged = s.tag ? tunes_tagged(database, *s.tag) : std::vector<bool>();
+    const std::vector<bool> in_state = s.state ? tunes_named(*s.state) : std::vector<bool>();
     const std::vector<std::uint32_t> ranks = s.goes ? ranks_of(*s.goes) : std::vector<std::uint32_t>();
     const std::string rhythm_token = s.rhythm ? base::fold(*s.rhythm) : "";
     const std::string words = s.title ? words_to_match(*s.title) : "";
@@ -213,6 +227,7 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
         if (s.nearest_to) row.lacking = row.needed.without(*s.nearest_to).size();
         if (s.file && !files.at(at(file_column))) row.failed |= bit(file);
         if (s.tag && (at(0) >= tagged.size() || !tagged[at(0)])) row.failed |= bit(tag);
+        if (s.state && (at(0) < in_state.size() && in_state[at(0)]) == s.state->is_left_out) row.failed |= bit(state);
         if (s.goes) {
             row.rank = at(1) < ranks.size() ? ranks[at(1)] : 0;
             if (row.rank == 0) row.failed |= bit(goes);

@@ -57,7 +57,7 @@ NoteSet read_named(std::string_view item, const NamedNotes& named) {
     const auto notes = named ? named(item.substr(1)) : std::nullopt;
     if (!notes)
         throw NoteExpressionFault("\"" + std::string(item) +
-                                  "\" names nobody's notes; gamut instrument list shows names");
+                                  "\" names nobody's notes; gamut instrument list and gamut player list show names");
     return *notes;
 }
 

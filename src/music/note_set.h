@@ -49,4 +49,6 @@ private:
     std::uint64_t high_ = 0;
 };
 
+constexpr NoteSet every_note() noexcept { return {~std::uint64_t{0}, ~std::uint64_t{0}}; }
+
 }  // namespace music

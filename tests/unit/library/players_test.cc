@@ -1,5 +1,6 @@
 #include "library/players.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "base/failure.h"
@@ -176,4 +177,25 @@ TEST_CASE("players: a tune that is not there is refused, and nothing is kept", "
     }),
                     base::Failure);
     CHECK(shelf.record("Ina").tunes.empty());
+}
+
+TEST_CASE("players: tunes chosen by their ids, or all but those", "[library][players]") {
+    const Shelf shelf;
+    const Library library = Library::open_existing(shelf.file);
+    const auto chosen = [&](std::vector<TuneId> tunes, bool is_left_out) {
+        library::Selection selection;
+        selection.state = library::TuneChoice{std::move(tunes), is_left_out};
+        const library::Answer answer = library.select_tunes(selection);
+        std::vector<std::int64_t> ids;
+        for (const tune::TuneRecord& row : answer.rows) ids.push_back(row.id.value);
+        std::sort(ids.begin(), ids.end());
+        REQUIRE(answer.why.size() == 1);
+        CHECK(answer.why.front().filter == "state");
+        CHECK(answer.why.front().fails == answer.left_out);
+        return ids;
+    };
+    CHECK(chosen({TuneId{3}, TuneId{1}, TuneId{3}, TuneId{99}}, false) == std::vector<std::int64_t>{1, 3});
+    CHECK(chosen({TuneId{3}}, true) == std::vector<std::int64_t>{1, 2});
+    CHECK(chosen({}, false).empty());
+    CHECK(chosen({}, true) == std::vector<std::int64_t>{1, 2, 3});
 }

@@ -1,0 +1,342 @@
+// `gamut player`: who plays, with which notes, and what happened to their tunes.
+#include <algorithm>
+#include <iterator>
+
+#include "base/utf8.h"
+#include "cli/commands.h"
+#include "cli/notes_option.h"
+#include "cli/player_named.h"
+#include "cli/players_fetched.h"
+#include "cli/titles_said.h"
+#include "instruments/known.h"
+#include "library/library.h"
+#include "library/players.h"
+#include "report/csv.h"
+#include "report/words.h"
+
+namespace cli {
+
+namespace {
+
+// What can be said of a tune beside its states.
+constexpr std::string_view kWords = "learning, known, rusty, forgotten, wished, unwished, unwanted or allowed";
+
+tune::PlayerName name_of(const std::string& written) {
+    try {
+        tune::PlayerName name = tune::read_player_name(written);
+        if (instruments::find(name.folded) != nullptr)
+            throw Misuse("\"" + name.text + "\" is the name of an instrument; @" + name.text +
+                         " would mean two things; choose another name");
+        return name;
+    } catch (const tune::PlayerNameFault& fault) {
+        throw Misuse(fault.what());
+    }
+}
+
+// The reason of an exclusion: words for a line of a table.
+std::string reason_of(const std::optional<std::string>& written) {
+    return base::without_needless_blanks(base::printable(written.value_or("")));
+}
+
+std::string titles_of(const library::Library& library, const std::vector<tune::TuneId>& ids) {
+    std::string titles;
+    for (const tune::TuneRecord& record : library.tunes_by_id(ids))
+        titles += (titles.empty() ? "" : "; ") + report::title_of(record);
+    return titles;
+}
+
+void write_page(const report::Document& page, const Format& format, const report::Document& table,
+                const std::string& json) {
+    if (format.json)
+        write_answer(json);
+    else if (format.csv)
+        write_answer(report::render_csv(table));
+    else
+        write_answer(page);
+}
+
+// Writes what came of it, one paragraph.
+void tell(const std::string& sentence) { write_answer(report::Document{{report::Paragraph{sentence}}}); }
+
+}  // namespace
+
+CLI::App* PlayerCommand::word(CLI::App& parent, const char* name, const char* help, int (PlayerCommand::*does)()) {
+    CLI::App* command = parent.add_subcommand(name, help);
+    add_library(*command, library_);
+    words_.emplace_back(command, does);
+    return command;
+}
+
+CLI::App* PlayerCommand::add_to(CLI::App& program) {
+    CLI::App* command =
+        program.add_subcommand("player", "players: their instrument, their notes, and the tunes they know");
+    command->require_subcommand(1);
+    command->footer(
+        "Example:  gamut player add Ina --instrument whistle-d --notes D:major\n"
+        "          gamut player tune Ina known \"two turns, fog signal\"\n"
+        "What players say is never touched by an import. gamut player export writes it down.");
+    const auto named = [&](CLI::App* word) {
+        word->add_option("NAME", name_, "the player, in any case")->required();
+        return word;
+    };
+    const auto titled = [&](CLI::App* word) {
+        word->add_option("TITLES", titles_, "titles, loosely typed, or ids, parted by commas")->required();
+        word->add_option("--on", on_, "the day, such as 2027-01-12 (default: today)")->type_name("DATE");
+        return word;
+    };
+    const auto identified = [&](CLI::App* word) {
+        word->add_option("--instrument", instrument_, "gamut instrument list shows names")->type_name("NAME");
+        return word;
+    };
+
+    CLI::App* add = identified(named(word(*command, "add", "a new player", &PlayerCommand::add)));
+    add->add_option("--notes", notes_, "the notes they have; names mean those of the instrument")->type_name("NOTES");
+    add->add_option("--knows", knows_, "titles they know: their notes count as had")->type_name("TITLES");
+    add->add_option("--on", on_, "the day they are known from, such as 2027-01-12 (default: today)")->type_name("DATE");
+    CLI::App* change =
+        identified(named(word(*command, "change", "another name or instrument", &PlayerCommand::change)));
+    change->add_option("--name", new_name_, "the new name")->type_name("NAME");
+    CLI::App* remove = named(word(*command, "remove", "forget a player and all they said", &PlayerCommand::remove));
+    remove->add_flag("--yes", is_sure_, "do it; without this it is only said what would be lost");
+
+    add_format(*word(*command, "list", "the players there are", &PlayerCommand::list), format_);
+    add_format(*named(word(*command, "show", "one player: notes and tunes", &PlayerCommand::show)), format_);
+    CLI::App* notes = named(word(*command, "notes", "show or say the notes a player has", &PlayerCommand::notes));
+    CLI::Option* said = notes->add_option("NOTES", notes_, "from now on these, such as \"G:major&D:major A3..B5\"");
+    CLI::Option* more = notes->add_option("--add", more_, "these too")->type_name("NOTES")->excludes(said);
+    notes->add_option("--drop", less_, "not these any more")->type_name("NOTES")->excludes(said)->excludes(more);
+    notes->add_flag("--from-tunes", from_tunes_, "only those of the tunes they know")->excludes(said)->excludes(more);
+
+    CLI::App* tune = named(word(*command, "tune", "say how a player stands to tunes", &PlayerCommand::tune));
+    tune->add_option("STATE", what_, std::string(kWords))->required();
+    titled(tune)->add_option("--because", because_, "with unwanted: why")->type_name("TEXT");
+    CLI::App* played = titled(named(word(*command, "played", "an evening in one line", &PlayerCommand::played)));
+    played->add_option("--shaky", shaky_, "titles that did not hold")->type_name("TITLES");
+    named(word(*command, "take-back", "take back what was said last of a player's tunes", &PlayerCommand::take_back));
+    add_format(*named(word(*command, "history", "what happened, the latest first", &PlayerCommand::history)), format_);
+    word(*command, "export", "write players down as JSON", &PlayerCommand::write)
+        ->add_option("NAME", names_, "which (default: all)");
+    word(*command, "import", "read players written by export; what is there already stays", &PlayerCommand::read)
+        ->add_option("FILE", name_, "the file")
+        ->required();
+    return command;
+}
+
+int PlayerCommand::run() {
+    for (const auto& [command, run] : words_)
+        if (*command) return (this->*run)();
+    return kMisused;
+}
+
+base::Date PlayerCommand::day() const {
+    if (!on_) return today();
+    try {
+        return base::read_date(*on_);
+    } catch (const base::DateFault& fault) {
+        throw Misuse(std::string("--on: ") + fault.what());
+    }
+}
+
+void PlayerCommand::read_identity(tune::Player& player) const {
+    if (new_name_) player.name = name_of(*new_name_);
+    if (instrument_) player.instrument = instrument_named(*instrument_).id;
+}
+
+int PlayerCommand::add() {
+    tune::Player player;
+    player.name = name_of(name_);
+    read_identity(player);
+    const instruments::Instrument* instrument = instrument_of(player);
+    if (notes_) player.notes = notes_of("--notes", *notes_, instrument, names_in(library_));
+    const std::filesystem::path file = library_file(library_);
+    TitlesSaid known;
+    if (knows_) known = titles_said(library::Library::open_existing(file), *knows_);
+    library::Players players = library::Players::change(file);
+    const auto id = players.add(player);
+    if (!id) throw Misuse("there is a player \"" + player.name.text + "\" already; gamut player change alters one");
+    for (const tune::TuneId tune : known.tunes) players.record(*id, tune, {day(), tune::PlayerEvent::known});
+    players.commit();
+    name_ = player.name.text;
+    show();
+    return known.are_all_sure ? kDone : kDoneInPart;
+}
+
+int PlayerCommand::change() {
+    if (!new_name_ && !instrument_) throw Misuse("gamut player change needs --name or --instrument: change what?");
+    const std::filesystem::path file = library_file(library_);
+    tune::Player player = player_named(library::Library::open_existing(file), name_).player;
+    const tune::PlayerId id = player.id;
+    read_identity(player);
+    if (const auto other = library::Library::open_existing(file).player_named(player.name.text);
+        other && other->player.id != id)
+        throw Misuse("there is a player \"" + other->player.name.text + "\" already");
+    library::Players players = library::Players::change(file);
+    players.set(player);
+    players.commit();
+    name_ = player.name.text;
+    return show();
+}
+
+int PlayerCommand::remove() {
+    const std::filesystem::path file = library_file(library_);
+    const library::PlayerRecord record = player_named(library::Library::open_existing(file), name_);
+    const std::string& name = record.player.name.text;
+    const std::string tunes = report::counted(static_cast<std::int64_t>(record.tunes.size()), "tune", "tunes");
+    if (!is_sure_) {
+        write_notice("gamut: with " + name + " all they said of " + tunes +
+                     " is lost for ever; gamut player export \"" + name +
+                     "\" writes it down, and --yes does it; nothing was removed\n");
+        return kDoneInPart;
+    }
+    library::Players players = library::Players::change(file);
+    players.remove(record.player.id);
+    players.commit();
+    tell(name + " is removed, with what was said of " + tunes + ".");
+    return kDone;
+}
+
+int PlayerCommand::list() {
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    std::vector<report::PlayerPage> pages;
+    for (const library::PlayerRecord& record : library.players()) pages.push_back(page_of(library, record));
+    const report::Document page = report::describe_players(pages);
+    write_page(page, format_, page, report::players_json(pages));
+    return kDone;
+}
+
+int PlayerCommand::show() {
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const report::PlayerPage page = page_of(library, player_named(library, name_));
+    write_page(report::describe_player(page), format_, report::tabulate_player(page), report::player_json(page));
+    return kDone;
+}
+
+int PlayerCommand::notes() {
+    const std::filesystem::path file = library_file(library_);
+    tune::Player player = player_named(library::Library::open_existing(file), name_).player;
+    const instruments::Instrument* instrument = instrument_of(player);
+    const auto read = [&](const std::string& option, const std::string& text) {
+        return notes_of(option, text, instrument, names_in(library_));
+    };
+    const music::NoteSet before = player.notes.value_or(music::NoteSet());
+    if (notes_) player.notes = read("NOTES", *notes_);
+    if (more_) player.notes = before | read("--add", *more_);
+    if (less_) player.notes = before.without(read("--drop", *less_));
+    if (from_tunes_) player.notes.reset();
+    if (notes_ || more_ || less_ || from_tunes_) {
+        library::Players players = library::Players::change(file);
+        players.set(player);
+        players.commit();
+    }
+    const library::Library library = library::Library::open_existing(file);
+    write_answer(report::describe_notes_of(page_of(library, player_named(library, name_))));
+    return kDone;
+}
+
+int PlayerCommand::tune() {
+    const auto event = tune::parse_event(what_);
+    const bool is_state = event && event != tune::PlayerEvent::played && event != tune::PlayerEvent::shaky;
+    if (!is_state && what_ != "wished" && what_ != "unwished" && what_ != "unwanted" && what_ != "allowed")
+        throw Misuse("\"" + what_ + "\" is nothing to say of a tune; use " + std::string(kWords));
+    if (because_ && what_ != "unwanted") throw Misuse("--because goes with unwanted");
+    const std::filesystem::path file = library_file(library_);
+    const base::Date on = day();
+    std::optional<library::PlayerRecord> record;
+    TitlesSaid said;
+    {
+        const library::Library library = library::Library::open_existing(file);
+        record = player_named(library, name_);
+        said = titles_said(library, titles_);
+    }
+    library::Players players = library::Players::change(file);
+    for (const tune::TuneId id : said.tunes) {
+        if (is_state) players.record(record->player.id, id, {on, *event});
+        if (what_ == "wished" || what_ == "unwished") players.wish(record->player.id, id, what_ == "wished");
+        if (what_ == "unwanted") players.exclude(record->player.id, id, reason_of(because_));
+        if (what_ == "allowed") players.exclude(record->player.id, id, std::nullopt);
+        if (what_ == "known") players.wish(record->player.id, id, false);  // it has come true
+    }
+    players.commit();
+    const library::Library library = library::Library::open_existing(file);
+    if (!said.tunes.empty())
+        tell(record->player.name.text + ", " + what_ + ": " + titles_of(library, said.tunes) + ".");
+    return said.are_all_sure && !said.tunes.empty() ? kDone : kDoneInPart;
+}
+
+int PlayerCommand::played() {
+    const std::filesystem::path file = library_file(library_);
+    const base::Date on = day();
+    std::optional<library::PlayerRecord> record;
+    TitlesSaid well, badly;
+    {
+        const library::Library library = library::Library::open_existing(file);
+        record = player_named(library, name_);
+        well = titles_said(library, titles_);
+        if (shaky_) badly = titles_said(library, *shaky_);
+    }
+    const auto is_shaky = [&](tune::TuneId id) {
+        return std::find(badly.tunes.begin(), badly.tunes.end(), id) != badly.tunes.end();
+    };
+    std::erase_if(well.tunes, is_shaky);
+    library::Players players = library::Players::change(file);
+    for (const tune::TuneId id : well.tunes) players.record(record->player.id, id, {on, tune::PlayerEvent::played});
+    for (const tune::TuneId id : badly.tunes) players.record(record->player.id, id, {on, tune::PlayerEvent::shaky});
+    players.commit();
+    const library::Library library = library::Library::open_existing(file);
+    const auto has_state = [&](tune::TuneId id) {
+        return std::any_of(record->tunes.begin(), record->tunes.end(), [&](const tune::PlayerTune& tune) {
+            return tune.tune == id && tune::state_of(tune).has_value();
+        });
+    };
+    std::vector<tune::TuneId> strange;
+    for (const auto* tunes : {&well.tunes, &badly.tunes})
+        std::copy_if(tunes->begin(), tunes->end(), std::back_inserter(strange),
+                     [&](tune::TuneId id) { return !has_state(id); });
+    std::string sentence = record->player.name.text + " played " + base::in_words(on) + ":";
+    if (!well.tunes.empty()) sentence += " " + titles_of(library, well.tunes) + ".";
+    if (!badly.tunes.empty()) sentence += " Shaky: " + titles_of(library, badly.tunes) + ".";
+    if (!well.tunes.empty() || !badly.tunes.empty()) tell(sentence);
+    if (!strange.empty())
+        write_notice("gamut: not yet among the tunes of " + record->player.name.text + ": " +
+                     titles_of(library, strange) + "; gamut player tune says learning or known\n");
+    return well.are_all_sure && badly.are_all_sure ? kDone : kDoneInPart;
+}
+
+int PlayerCommand::take_back() {
+    const std::filesystem::path file = library_file(library_);
+    const tune::Player player = player_named(library::Library::open_existing(file), name_).player;
+    library::Players players = library::Players::change(file);
+    const std::vector<tune::PlayerTune> taken = players.take_back(player.id);
+    players.commit();
+    if (taken.empty()) {
+        write_notice("gamut: nothing was said of a tune of " + player.name.text + "\n");
+        return kDoneInPart;
+    }
+    const library::Library library = library::Library::open_existing(file);
+    std::string sentence = "Taken back:";
+    for (const tune::PlayerTune& tune : taken)
+        sentence += std::string(&tune == &taken.front() ? " " : "; ") +
+                    std::string(tune::event_token(tune.events.front().event)) + " " + titles_of(library, {tune.tune}) +
+                    ", " + base::to_string(tune.events.front().day);
+    tell(sentence + ".");
+    return kDone;
+}
+
+int PlayerCommand::history() {
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const report::PlayerPage page = page_of(library, player_named(library, name_));
+    write_page(report::describe_history(page), format_, report::tabulate_history(page), report::history_json(page));
+    return kDone;
+}
+
+int PlayerCommand::write() {
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    std::vector<repertoire::FiledPlayer> players;
+    if (names_.empty())
+        for (const library::PlayerRecord& record : library.players()) players.push_back(filed(library, record));
+    for (const std::string& name : names_) players.push_back(filed(library, player_named(library, name)));
+    write_answer(repertoire::write_players(players));
+    return kDone;
+}
+
+}  // namespace cli

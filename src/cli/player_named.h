@@ -1,0 +1,24 @@
+// PLAYER on the command line.
+#pragma once
+
+#include <string>
+
+#include "instruments/instrument.h"
+#include "library/library.h"
+
+namespace cli {
+
+// Any case and accents. Throws Misuse with the names there are for one that is none.
+library::PlayerRecord player_named(const library::Library& library, const std::string& name);
+
+// The one in the player's hands; null when not said. Throws Misuse when this program does not know it any longer.
+const instruments::Instrument* instrument_of(const tune::Player& player);
+
+// What the player has: see repertoire/notes_at_hand.h. Of a tune in several settings the one that asks for fewest notes
+// beyond those the player said. Empty when neither notes nor tunes were said.
+music::NoteSet notes_of(const library::Library& library, const library::PlayerRecord& record);
+
+// The same; throws Misuse that says how to give some where there are none.
+music::NoteSet some_notes_of(const library::Library& library, const library::PlayerRecord& record);
+
+}  // namespace cli

@@ -1,0 +1,20 @@
+// Tunes named in one loosely typed line: "kettle, nine eels; wet gangplank".
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "library/library.h"
+
+namespace cli {
+
+struct TitlesSaid {
+    std::vector<tune::TuneId> tunes;  // each once, in the order named
+    bool are_all_sure = true;         // every title named one tune, or the person chose
+};
+
+// An id stands for its tune too. What is doubtful is asked once, of all such titles together, when a person sits at the
+// terminal; else it is listed, and left out. Corrected spellings and titles that are unknown are told.
+TitlesSaid titles_said(const library::Library& library, const std::string& written);
+
+}  // namespace cli

@@ -1,0 +1,223 @@
+// Tested by the golden cases of tests/golden/player.
+#include "report/player_page.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include "report/json.h"
+#include "report/words.h"
+
+namespace report {
+
+namespace {
+
+using tune::TuneState;
+
+std::int64_t how_many(const PlayerPage& page, TuneState state) {
+    return std::count_if(page.tunes.begin(), page.tunes.end(),
+                         [&](const PlayersTune& tune) { return tune::state_of(tune.said) == state; });
+}
+
+std::int64_t how_many_wished(const PlayerPage& page) {
+    return std::count_if(page.tunes.begin(), page.tunes.end(),
+                         [](const PlayersTune& tune) { return tune.said.wished; });
+}
+
+Cell day_or_nothing(const std::optional<base::Date>& day) { return day ? Cell(base::to_string(*day)) : Cell(); }
+
+Cell state_or_nothing(const tune::PlayerTune& said) {
+    const auto state = tune::state_of(said);
+    return state ? Cell(std::string(tune::state_token(*state))) : Cell();
+}
+
+// `wished`, `not wanted: too high`, `the file is gone`.
+std::string remarks_on(const PlayersTune& tune) {
+    std::string remarks;
+    const auto add = [&](const std::string& remark) { remarks += (remarks.empty() ? "" : "; ") + remark; };
+    if (tune.said.wished) add("wished");
+    if (tune.said.excluded) add(tune.said.excluded->empty() ? "not wanted" : "not wanted: " + *tune.said.excluded);
+    if (tune.is_gone) add("its file is gone");
+    return remarks;
+}
+
+Table tunes_of(const PlayerPage& page) {
+    Table table{{{"id", false},
+                 {"title", true, 16},
+                 {"state", false},
+                 {"since", false},
+                 {"last played", false},
+                 {"remarks", true, 10}},
+                {}};
+    for (const PlayersTune& tune : page.tunes)
+        table.rows.push_back({Cell(tune.said.tune.value), Cell(tune.title), state_or_nothing(tune.said),
+                              day_or_nothing(tune::since(tune.said)), day_or_nothing(tune::last_played(tune.said)),
+                              Cell(remarks_on(tune))});
+    return table;
+}
+
+std::string source_of_notes(const PlayerPage& page) {
+    if (page.notes.empty()) return "none yet; gamut player notes says them";
+    if (!page.player.notes) return "worked out from the tunes";
+    const music::NoteSet more = page.notes.without(*page.player.notes);
+    return more.empty() ? "as said" : "as said, and " + note_list(more) + " from the tunes";
+}
+
+std::string notes_with_number(const music::NoteSet& notes) {
+    return note_list(notes) + (notes.empty() ? "" : " (" + std::to_string(notes.size()) + ")");
+}
+
+Particulars notes_of(const PlayerPage& page) {
+    Particulars lines;
+    lines.lines.emplace_back("instrument", page.instrument.empty() ? "not said" : page.instrument);
+    lines.lines.emplace_back("notes", notes_with_number(page.notes));
+    lines.lines.emplace_back("they are", source_of_notes(page));
+    if (page.player.notes && !page.player.notes->is_within(page.notes))
+        lines.lines.emplace_back("left out",
+                                 note_list(page.player.notes->without(page.notes)) + ": not on the instrument");
+    return lines;
+}
+
+Json tune_json(const PlayersTune& tune) {
+    const auto day = [](const std::optional<base::Date>& date) {
+        return date ? Json(base::to_string(*date)) : Json(nullptr);
+    };
+    const auto state = tune::state_of(tune.said);
+    Json json;
+    json["id"] = tune.said.tune.value;
+    json["title"] = tune.title;
+    json["state"] = state ? Json(tune::state_token(*state)) : Json(nullptr);
+    json["since"] = day(tune::since(tune.said));
+    json["last_played"] = day(tune::last_played(tune.said));
+    json["wished"] = tune.said.wished;
+    json["excluded"] = or_null(tune.said.excluded);
+    json["gone"] = tune.is_gone;
+    return json;
+}
+
+Json head_json(const PlayerPage& page) {
+    Json json;
+    json["name"] = page.player.name.text;
+    json["instrument"] = or_null(page.player.instrument);
+    json["notes"] = note_names(page.notes);
+    json["notes_said"] = page.player.notes ? Json(note_names(*page.player.notes)) : Json(nullptr);
+    return json;
+}
+
+// One thing that happened.
+struct Happened {
+    const PlayersTune* tune;
+    tune::DatedEvent what;
+};
+
+std::vector<Happened> history_of(const PlayerPage& page) {
+    std::vector<Happened> history;
+    for (const PlayersTune& tune : page.tunes)
+        for (const tune::DatedEvent& event : tune.said.events) history.push_back({&tune, event});
+    std::stable_sort(history.begin(), history.end(),
+                     [](const Happened& one, const Happened& other) { return one.what.day > other.what.day; });
+    return history;
+}
+
+Table history_table(const PlayerPage& page) {
+    Table table{{{"day", false}, {"what", false}, {"id", false}, {"title", true, 16}}, {}};
+    for (const Happened& happened : history_of(page))
+        table.rows.push_back({Cell(base::to_string(happened.what.day)),
+                              Cell(std::string(tune::event_token(happened.what.event))),
+                              Cell(happened.tune->said.tune.value), Cell(happened.tune->title)});
+    return table;
+}
+
+}  // namespace
+
+Document describe_player(const PlayerPage& page) {
+    Document document;
+    document.blocks.emplace_back(Heading{page.player.name.text});
+    document.blocks.emplace_back(notes_of(page));
+    if (page.tunes.empty())
+        document.blocks.emplace_back(Paragraph{"No tunes yet."});
+    else
+        document.blocks.emplace_back(tunes_of(page));
+    return document;
+}
+
+Document tabulate_player(const PlayerPage& page) { return {{tunes_of(page)}}; }
+
+std::string player_json(const PlayerPage& page) {
+    Json json;
+    json["version"] = 1;
+    json["player"] = head_json(page);
+    json["player"]["tunes"] = Json::array();
+    for (const PlayersTune& tune : page.tunes) json["player"]["tunes"].push_back(tune_json(tune));
+    return finish(json);
+}
+
+Document describe_players(std::span<const PlayerPage> pages) {
+    Document document;
+    if (pages.empty()) {
+        document.blocks.emplace_back(Paragraph{"There are no players yet; gamut player add NAME makes one."});
+        return document;
+    }
+    Table table{{{"player", true, 12},
+                 {"instrument", true, 12},
+                 {"notes", false},
+                 {"known", false},
+                 {"learning", false},
+                 {"rusty", false},
+                 {"wished", false}},
+                {}};
+    for (const PlayerPage& page : pages)
+        table.rows.push_back({Cell(page.player.name.text), Cell(page.player.instrument.value_or("-")),
+                              Cell(std::int64_t{page.notes.size()}), Cell(how_many(page, TuneState::known)),
+                              Cell(how_many(page, TuneState::learning)), Cell(how_many(page, TuneState::rusty)),
+                              Cell(how_many_wished(page))});
+    document.blocks.emplace_back(std::move(table));
+    return document;
+}
+
+std::string players_json(std::span<const PlayerPage> pages) {
+    Json json;
+    json["version"] = 1;
+    json["players"] = Json::array();
+    for (const PlayerPage& page : pages) {
+        Json one = head_json(page);
+        for (const TuneState state : {TuneState::known, TuneState::learning, TuneState::rusty})
+            one[std::string(tune::state_token(state))] = how_many(page, state);
+        one["wished"] = how_many_wished(page);
+        json["players"].push_back(std::move(one));
+    }
+    return finish(json);
+}
+
+Document describe_notes_of(const PlayerPage& page) {
+    Document document;
+    document.blocks.emplace_back(Heading{page.player.name.text});
+    document.blocks.emplace_back(notes_of(page));
+    return document;
+}
+
+Document describe_history(const PlayerPage& page) {
+    Document document;
+    document.blocks.emplace_back(Heading{page.player.name.text});
+    if (Table table = history_table(page); table.rows.empty())
+        document.blocks.emplace_back(Paragraph{"Nothing was said of a tune yet."});
+    else
+        document.blocks.emplace_back(std::move(table));
+    return document;
+}
+
+Document tabulate_history(const PlayerPage& page) { return {{history_table(page)}}; }
+
+std::string history_json(const PlayerPage& page) {
+    Json json;
+    json["version"] = 1;
+    json["player"] = page.player.name.text;
+    json["history"] = Json::array();
+    for (const Happened& happened : history_of(page))
+        json["history"].push_back({{"day", base::to_string(happened.what.day)},
+                                   {"event", tune::event_token(happened.what.event)},
+                                   {"id", happened.tune->said.tune.value},
+                                   {"title", happened.tune->title}});
+    return finish(json);
+}
+
+}  // namespace report

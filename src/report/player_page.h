@@ -1,0 +1,43 @@
+// Players on a page: `gamut player`.
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "report/document.h"
+#include "tune/player.h"
+
+namespace report {
+
+struct PlayersTune {
+    tune::PlayerTune said;
+    std::string title;     // `(no title)` when it has none
+    bool is_gone = false;  // no file has it any longer
+};
+
+struct PlayerPage {
+    tune::Player player;
+    std::string instrument;          // its title; empty when none was said
+    music::NoteSet notes;            // at hand: those said and those of the tunes
+    std::vector<PlayersTune> tunes;  // by title, then id
+};
+
+// Everything about one: notes, states, wishes.
+Document describe_player(const PlayerPage& page);
+Document tabulate_player(const PlayerPage& page);  // a row a tune
+std::string player_json(const PlayerPage& page);   // the shape `player` of schema/output.md
+
+// A row a player.
+Document describe_players(std::span<const PlayerPage> pages);
+std::string players_json(std::span<const PlayerPage> pages);
+
+// The notes alone, and what they rest on.
+Document describe_notes_of(const PlayerPage& page);
+
+// What happened, day by day, the latest first.
+Document describe_history(const PlayerPage& page);
+Document tabulate_history(const PlayerPage& page);
+std::string history_json(const PlayerPage& page);
+
+}  // namespace report
