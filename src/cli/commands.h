@@ -10,12 +10,15 @@
 
 #include "base/date.h"
 #include "cli/filter_options.h"
+#include "cli/follow_option.h"
 #include "cli/heard_option.h"
 #include "cli/instrument_option.h"
 #include "cli/limit_options.h"
+#include "cli/match_option.h"
 #include "cli/path_goal.h"
 #include "cli/terminal.h"
 #include "hands/move.h"
+#include "repertoire/evening.h"
 #include "report/handling_page.h"
 #include "tune/player.h"
 #include "tune/setting.h"
@@ -64,10 +67,15 @@ public:
     int run() override;
 
 private:
+    int match() const;
+    int follow() const;
+
     std::string library_;
     FilterOptions filter_;
     ListOptions list_;
     HeardOption heard_;
+    MatchOption match_;
+    FollowOption follow_;
     Format format_;
 };
 
@@ -104,6 +112,22 @@ private:
     FilterOptions filter_;
     ListOptions list_;
     std::string library_;
+};
+
+class EveningCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    repertoire::EveningGoal goal() const;
+
+    int minutes_ = 0, times_ = 3, in_set_ = 3;
+    std::string pace_ = "easy";
+    bool dance_ = false;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
 };
 
 class DrillCommand : public Command {

@@ -2,7 +2,9 @@
 #include "cli/commands.h"
 #include "library/library.h"
 #include "report/csv.h"
+#include "report/follow_page.h"
 #include "report/listing.h"
+#include "report/match_page.h"
 
 namespace cli {
 
@@ -10,6 +12,8 @@ CLI::App* TunesCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand("tunes", "list tunes, by notes, key, rhythm, range or title");
     filter_.add_to(*command, library_);
     heard_.add_to(*command);
+    match_.add_to(*command);
+    follow_.add_to(*command);
     list_.add_to(*command);
     add_format(*command, format_);
     command->footer("Example:  gamut tunes --fits \"G:major&D:major A3..B5\" --rhythm jig");
@@ -17,6 +21,8 @@ CLI::App* TunesCommand::add_to(CLI::App& program) {
 }
 
 int TunesCommand::run() {
+    if (match_.is_given()) return match();
+    if (follow_.is_given()) return follow();
     library::Selection selection = filter_.selection();
     list_.apply_to(selection);
     const library::Library library = library::Library::open_existing(library_file(library_));
@@ -42,6 +48,35 @@ int TunesCommand::run() {
     else
         write_answer(report::describe_listing(listing));
     return listing.matched > 0 ? kDone : kDoneInPart;
+}
+
+int TunesCommand::match() const {
+    if (follow_.is_given()) throw Misuse("--match and --after ask two questions; give one of them");
+    if (heard_.is_given()) throw Misuse("--match finds tunes by title, --goes by ear; give one of them");
+    if (list_.is_given()) throw Misuse("--match keeps to the order of the list; leave out --sort and --limit");
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const report::MatchPage page = match_.answer(library, filter_);
+    if (format_.json)
+        write_answer(report::match_json(page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_match(page)));
+    else
+        write_answer(report::describe_match(page));
+    return report::unsettled(page) == 0 && !page.lines.empty() ? kDone : kDoneInPart;
+}
+
+int TunesCommand::follow() const {
+    if (heard_.is_given()) throw Misuse("--after and --goes ask two questions; give one of them");
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const auto page = follow_.answer(library, filter_, list_);
+    if (!page) return kDoneInPart;
+    if (format_.json)
+        write_answer(report::follow_json(*page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_follow(*page)));
+    else
+        write_answer(report::describe_follow(*page));
+    return page->matched > 0 ? kDone : kDoneInPart;
 }
 
 }  // namespace cli

@@ -1,0 +1,67 @@
+// `gamut evening`: a set list for so many minutes.
+#include "cli/commands.h"
+#include "cli/tune_shapes.h"
+#include "library/library.h"
+#include "report/csv.h"
+#include "report/evening_page.h"
+
+namespace cli {
+
+namespace {
+
+int number_of(const char* option, int given, int least, int most) {
+    if (given < least || given > most)
+        throw Misuse(std::string(option) + " takes a number from " + std::to_string(least) + " to " +
+                     std::to_string(most));
+    return given;
+}
+
+}  // namespace
+
+CLI::App* EveningCommand::add_to(CLI::App& program) {
+    CLI::App* command = program.add_subcommand("evening", "a set list that fills so many minutes");
+    command->add_option("--minutes", minutes_, "to be filled with playing")->type_name("N")->required();
+    command->add_option("--times", times_, "each tune is played through, 1 to 9 (default 3)")->type_name("N");
+    command->add_option("--in-set", in_set_, "tunes of a set at most, 2 to 5 (default 3)")->type_name("N");
+    command->add_option("--pace", pace_, "easy, as in a first year (default), or session")->type_name("easy|session");
+    command->add_flag("--dance", dance_, "only tunes of whole parts of eight bars");
+    filter_.add_to(*command);
+    add_library(*command, library_);
+    add_format(*command, format_);
+    command->footer("Example:  gamut evening --minutes 20 --fits \"G:major&D:major A3..B5\"");
+    return command;
+}
+
+repertoire::EveningGoal EveningCommand::goal() const {
+    repertoire::EveningGoal goal;
+    goal.minutes = number_of("--minutes", minutes_, 1, repertoire::kMostMinutes);
+    goal.times = number_of("--times", times_, 1, repertoire::kMostTimes);
+    goal.in_set = number_of("--in-set", in_set_, 2, repertoire::kMostInSet);
+    const auto pace = repertoire::parse_pace_kind(pace_);
+    if (!pace) throw Misuse("--pace takes easy or session, not \"" + pace_ + "\"");
+    goal.pace = *pace;
+    goal.for_dance = dance_;
+    return goal;
+}
+
+int EveningCommand::run() {
+    report::EveningPage page;
+    page.goal = goal();
+    const library::Selection selection = filter_.selection();
+    if (selection.settings) throw Misuse("gamut evening counts tunes; leave out --settings");
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const library::Answer answer = library.select_tunes(selection);
+    page.left_out = answer.left_out;
+    page.why = filter_.sieves_of(answer);
+    page.tunes = shapes_of(library, answer.rows);
+    page.evening = repertoire::plan_evening(page.tunes, page.goal);
+    if (format_.json)
+        write_answer(report::evening_json(page));
+    else if (format_.csv)
+        write_answer(report::render_csv(report::tabulate_evening(page)));
+    else
+        write_answer(report::describe_evening(page));
+    return page.evening.is_filled ? kDone : kDoneInPart;
+}
+
+}  // namespace cli

@@ -1,0 +1,74 @@
+#include "repertoire/tune_shape.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include "analysis/play_order.h"
+#include "tune/title.h"
+
+namespace repertoire {
+
+namespace {
+
+Opening opening_of(const tune::Outline& outline, const std::vector<std::uint32_t>& bars) {
+    Opening opening;
+    opening.fill(kNothingSounds);
+    std::uint8_t sounds = kNothingSounds;
+    for (std::size_t at = 0; at < std::min(kBarsOfOpening, bars.size()); ++at) {
+        const tune::OutlineBar& bar = outline.bars[bars[at]];
+        std::size_t next = bar.first_note;
+        for (std::size_t place = 0; place < kPlacesInBar; ++place) {
+            const std::uint64_t now = std::uint64_t{bar.length} * place / kPlacesInBar;
+            for (; next < outline.end_of(bars[at]) && outline.notes[next].at <= now; ++next)
+                sounds = outline.notes[next].midi % 12;
+            opening[at * kPlacesInBar + place] = sounds;
+        }
+    }
+    return opening;
+}
+
+// The last note there is, looking backwards over bars without any.
+std::optional<int> last_note_of(const tune::Outline& outline, const std::vector<std::uint32_t>& bars) {
+    for (auto bar = bars.rbegin(); bar != bars.rend(); ++bar)
+        if (outline.end_of(*bar) > outline.bars[*bar].first_note) return outline.notes[outline.end_of(*bar) - 1].midi;
+    return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<TuneShape> shape_of(const tune::TuneRecord& record, const tune::Outline& outline) {
+    const std::vector<std::uint32_t> bars = analysis::play_bars(outline);
+    const std::optional<int> last_note = last_note_of(outline, bars);
+    if (outline.notes.empty() || !last_note) return std::nullopt;
+    TuneShape shape;
+    shape.id = record.id;
+    if (!record.titles.empty()) shape.title = record.titles.front();
+    shape.folded_title = tune::fold_title(shape.title);
+    if (record.rhythm) shape.rhythm = record.rhythm->value;
+    shape.meter = record.meter;
+    shape.key = record.key;
+    shape.key_decided = record.key_decided;
+    shape.needed = record.needed;
+    shape.first_note = outline.notes.front().midi;
+    shape.last_note = *last_note;
+    const std::uint64_t usual = analysis::usual_bar_length(outline, bars);
+    std::uint64_t ticks = 0;
+    for (const std::uint32_t bar : bars) ticks += outline.bars[bar].length;
+    shape.bars = usual == 0 ? 0 : static_cast<int>((ticks + usual / 2) / usual);
+    shape.opening = opening_of(outline, bars);
+    return shape;
+}
+
+double opening_likeness(const Opening& one, const Opening& other) {
+    std::array<int, 12> same{};  // places that agree with the other so many semitones higher
+    for (std::size_t at = 0; at < one.size(); ++at)
+        if (one[at] != kNothingSounds && other[at] != kNothingSounds)
+            ++same[static_cast<std::size_t>((other[at] + 12 - one[at]) % 12)];
+    return static_cast<double>(*std::max_element(same.begin(), same.end())) / static_cast<double>(one.size());
+}
+
+bool comes_before(const TuneShape& one, const TuneShape& other) {
+    return std::tie(one.folded_title, one.id) < std::tie(other.folded_title, other.id);
+}
+
+}  // namespace repertoire

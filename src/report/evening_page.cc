@@ -1,0 +1,196 @@
+#include "report/evening_page.h"
+
+#include <fmt/format.h>
+
+#include <set>
+
+#include "report/follow_page.h"
+#include "report/json.h"
+#include "report/words.h"
+
+namespace report {
+
+namespace {
+
+using repertoire::EveningSet;
+using repertoire::EveningTune;
+using repertoire::TuneShape;
+
+std::string clock_of(int seconds) { return fmt::format("{}:{:02}", seconds / 60, seconds % 60); }
+
+std::string title_or_none(const TuneShape& tune) { return tune.title.empty() ? "(no title)" : tune.title; }
+
+int count_tunes(const EveningPage& page) {
+    int tunes = 0;
+    for (const EveningSet& set : page.evening.sets) tunes += static_cast<int>(set.tunes.size());
+    return tunes;
+}
+
+std::string times_in_words(int times) {
+    return times == 1 ? "once" : times == 2 ? "twice" : fmt::format("{} times", times);
+}
+
+std::string paces_in_words(const EveningPage& page) {
+    std::set<std::string> rhythms;
+    for (const EveningSet& set : page.evening.sets) rhythms.insert(set.rhythm);
+    std::string words;
+    for (const std::string& rhythm : rhythms)
+        if (const auto pace = repertoire::pace_of(rhythm))
+            words += fmt::format("{}{} {}", words.empty() ? "" : ", ", rhythm, pace->beats_a_minute(page.goal.pace));
+    return words;
+}
+
+std::string sum_of(const EveningPage& page) {
+    std::string text = fmt::format("{}, {}, {} of {} minutes; each tune {} through, the time between sets not counted.",
+                                   counted(static_cast<std::int64_t>(page.evening.sets.size()), "set", "sets"),
+                                   counted(count_tunes(page), "tune", "tunes"), clock_of(page.evening.seconds),
+                                   page.goal.minutes, times_in_words(page.goal.times));
+    if (!page.evening.is_filled)
+        text += fmt::format(
+            " These tunes fill no more: {} of {} minutes could be filled with sets of one rhythm, at "
+            "most {} of a rhythm running.",
+            clock_of(page.evening.seconds), page.goal.minutes, repertoire::kMostRunning);
+    return text;
+}
+
+std::string left_aside_of(const EveningPage& page) {
+    std::string text;
+    const auto add = [&text](std::int64_t number, const std::string& what) {
+        if (number > 0) text += (text.empty() ? "Left aside: " : ", ") + std::to_string(number) + " " + what;
+    };
+    add(page.evening.without_pace, "without a beat to count (airs, unknown rhythms)");
+    add(page.evening.odd_length, "not of whole parts of 8 bars");
+    add(page.evening.without_company, "alone of its rhythm");
+    add(page.evening.not_looked_at, fmt::format("beyond {} of a rhythm", repertoire::kMostOfRhythm));
+    add(page.left_out, "by the filters");
+    return text.empty() ? text : text + ".";
+}
+
+}  // namespace
+
+Document describe_evening(const EveningPage& page) {
+    Document document;
+    document.blocks.emplace_back(Heading{fmt::format("An evening of {} minutes", page.goal.minutes)});
+    Table table{{{"set", false},
+                 {"at", false},
+                 {"id", false},
+                 {"title", true, 16},
+                 {"rhythm", true, 6},
+                 {"key", false},
+                 {"after the one before", true, 18},
+                 {"length", false}},
+                {}};
+    int now = 0;
+    std::int64_t number = 0;
+    for (const EveningSet& set : page.evening.sets) {
+        ++number;
+        bool is_first = true;
+        for (const EveningTune& each : set.tunes) {
+            const TuneShape& tune = page.tunes[each.tune];
+            table.rows.push_back(
+                {is_first ? Cell(number) : Cell(std::string()), Cell(clock_of(now)), Cell(tune.id.value),
+                 Cell(title_or_none(tune)), Cell(tune.rhythm), tune.key ? Cell(music::to_string(*tune.key)) : Cell(),
+                 each.join ? Cell(key_change_in_words(*each.join, tune) + "; " + join_in_words(*each.join))
+                           : Cell(std::string()),
+                 Cell(clock_of(each.seconds))});
+            now += each.seconds;
+            is_first = false;
+        }
+    }
+    if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
+    document.blocks.emplace_back(Paragraph{sum_of(page)});
+    if (!page.evening.sets.empty()) {
+        document.blocks.emplace_back(Paragraph{fmt::format(
+            "Beats a minute, {}: {}. Common practice, no source.",
+            page.goal.pace == repertoire::PaceKind::easy ? "easy" : "as in a session", paces_in_words(page))});
+        document.blocks.emplace_back(Paragraph{
+            page.evening.is_settled
+                ? "No single exchange of tunes or sets makes this list better; that none does is not proof that there "
+                  "is no better one."
+                : "The search for a better list was ended before it was through."});
+    }
+    if (const std::string aside = left_aside_of(page); !aside.empty()) document.blocks.emplace_back(Paragraph{aside});
+    return document;
+}
+
+Document tabulate_evening(const EveningPage& page) {
+    Table table;
+    for (const char* title : {"set", "place", "at_seconds", "id", "title", "rhythm", "key", "bars", "seconds",
+                              "key_change", "join", "join_semitones", "points"})
+        table.columns.push_back({title, false});
+    std::int64_t now = 0, number = 0;
+    for (const EveningSet& set : page.evening.sets) {
+        ++number;
+        std::int64_t place = 0;
+        for (const EveningTune& each : set.tunes) {
+            const TuneShape& tune = page.tunes[each.tune];
+            auto& row = table.rows.emplace_back();
+            row = {Cell(number),
+                   Cell(++place),
+                   Cell(now),
+                   Cell(tune.id.value),
+                   tune.title.empty() ? Cell() : Cell(tune.title),
+                   Cell(tune.rhythm),
+                   tune.key ? Cell(music::to_string(*tune.key)) : Cell(),
+                   Cell(std::int64_t{tune.bars}),
+                   Cell(std::int64_t{each.seconds})};
+            if (each.join)
+                row.insert(row.end(),
+                           {Cell(std::string(repertoire::to_string(each.join->key))),
+                            Cell(std::string(repertoire::to_string(each.join->join))),
+                            Cell(std::int64_t{each.join->join_semitones}), Cell(std::int64_t{each.join->points})});
+            row.resize(table.columns.size());
+            now += each.seconds;
+        }
+    }
+    return {{std::move(table)}};
+}
+
+std::string evening_json(const EveningPage& page) {
+    Json json;
+    json["version"] = 1;
+    json["minutes"] = page.goal.minutes;
+    json["times"] = page.goal.times;
+    json["in_set"] = page.goal.in_set;
+    json["pace"] = repertoire::to_string(page.goal.pace);
+    json["seconds"] = page.evening.seconds;
+    json["filled"] = page.evening.is_filled;
+    json["proof"] = page.evening.is_settled ? "local optimum" : "ended early";
+    json["sets"] = Json::array();
+    int now = 0;
+    for (const EveningSet& set : page.evening.sets) {
+        Json row;
+        row["rhythm"] = set.rhythm;
+        if (const auto pace = repertoire::pace_of(set.rhythm))
+            row["beats_a_minute"] = pace->beats_a_minute(page.goal.pace);
+        row["at_seconds"] = now;
+        row["tunes"] = Json::array();
+        for (const EveningTune& each : set.tunes) {
+            const TuneShape& tune = page.tunes[each.tune];
+            Json one;
+            one["id"] = tune.id.value;
+            one["title"] = tune.title.empty() ? Json(nullptr) : Json(tune.title);
+            one["key"] = tune.key ? Json(music::to_string(*tune.key)) : Json(nullptr);
+            one["bars"] = tune.bars;
+            one["seconds"] = each.seconds;
+            one["join"] = each.join ? Json({{"key_change", repertoire::to_string(each.join->key)},
+                                            {"key_semitones", each.join->key_semitones},
+                                            {"join", repertoire::to_string(each.join->join)},
+                                            {"join_semitones", each.join->join_semitones},
+                                            {"points", each.join->points}})
+                                    : Json(nullptr);
+            row["tunes"].push_back(std::move(one));
+            now += each.seconds;
+        }
+        json["sets"].push_back(std::move(row));
+    }
+    json["considered"] = page.evening.considered;
+    json["without_pace"] = page.evening.without_pace;
+    json["odd_length"] = page.evening.odd_length;
+    json["without_company"] = page.evening.without_company;
+    json["not_looked_at"] = page.evening.not_looked_at;
+    json["left_out"] = page.left_out;
+    return finish(json);
+}
+
+}  // namespace report

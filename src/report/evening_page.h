@@ -1,0 +1,25 @@
+// `gamut evening`: a set list, with the clock beside it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "repertoire/evening.h"
+#include "report/document.h"
+#include "report/listing.h"
+
+namespace report {
+
+struct EveningPage {
+    repertoire::EveningGoal goal;
+    std::vector<repertoire::TuneShape> tunes;  // the evening's tunes index into these
+    repertoire::Evening evening;
+    std::int64_t left_out = 0;  // by the filters
+    std::vector<Sieve> why;
+};
+
+Document describe_evening(const EveningPage& page);
+Document tabulate_evening(const EveningPage& page);
+std::string evening_json(const EveningPage& page);  // the shape `evening` of schema/output.md, with a line end
+
+}  // namespace report

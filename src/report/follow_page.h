@@ -1,0 +1,38 @@
+// `gamut tunes --after`: tunes that follow a tune well in a set, and why.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "repertoire/follow.h"
+#include "repertoire/tune_shape.h"
+#include "report/document.h"
+#include "report/listing.h"
+
+namespace report {
+
+struct FollowRow {
+    repertoire::TuneShape tune;
+    repertoire::Follow follow;
+};
+
+struct FollowPage {
+    repertoire::TuneShape first;
+    std::vector<FollowRow> rows;  // the best first, as many as are shown
+    std::int64_t matched = 0;     // tunes that follow
+    std::int64_t other_rhythm = 0;
+    std::int64_t same_opening = 0;
+    std::int64_t left_out = 0;  // by the filters
+    std::vector<Sieve> why;
+};
+
+// In words: `up a fourth, D major`, `same key`; `step up (2)`, `repeat`.
+std::string key_change_in_words(const repertoire::Follow& follow, const repertoire::TuneShape& next);
+std::string join_in_words(const repertoire::Follow& follow);
+
+Document describe_follow(const FollowPage& page);
+Document tabulate_follow(const FollowPage& page);
+std::string follow_json(const FollowPage& page);  // the shape `after` of schema/output.md, with a line end
+
+}  // namespace report
