@@ -71,10 +71,10 @@ std::optional<int> seconds_of(const TuneShape& tune, const EveningGoal& goal);
 // Whether it is whole parts of eight bars; bars of 12/8 count twice. Source: common practice, no source.
 bool has_whole_parts(const TuneShape& tune);
 
-// Sets are built greedily, then made better by single exchanges (a tune for another, two tunes among sets, two sets, a
-// tune more or less) until none helps: a local optimum, not proved to be the best. The total is never more than half a
-// tune, by the mean of the candidates, above the time. A function of its arguments: the order of the candidates does
-// not matter. `goal` must be within the limits above.
+// Sets are built greedily, then made better by single exchanges (a tune for another, two tunes among sets, the order of
+// a set, two sets, a tune or a set less, a tune more, a set of two more) until none helps: a local optimum, not proved
+// to be the best. The total is never more than half a tune, by the mean of the candidates, above the time. A function
+// of its arguments: the order of the candidates does not matter. `goal` must be within the limits above.
 Evening plan_evening(const std::vector<TuneShape>& candidates, const EveningGoal& goal);
 
 }  // namespace repertoire

@@ -159,6 +159,22 @@ bool EveningSearch::exchange_tunes() {
     return any;
 }
 
+// The tunes of a set in every order.
+bool EveningSearch::reorder_sets() {
+    bool any = false;
+    for (std::size_t at = 0; at < sets_.size(); ++at) {
+        std::vector<std::size_t> order = sets_[at].tunes;
+        std::sort(order.begin(), order.end());
+        do {
+            if (!is_settled()) return any;
+            std::vector<PooledSet> changed = sets_;
+            changed[at].tunes = order;
+            any = keep_if_better(std::move(changed)) || any;
+        } while (std::next_permutation(order.begin(), order.end()));
+    }
+    return any;
+}
+
 bool EveningSearch::exchange_sets() {
     bool any = false;
     for (std::size_t at = 0; at < sets_.size(); ++at)
@@ -195,12 +211,40 @@ bool EveningSearch::lengthen_or_shorten() {
     return any;
 }
 
+// Where time is left over: two tunes, unused or from sets that can spare one, as a set of their own.
+bool EveningSearch::found_set() {
+    if (seconds() >= 60 * goal_.minutes) return false;
+    for (std::size_t pool = 0; pool < pools_.size(); ++pool)
+        for (std::size_t first = 0; first < pools_[pool].size(); ++first)
+            for (std::size_t second = 0; second < pools_[pool].size(); ++second) {
+                const bool both_used = is_used(pool, first) && is_used(pool, second);
+                if (first == second || both_used || pools_[pool].points_of(first, second) == kNoJoin) continue;
+                for (std::size_t at = 0; at <= sets_.size() && is_settled(); ++at) {
+                    std::vector<PooledSet> changed = sets_;
+                    for (PooledSet& set : changed)
+                        if (set.pool == pool && set.tunes.size() > 2)
+                            std::erase_if(set.tunes, [&](std::size_t tune) { return tune == first || tune == second; });
+                    const bool still_there = std::any_of(changed.begin(), changed.end(), [&](const PooledSet& set) {
+                        return set.pool == pool &&
+                               std::any_of(set.tunes.begin(), set.tunes.end(),
+                                           [&](std::size_t tune) { return tune == first || tune == second; });
+                    });
+                    if (still_there) break;
+                    changed.insert(changed.begin() + static_cast<std::ptrdiff_t>(at), {pool, {first, second}});
+                    if (keep_if_better(std::move(changed))) return true;
+                }
+            }
+    return false;
+}
+
 void EveningSearch::improve() {
     bool any = true;
     while (any && is_settled()) {
         any = exchange_tunes();
+        any = reorder_sets() || any;
         any = exchange_sets() || any;
         any = lengthen_or_shorten() || any;
+        any = found_set() || any;
     }
 }
 

@@ -45,8 +45,10 @@ private:
     std::int64_t value() const;  // in seconds, more is better; kForbidden where a rule is broken
     bool keep_if_better(std::vector<PooledSet>&& changed);
     bool exchange_tunes();
+    bool reorder_sets();
     bool exchange_sets();
     bool lengthen_or_shorten();
+    bool found_set();
     bool is_used(std::size_t pool, std::size_t tune) const;
 
     const std::vector<RhythmPool>& pools_;

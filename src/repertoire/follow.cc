@@ -30,7 +30,7 @@ bool has_minor_third(Mode mode) { return music::mode_semitones(mode)[2] == 3; }
 KeyChange change_of(const Key& first, const Key& second, int semitones) {
     if (first == second) return KeyChange::same;
     const bool goes_up = semitones == 5 || semitones == -5 || semitones == 2;  // a fifth up is a fourth down
-    if (goes_up && first.mode == second.mode) return KeyChange::lift;
+    if (goes_up && has_minor_third(first.mode) == has_minor_third(second.mode)) return KeyChange::lift;
     const bool brightens = has_minor_third(first.mode) && !has_minor_third(second.mode);
     if (brightens && (semitones == 0 || semitones == 3 || semitones == -2)) return KeyChange::lift;
     const int apart = std::abs(first.signature_fifths() - second.signature_fifths());

@@ -15,10 +15,10 @@ namespace repertoire {
 // anything. Nothing else follows. Source: common practice, no source.
 enum class RhythmChange : std::uint8_t { same, customary };
 
-// By the likeliest keys. `lift`: up a fourth, a fifth or a whole tone in the same mode, from a minor mode to the major
-// one of the same home note, or from minor or dorian to the major key a third above or a tone below. `same`: home note
-// and mode stay. `near`: signatures at most one sharp or flat apart. `far`: all else. Source: common practice, no
-// source, for what lifts; `near` and `far` are a house choice.
+// By the likeliest keys, their modes counted as major or minor by the third. `lift`: up a fourth, a fifth or a whole
+// tone from major to major or minor to minor; from minor to the major key of the same home note, a minor third above,
+// or a tone below. `same`: home note and mode stay. `near`: signatures at most one sharp or flat apart. `far`: all
+// else. Source: common practice, no source, for what lifts; `near` and `far` are a house choice.
 enum class KeyChange : std::uint8_t { lift, near, same, far, unknown };
 
 // From the last note of the one to the first of the next, pick-up included. `repeat` 0 semitones, `step` 1 or 2,

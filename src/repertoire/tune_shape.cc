@@ -52,9 +52,8 @@ std::optional<TuneShape> shape_of(const tune::TuneRecord& record, const tune::Ou
     shape.first_note = outline.notes.front().midi;
     shape.last_note = *last_note;
     const std::uint64_t usual = analysis::usual_bar_length(outline, bars);
-    std::uint64_t ticks = 0;
-    for (const std::uint32_t bar : bars) ticks += outline.bars[bar].length;
-    shape.bars = usual == 0 ? 0 : static_cast<int>((ticks + usual / 2) / usual);
+    for (const std::uint32_t bar : bars)
+        if (usual > 0) shape.bars += static_cast<int>((outline.bars[bar].length + usual / 2) / usual);
     shape.opening = opening_of(outline, bars);
     return shape;
 }

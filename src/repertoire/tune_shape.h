@@ -31,7 +31,8 @@ struct TuneShape {
     music::NoteSet needed;
     int first_note = 60;  // MIDI, pick-up included
     int last_note = 60;   // of the last bar as it is played
-    int bars = 0;         // played once, repeats and endings played out, pick-ups left out; by time
+    int bars = 0;         // played once, repeats and endings played out, pick-ups left out; a bar that is
+                          // cut short for a pick-up is a whole one
     Opening opening{};
 
     friend bool operator==(const TuneShape&, const TuneShape&) = default;

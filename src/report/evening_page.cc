@@ -45,11 +45,11 @@ std::string sum_of(const EveningPage& page) {
                                    counted(static_cast<std::int64_t>(page.evening.sets.size()), "set", "sets"),
                                    counted(count_tunes(page), "tune", "tunes"), clock_of(page.evening.seconds),
                                    page.goal.minutes, times_in_words(page.goal.times));
-    if (!page.evening.is_filled)
-        text += fmt::format(
-            " These tunes fill no more: {} of {} minutes could be filled with sets of one rhythm, at "
-            "most {} of a rhythm running.",
-            clock_of(page.evening.seconds), page.goal.minutes, repertoire::kMostRunning);
+    if (page.evening.sets.empty())
+        text = "No set could be made of these tunes.";
+    else if (!page.evening.is_filled)
+        text += fmt::format(" These tunes fill no more, in sets of one rhythm and at most {} of a rhythm running.",
+                            repertoire::kMostRunning);
     return text;
 }
 
@@ -75,10 +75,9 @@ Document describe_evening(const EveningPage& page) {
                  {"at", false},
                  {"id", false},
                  {"title", true, 16},
-                 {"rhythm", true, 6},
+                 {"rhythm", false},
                  {"key", false},
-                 {"after the one before", true, 18},
-                 {"length", false}},
+                 {"joins the one before", true, 18}},
                 {}};
     int now = 0;
     std::int64_t number = 0;
@@ -87,12 +86,12 @@ Document describe_evening(const EveningPage& page) {
         bool is_first = true;
         for (const EveningTune& each : set.tunes) {
             const TuneShape& tune = page.tunes[each.tune];
-            table.rows.push_back(
-                {is_first ? Cell(number) : Cell(std::string()), Cell(clock_of(now)), Cell(tune.id.value),
-                 Cell(title_or_none(tune)), Cell(tune.rhythm), tune.key ? Cell(music::to_string(*tune.key)) : Cell(),
-                 each.join ? Cell(key_change_in_words(*each.join, tune) + "; " + join_in_words(*each.join))
-                           : Cell(std::string()),
-                 Cell(clock_of(each.seconds))});
+            table.rows.push_back({is_first ? Cell(number) : Cell(std::string()), Cell(clock_of(now)),
+                                  Cell(tune.id.value), Cell(title_or_none(tune)),
+                                  is_first ? Cell(tune.rhythm) : Cell(std::string()),
+                                  tune.key ? Cell(music::to_string(*tune.key)) : Cell(),
+                                  each.join ? Cell(key_move_in_words(*each.join) + "; " + join_in_words(*each.join))
+                                            : Cell(std::string())});
             now += each.seconds;
             is_first = false;
         }

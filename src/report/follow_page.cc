@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <cstdlib>
+#include <map>
 
 #include "report/json.h"
 #include "report/words.h"
@@ -26,27 +27,37 @@ Cell title_cell(const TuneShape& tune) {
     return tune.title.empty() ? Cell(std::string("(no title)")) : Cell(tune.title);
 }
 
-// How far the home note moves: `a tone`, `a fourth`. Names of intervals: common practice.
+// `4th up`, `same tonic`. Names of intervals: common practice, no source.
 std::string interval_of(int semitones) {
-    constexpr std::array<const char*, 7> kNames{"",        "a semitone", "a tone",   "a minor third",
-                                                "a third", "a fourth",   "a tritone"};
-    return kNames[static_cast<std::size_t>(std::abs(semitones))];
+    constexpr std::array<const char*, 7> kNames{"", "semitone", "tone", "3rd", "3rd", "4th", "tritone"};
+    if (semitones == 0) return "same tonic";
+    if (semitones == -5) return "5th up";
+    return std::string(kNames[static_cast<std::size_t>(std::abs(semitones))]) + (semitones > 0 ? " up" : " down");
 }
 
+std::string with_sign(int semitones) { return (semitones > 0 ? "+" : "") + std::to_string(semitones); }
+
 std::string opening_in_words(const Follow& follow) {
-    return follow.opening >= repertoire::kLikeOpening ? "begins alike" : "begins otherwise";
+    return follow.opening >= repertoire::kLikeOpening ? "alike" : "other";
 }
 
 std::string top_in_words(const Follow& follow) {
-    if (follow.top_semitones == 0) return "as high";
-    return (follow.top_semitones > 0 ? "up " : "down ") + std::to_string(std::abs(follow.top_semitones));
+    return follow.top_semitones == 0 ? "as high" : with_sign(follow.top_semitones);
 }
 
-std::string rhythm_in_words(const FollowRow& row) {
-    if (row.follow.rhythm == repertoire::RhythmChange::same) return row.tune.rhythm;
-    if (!row.follow.easy_pace_from || !row.follow.easy_pace_to) return row.tune.rhythm + " (changes)";
-    return fmt::format("{} (changes, beat {} to {})", row.tune.rhythm, *row.follow.easy_pace_from,
-                       *row.follow.easy_pace_to);
+// `A change of rhythm that is customary: jig (75 beats a minute) to reel (70).` Empty where there is none.
+std::string changes_in_words(const FollowPage& page) {
+    std::map<std::string, const Follow*> changes;
+    for (const FollowRow& row : page.rows)
+        if (row.follow.rhythm == repertoire::RhythmChange::customary) changes.emplace(row.tune.rhythm, &row.follow);
+    const auto with_pace = [](const std::string& rhythm, std::optional<int> pace) {
+        return pace ? fmt::format("{} ({} beats a minute)", rhythm, *pace) : rhythm;
+    };
+    std::string text;
+    for (const auto& [rhythm, follow] : changes)
+        text += (text.empty() ? "Customary, with a change of rhythm: " : "; ") +
+                with_pace(page.first.rhythm, follow->easy_pace_from) + " to " + with_pace(rhythm, follow->easy_pace_to);
+    return text.empty() ? text : text + ".";
 }
 
 std::string summary_of(const FollowPage& page) {
@@ -65,23 +76,14 @@ std::string summary_of(const FollowPage& page) {
 
 }  // namespace
 
-std::string key_change_in_words(const Follow& follow, const TuneShape& next) {
-    if (follow.key == KeyChange::unknown || !next.key) return "unknown";
-    if (follow.key == KeyChange::same) return "same key";
-    std::string words = follow.key_semitones == 0    ? std::string("same home note")
-                        : follow.key_semitones == -5 ? std::string("up a fifth")
-                        : follow.key_semitones == 6
-                            ? std::string("a tritone away")
-                            : (follow.key_semitones > 0 ? "up " : "down ") + interval_of(follow.key_semitones);
-    if (follow.key == KeyChange::lift) words += ", lifts";
-    if (follow.key == KeyChange::far) words += ", far";
-    return words;
+std::string key_move_in_words(const Follow& follow) {
+    if (follow.key == KeyChange::unknown) return "key unknown";
+    return follow.key == KeyChange::same ? "same key" : interval_of(follow.key_semitones);
 }
 
 std::string join_in_words(const Follow& follow) {
-    if (follow.join == Join::repeat) return "repeat";
-    const char* const direction = follow.join_semitones > 0 ? "up" : "down";
-    return fmt::format("{} {} {}", repertoire::to_string(follow.join), direction, std::abs(follow.join_semitones));
+    const std::string join(repertoire::to_string(follow.join));
+    return follow.join == Join::repeat ? join : join + " " + with_sign(follow.join_semitones);
 }
 
 Document describe_follow(const FollowPage& page) {
@@ -91,39 +93,40 @@ Document describe_follow(const FollowPage& page) {
                                          ", " + (first.rhythm.empty() ? std::string("rhythm unknown") : first.rhythm) +
                                          (first.key ? ", " + music::to_string(*first.key) : "") + ", ends on " +
                                          note_or_dash(first.last_note, fifths_of(first))});
-    Table table{{{"id", false},
-                 {"title", true, 14},
-                 {"rhythm", true, 6},
-                 {"key", false},
-                 {"key moves", true, 8},
-                 {"join", false},
-                 {"new notes", true, 6},
-                 {"opening", true, 7},
-                 {"top", false}},
-                {}};
-    bool any_alike = false;
-    for (const FollowRow& row : page.rows) any_alike = any_alike || row.follow.opening >= repertoire::kLikeOpening;
-    if (!any_alike) table.columns.erase(table.columns.begin() + 7);
+    bool any_alike = false, any_change = false;
     for (const FollowRow& row : page.rows) {
+        any_alike = any_alike || row.follow.opening >= repertoire::kLikeOpening;
+        any_change = any_change || row.follow.rhythm != repertoire::RhythmChange::same;
+    }
+    Table table{{{"id", false}, {"title", true, 12}}, {}};
+    if (any_change) table.columns.push_back({"rhythm", false});
+    for (const Column& column : {Column{"key", false}, {"moves", false}, {"join", false}, {"new notes", true, 6}})
+        table.columns.push_back(column);
+    if (any_alike) table.columns.push_back({"opening", true, 7});
+    table.columns.push_back({"top", false});
+    for (const FollowRow& row : page.rows) {
+        const Follow& follow = row.follow;
         auto& cells = table.rows.emplace_back();
-        cells = {
-            Cell(row.tune.id.value),
-            title_cell(row.tune),
-            Cell(rhythm_in_words(row)),
-            key_of(row.tune),
-            Cell(key_change_in_words(row.follow, row.tune)),
-            Cell(join_in_words(row.follow)),
-            Cell(row.follow.fresh.empty() ? std::string("none") : note_list(row.follow.fresh, fifths_of(row.tune)))};
-        if (any_alike) cells.emplace_back(opening_in_words(row.follow));
-        cells.emplace_back(top_in_words(row.follow));
+        cells = {Cell(row.tune.id.value), title_cell(row.tune)};
+        if (any_change) cells.emplace_back(row.tune.rhythm);
+        const bool is_worth_saying = follow.key != KeyChange::same && follow.key != KeyChange::unknown;
+        const std::string kind = is_worth_saying ? std::string(repertoire::to_string(follow.key)) + ", " : "";
+        cells.push_back(key_of(row.tune));
+        cells.emplace_back(kind + key_move_in_words(follow));
+        cells.emplace_back(join_in_words(follow));
+        cells.emplace_back(follow.fresh.empty() ? std::string("none") : note_list(follow.fresh, fifths_of(row.tune)));
+        if (any_alike) cells.emplace_back(opening_in_words(follow));
+        cells.emplace_back(top_in_words(follow));
     }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Paragraph{summary_of(page)});
+    if (const std::string changes = changes_in_words(page); !changes.empty())
+        document.blocks.emplace_back(Paragraph{changes});
     if (!page.rows.empty())
         document.blocks.emplace_back(
-            Paragraph{"Best first by all columns together. join: from the last note to the next tune's first, in "
-                      "semitones; new notes: those this tune does not use; top: how far the highest note moves, in "
-                      "semitones. Common practice, no source; --json shows the points."});
+            Paragraph{"The best first, by all columns together. moves: where the home note goes; join: from this last "
+                      "note to the next tune's first, in semitones; new notes: those this tune does not use; top: how "
+                      "far the highest note moves, in semitones. By common practice, no source; --json shows points."});
     return document;
 }
 

@@ -27,8 +27,8 @@ struct FollowPage {
     std::vector<Sieve> why;
 };
 
-// In words: `up a fourth, D major`, `same key`; `step up (2)`, `repeat`.
-std::string key_change_in_words(const repertoire::Follow& follow, const repertoire::TuneShape& next);
+// `4th up`, `same key`; `step +2`, `repeat`.
+std::string key_move_in_words(const repertoire::Follow& follow);
 std::string join_in_words(const repertoire::Follow& follow);
 
 Document describe_follow(const FollowPage& page);

@@ -38,12 +38,12 @@ std::string in_words(const tune::TitleCandidate& candidate) {
             return "has these words";
         case Likeness::beginnings:
             return "has words that begin so";
-        case Likeness::spelling:
-            return counted(candidate.distance, "letter off", "letters off");
         case Likeness::stands_in_it:
+            return "its title stands in it";
+        case Likeness::spelling:
             break;
     }
-    return "its title stands in it";
+    return counted(candidate.distance, "letter off", "letters off");
 }
 
 // Empty where it says the same as the title.
@@ -74,13 +74,13 @@ void add_matched(const MatchPage& page, bool left_out, Document& document) {
             const music::NoteSet missing = missing_of(page, record);
             row.emplace_back(missing.empty() ? std::string("fits") : note_list(missing, tune::spelling_fifths(record)));
         }
-        if (any_differs) {
-            Cell written = as_written(*line);
-            if (line->match.corrected) written = line->match.written + " (1 letter off)";
-            row.push_back(written);
-        }
+        if (any_differs) row.push_back(as_written(*line));
     }
     document.blocks.emplace_back(std::move(table));
+    for (const MatchedLine* line : lines)
+        if (line->match.corrected)
+            document.blocks.emplace_back(Paragraph{"A letter was put right: \"" + line->match.written +
+                                                   "\" is taken for " + title_of(*line->tune) + "."});
 }
 
 void add_unsettled(const MatchPage& page, MatchKind kind, Document& document) {

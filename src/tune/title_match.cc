@@ -17,7 +17,7 @@ constexpr std::size_t kMostPieces = 6;
 
 constexpr std::array<std::string_view, 3> kKinds{"matched", "doubtful", "unmatched"};
 constexpr std::array<std::string_view, 6> kLikenesses{"exact",      "words in a row", "words",
-                                                      "beginnings", "spelling",       "stands in it"};
+                                                      "beginnings", "stands in it",   "spelling"};
 
 bool is_blank(char c) { return static_cast<unsigned char>(c) <= 0x20 || c == 0x7F; }
 
@@ -91,8 +91,8 @@ TitleMatch match_by_spelling(const TitleTables& tables, const std::string& folde
         match.kind = MatchKind::matched;
         match.corrected = true;
     }
-    match.candidates = std::move(near);
-    for (const TitleCandidate& candidate : inside)
+    match.candidates = inside;
+    for (const TitleCandidate& candidate : near)
         if (std::none_of(match.candidates.begin(), match.candidates.end(),
                          [&](const TitleCandidate& other) { return other.id == candidate.id; }))
             match.candidates.push_back(candidate);

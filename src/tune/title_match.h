@@ -10,7 +10,7 @@
 //      nearest alone where the next is kClearlyNearer mistakes further. Only one case is matched, and flagged as
 //      corrected: a single mistake against a title of kSureTitleLetters or more, no other tune within
 //      kSureDistance mistakes, the same numbers in both, and rule 4 finding nothing.
-//   4. A title stands in it whole, one after another (`Ferry, reel in G` for The Ferry): doubtful, with those of 3.
+//   4. A title stands in it whole, one after another (`Ferry, reel in G` for The Ferry): doubtful, before those of 3.
 //   5. Unmatched, with the nearest suggestions, at most one mistake in kLettersForHint letters.
 // The same titles and the same writing give the same answer, whatever the order of the tunes.
 #pragma once
@@ -46,10 +46,10 @@ struct TitledTune {
 enum class MatchKind : std::uint8_t { matched, doubtful, unmatched };
 
 // What a candidate has to do with what was written; the nearer comes first.
-enum class Likeness : std::uint8_t { exact, words_in_a_row, words, beginnings, spelling, stands_in_it };
+enum class Likeness : std::uint8_t { exact, words_in_a_row, words, beginnings, stands_in_it, spelling };
 
 std::string_view to_string(MatchKind kind);
-std::string_view to_string(Likeness likeness);  // `exact`, `words in a row`, `words`, `beginnings`, `spelling`, ...
+std::string_view to_string(Likeness likeness);  // `exact`, `words in a row`, `words`, `beginnings`, ...
 
 struct TitleCandidate {
     TuneId id;

@@ -131,7 +131,7 @@ TEST_CASE("title match: a title with something added is in doubt", "[tune][title
     const std::vector<TitledTune> tunes{titled(1, {"Kettle Reels"}), titled(2, {"Nettle"})};
     const TitleMatch nettle = match_titles({"Nettle Reels"}, tunes).front();
     CHECK(nettle.kind == MatchKind::doubtful);
-    CHECK(ids(nettle) == Ids{1, 2});
+    CHECK(ids(nettle) == Ids{2, 1});
 }
 
 TEST_CASE("title match: what is nowhere gets the nearest titles as suggestions", "[tune][title-match]") {
