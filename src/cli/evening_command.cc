@@ -25,8 +25,7 @@ CLI::App* EveningCommand::add_to(CLI::App& program) {
     command->add_option("--in-set", in_set_, "tunes of a set at most, 2 to 5 (default 3)")->type_name("N");
     command->add_option("--pace", pace_, "easy, as in a first year (default), or session")->type_name("easy|session");
     command->add_flag("--dance", dance_, "only tunes of whole parts of eight bars");
-    filter_.add_to(*command);
-    add_library(*command, library_);
+    filter_.add_to(*command, library_);
     add_format(*command, format_);
     command->footer("Example:  gamut evening --minutes 20 --fits \"G:major&D:major A3..B5\"");
     return command;
