@@ -1,0 +1,12 @@
+#include "syllabus/cost.h"
+
+namespace syllabus {
+
+std::string_view criterion_token(Criterion criterion) noexcept {
+    constexpr std::array<std::string_view, kCriteria> kTokens{"wishes-missed", "empty-places", "tunes-lacking",
+                                                              "out-of-turn",   "rhythm-runs",  "notes-not-taught",
+                                                              "not-asked-for", "hardness",     "lateness"};
+    return kTokens[static_cast<std::size_t>(criterion)];
+}
+
+}  // namespace syllabus

@@ -1,0 +1,79 @@
+#include "syllabus/least_ahead.h"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+namespace syllabus {
+
+std::vector<Moment> moments_of(const Frame& frame) {
+    std::vector<Moment> moments;
+    for (std::size_t lesson = 0; lesson < frame.places.size(); ++lesson) {
+        moments.push_back({Moment::Kind::opens, lesson});
+        for (int tune = 0; tune < frame.places[lesson].new_tunes; ++tune)
+            moments.push_back({Moment::Kind::takes_tune, lesson});
+        moments.push_back({Moment::Kind::closes, lesson});
+    }
+    return moments;
+}
+
+LeastAhead::LeastAhead(const Frame& frame, const Shelves& shelves, const std::vector<Moment>& moments)
+    : frame_(frame), moments_(moments) {
+    int highest = frame.before.rhythm.value_or(-1);
+    for (const Piece& piece : frame.pieces) highest = std::max(highest, piece.rhythm.value_or(-1));
+    rhythms_ = static_cast<std::uint64_t>(highest + 2);
+    for (std::size_t step = 0; step <= frame.steps; ++step) {
+        std::map<std::tuple<std::optional<int>, Use>, Offer> best;
+        for (const Shelf& shelf : shelves.all()) {
+            if (shelf.opens > step) continue;
+            const Piece& piece = frame.pieces[shelf.pieces.front()];
+            const Use use = shelf.opens == step ? shelf.use : Use::none;
+            const auto [place, is_new] =
+                best.try_emplace({shelf.rhythm, use}, Offer{shelf.rhythm, use, piece.asked_for, piece.hardness});
+            Offer& offer = place->second;
+            if (std::tuple(-piece.asked_for, piece.hardness) < std::tuple(-offer.asked_for, offer.hardness))
+                offer = {shelf.rhythm, use, piece.asked_for, piece.hardness};
+        }
+        offers_.emplace_back();
+        for (const auto& [key, offer] : best) offers_.back().push_back(offer);
+    }
+}
+
+const Cost& LeastAhead::from(std::size_t moment, const Progress& progress) {
+    std::uint64_t key = moment;
+    const auto add = [&key](std::uint64_t value, std::uint64_t values) { key = key * values + value; };
+    add(progress.step(), frame_.steps + 1);
+    add(static_cast<std::uint64_t>(progress.since()), static_cast<std::uint64_t>(frame_.notes_every) + 1);
+    add(static_cast<std::uint64_t>(progress.tunes_since()), kTunesPerNote + 1);
+    add(static_cast<std::uint64_t>(progress.rhythm() + 1), rhythms_);
+    add(static_cast<std::uint64_t>(progress.run()), kLongestRun + 1);
+    if (const auto found = known_.find(key); found != known_.end()) return found->second;
+    const Cost cost = least(moment, progress);
+    return known_.emplace(key, cost).first->second;
+}
+
+Cost LeastAhead::least(std::size_t moment, const Progress& progress) {
+    if (moment == moments_.size()) return progress.end_term();
+    const auto [kind, lesson] = moments_[moment];
+    if (kind == Moment::Kind::closes) {
+        Progress next = progress;
+        next.end_lesson(frame_);
+        return from(moment + 1, next);
+    }
+    Cost best = from(moment + 1, progress);
+    if (kind == Moment::Kind::opens) {
+        if (!progress.may_bring(frame_, frame_.places[lesson])) return best;
+        Progress next = progress;
+        const Cost cost = next.bring_step(lesson);
+        return std::min(best, cost + from(moment + 1, next));
+    }
+    best += progress.leave_empty();
+    for (const Offer& offer : offers_[progress.step()]) {
+        Progress next = progress;
+        const Cost cost = next.teach(next.step(), offer.use, offer.rhythm, offer.asked_for, offer.hardness);
+        best = std::min(best, cost + from(moment + 1, next));
+    }
+    return best;
+}
+
+}  // namespace syllabus
