@@ -16,11 +16,15 @@
 #include "cli/limit_options.h"
 #include "cli/match_option.h"
 #include "cli/path_goal.h"
+#include "cli/syllabus_request.h"
 #include "cli/terminal.h"
 #include "hands/move.h"
 #include "repertoire/evening.h"
 #include "report/handling_page.h"
 #include "tune/player.h"
+#include "library/syllabi.h"
+#include "report/syllabus_page.h"
+#include "syllabus/name.h"
 #include "tune/setting.h"
 
 namespace cli {
@@ -276,6 +280,40 @@ private:
     std::string library_;
     FilterOptions filter_;
     Format format_;
+};
+
+class SyllabusCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    void check() const;
+    int list() const;
+    int forget(const syllabus::Syllabus& plan) const;
+    int compare(const syllabus::Syllabus& plan) const;
+    int tell_missed(const syllabus::Syllabus& plan) const;
+    int again(const syllabus::Name& name);
+    int plan(const syllabus::Name& name, const std::vector<std::string>& words);
+    int change(const syllabus::Name& name, report::SyllabusPage page);
+    bool lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
+                 syllabus::Syllabus& plan) const;
+    void keep(const syllabus::Name& name, const syllabus::Syllabus& plan) const;
+    int show(const report::SyllabusPage& page) const;
+    void write(const std::string& text) const;
+    void write(const report::Document& document) const;
+    base::Date today() const;
+    std::optional<report::ClockTime> time() const;
+
+    std::optional<std::string> name_, missed_, compared_, again_from_, as_, today_, at_, output_;
+    std::optional<std::int64_t> taught_, lasts_;
+    std::vector<std::string> lost_;
+    bool replaces_ = false, replans_ = false, forgets_ = false, is_sure_ = false, is_calendar_ = false;
+    SyllabusRequest request_;
+    Format format_;
+    std::string library_;
+    std::filesystem::path file_;
+    std::optional<library::KeptSyllabus> kept_;  // as it was read
 };
 
 // `--json`, `--csv`; not both.

@@ -39,6 +39,7 @@ int main(int argc, char** argv) {
     add(std::make_unique<cli::PlayerCommand>());
     add(std::make_unique<cli::NotesCommand>());
     add(std::make_unique<cli::PathCommand>());
+    add(std::make_unique<cli::SyllabusCommand>());
     const std::string first = argc > 1 ? argv[1] : "";
     const bool is_known = std::any_of(commands.begin(), commands.end(),
                                       [&](const auto& command) { return command.first->get_name() == first; });

@@ -1,22 +1,17 @@
 // `gamut tunebook`: the chosen tunes as one ABC file.
-#include <fcntl.h>
-#include <unistd.h>
-
 #include <fmt/format.h>
 
-#include <cerrno>
 #include <charconv>
 #include <cstdlib>
-#include <cstring>
 
 #include "abc/collected.h"
 #include "abc/moved.h"
 #include "abc/read.h"
 #include "abc/sounds_moved.h"
 #include "analysis/analyse.h"
-#include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/new_file.h"
 #include "cli/tune_named.h"
 #include "hands/move.h"
 #include "library/library.h"
@@ -47,25 +42,6 @@ std::string harmless(std::string_view text) {
         text.remove_prefix(std::min(end + 1, text.size()));
     }
     return lines;
-}
-
-// A file that is there already may be years of work: only a new one is written.
-void write_new_file(const std::string& file, std::string_view text) {
-    const int handle = ::open(file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (handle < 0)
-        throw base::Failure("write", file,
-                            errno == EEXIST ? "it is there already; only a new file is written" : std::strerror(errno));
-    while (!text.empty()) {
-        const ssize_t written = ::write(handle, text.data(), text.size());
-        if (written < 0 && errno == EINTR) continue;
-        if (written <= 0) {
-            const std::string why = std::strerror(errno);
-            ::close(handle);
-            throw base::Failure("write", file, why);
-        }
-        text.remove_prefix(static_cast<std::size_t>(written));
-    }
-    if (::close(handle) != 0) throw base::Failure("write", file, std::strerror(errno));
 }
 
 }  // namespace

@@ -1,0 +1,356 @@
+// `gamut syllabus`: a dated term, planned, shown, given and planned again.
+#include <algorithm>
+#include <charconv>
+
+#include "base/failure.h"
+#include "base/utf8.h"
+#include "cli/commands.h"
+#include "cli/new_file.h"
+#include "library/syllabi.h"
+#include "planner/goal.h"
+#include "report/csv.h"
+#include "report/syllabus_page.h"
+#include "syllabus/changes.h"
+#include "syllabus/lay_out.h"
+#include "syllabus/name.h"
+#include "syllabus/stored_syllabus.h"
+
+namespace cli {
+
+namespace {
+
+using syllabus::LessonState;
+using syllabus::Syllabus;
+
+constexpr const char* kKept = "A term that is kept";
+constexpr const char* kShape = "How it is shown";
+
+syllabus::Name name_of(const std::string& text) {
+    try {
+        return syllabus::read_name(text);
+    } catch (const syllabus::NameFault& fault) {
+        throw Misuse(fault.what());
+    }
+}
+
+Syllabus read_kept(const std::filesystem::path& file, const library::KeptSyllabus& kept) {
+    try {
+        Syllabus plan = syllabus::read_stored(kept.text);
+        if (plan.lessons.empty()) throw syllabus::StoredFault("it has no lesson");
+        return plan;
+    } catch (const syllabus::StoredFault& fault) {
+        throw base::Failure("read", file.string(), "the term \"" + kept.name + "\" is damaged: " + fault.what());
+    }
+}
+
+std::optional<std::int64_t> whole_number(std::string_view text) {
+    std::int64_t number = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (error != std::errc() || end != text.data() + text.size() || text.empty()) return std::nullopt;
+    return number;
+}
+
+// `3`, `3-4`: from 0, the last included.
+std::pair<std::size_t, std::size_t> lessons_named(const std::string& option, const std::string& text, std::size_t all) {
+    const std::size_t dash = text.find('-');
+    const auto first = whole_number(std::string_view(text).substr(0, dash));
+    const auto last = dash == std::string::npos ? first : whole_number(std::string_view(text).substr(dash + 1));
+    if (!first || !last || *first < 1 || *last < *first || *last > static_cast<std::int64_t>(all))
+        throw Misuse(option + " takes a lesson, or the first and the last of several such as 3-4, from 1 to " +
+                     std::to_string(all) + ", not \"" + text + "\"");
+    return {static_cast<std::size_t>(*first - 1), static_cast<std::size_t>(*last - 1)};
+}
+
+bool brings_something(const Syllabus& plan) {
+    return std::any_of(plan.lessons.begin(), plan.lessons.end(),
+                       [](const syllabus::Lesson& lesson) { return !lesson.tunes.empty(); });
+}
+
+}  // namespace
+
+CLI::App* SyllabusCommand::add_to(CLI::App& program) {
+    CLI::App* command =
+        program.add_subcommand("syllabus", "a term on dates: which note and which tune in which lesson");
+    command->add_option("NAME", name_, "what the term is called; without it those that are kept are listed");
+    request_.add_to(*command);
+    command->add_flag("--replace", replaces_, "plan it anew although the name is in use; what was given is forgotten")
+        ->group(kKept);
+    command->add_option("--taught", taught_, "lessons 1 to N were given and stay as they are; 0: none was")
+        ->type_name("N")
+        ->group(kKept);
+    command->add_option("--lost", lost_, "this lesson is not held; what it held moves on, lessons before it stay")
+        ->type_name("N")
+        ->group(kKept)
+        ->allow_extra_args(false);
+    command->add_flag("--replan", replans_, "plan what was not given yet anew, from the library as it is")
+        ->group(kKept);
+    command->add_option("--missed", missed_, "what was done in these lessons, on one line: 3, or 3-4")
+        ->type_name("N")
+        ->group(kKept);
+    command->add_option("--compare", compared_, "beside another term, lesson by lesson")
+        ->type_name("NAME")
+        ->group(kKept);
+    command->add_option("--again-from", again_from_, "the same for another term that begins on this day; needs --as")
+        ->type_name("DATE")
+        ->group(kKept);
+    command->add_option("--as", as_, "what the other term is called")->type_name("NAME")->group(kKept);
+    command->add_flag("--forget", forgets_, "forget it for good; needs --yes")->group(kKept);
+    command->add_flag("--yes", is_sure_, "yes, forget it")->group(kKept);
+    command->add_option("--today", today_, "the day of planning, as calendars are told (default: by the clock)")
+        ->type_name("DATE")
+        ->group(kKept);
+    CLI::Option* ics = command->add_flag("--ics", is_calendar_, "as iCalendar, a lesson an event")->group(kShape);
+    command->add_option("--at", at_, "with --ics: local time of day, such as 19:30; else all day")
+        ->type_name("TIME")
+        ->group(kShape)
+        ->needs(ics);
+    command->add_option("--for-minutes", lasts_, "with --at: how long a lesson is (default 60)")
+        ->type_name("N")
+        ->group(kShape)
+        ->needs(ics);
+    command->add_option("--output", output_, "write this new file, instead of to the terminal")
+        ->type_name("FILE")
+        ->group(kShape);
+    add_format(*command, format_);
+    add_library(*command, library_);
+    command->footer(
+        "Example:  gamut syllabus Tuesdays --from 2027-01-12 --on tuesday --lessons 8 --break 2027-02-16 --have "
+        "\"G:major&D:major A3..B5\"\nWhat is best is judged in an order of criteria; the answer names them and says "
+        "whether anything better exists.");
+    return command;
+}
+
+base::Date SyllabusCommand::today() const {
+    if (!today_)
+        return std::chrono::floor<std::chrono::days>(
+            std::chrono::sys_time<std::chrono::nanoseconds>(std::chrono::nanoseconds(now_ns())));
+    try {
+        return base::read_date(*today_);
+    } catch (const base::DateFault& fault) {
+        throw Misuse(std::string("--today: ") + fault.what());
+    }
+}
+
+std::optional<report::ClockTime> SyllabusCommand::time() const {
+    if (!at_) {
+        if (lasts_) throw Misuse("--for-minutes needs --at TIME: from when?");
+        return std::nullopt;
+    }
+    const auto hours = at_->size() == 5 && (*at_)[2] == ':' ? whole_number(at_->substr(0, 2)) : std::nullopt;
+    const auto minutes = hours ? whole_number(at_->substr(3)) : std::nullopt;
+    if (!hours || !minutes || *hours < 0 || *hours > 23 || *minutes < 0 || *minutes > 59)
+        throw Misuse("--at: \"" + *at_ + "\" is no time of day; write hours and minutes, such as 19:30");
+    const std::int64_t lasts = lasts_.value_or(60);
+    if (lasts < 1 || lasts > 24 * 60) throw Misuse("--for-minutes takes a whole number from 1 to 1440");
+    return report::ClockTime{static_cast<int>(*hours * 60 + *minutes), static_cast<int>(lasts)};
+}
+
+void SyllabusCommand::check() const {
+    const int actions = (forgets_ ? 1 : 0) + (compared_ ? 1 : 0) + (again_from_ ? 1 : 0) + (missed_ ? 1 : 0) +
+                        (taught_ || !lost_.empty() || replans_ ? 1 : 0);
+    const bool plans = request_.is_given();
+    if (!name_ && (actions > 0 || plans)) throw Misuse("which term? gamut syllabus NAME");
+    if (actions > 1)
+        throw Misuse("one thing at a time: forget, compare, again, missed, or taught with lost and replan");
+    if (plans && actions > 0 && !again_from_)
+        throw Misuse(
+            "the term was asked for already; what it is asked for can be given with --from or --again-from alone");
+    if (again_from_.has_value() != as_.has_value()) throw Misuse("--again-from DATE and --as NAME go together");
+    if (replaces_ && !plans && !again_from_) throw Misuse("--replace needs what to plan: --from DATE and the notes");
+    if (is_calendar_ && (format_.json || format_.csv)) throw Misuse("--ics, --json and --csv: one of them");
+    if (is_calendar_ && (!name_ || compared_ || missed_ || forgets_)) throw Misuse("--ics shows one term");
+}
+
+int SyllabusCommand::run() {
+    check();
+    time();  // a word that is no time is told first
+    file_ = library_file(library_);
+    if (!name_) return list();
+    const syllabus::Name name = name_of(*name_);
+    if (again_from_) return again(name);
+    if (request_.is_given()) return plan(name, request_.words());
+    kept_ = library::kept_syllabus(file_, name.folded);
+    if (!kept_) {
+        write_notice("gamut: no term is called \"" + name.text + "\"; gamut syllabus lists those that are kept\n");
+        return kDoneInPart;
+    }
+    report::SyllabusPage page{read_kept(file_, *kept_), {}, std::nullopt};
+    if (forgets_) return forget(page.plan);
+    if (compared_) return compare(page.plan);
+    if (missed_) return tell_missed(page.plan);
+    if (taught_ || !lost_.empty() || replans_) return change(name, std::move(page));
+    return show(page);
+}
+
+int SyllabusCommand::list() const {
+    std::vector<Syllabus> plans;
+    for (const library::KeptSyllabus& kept : library::kept_syllabi(file_)) plans.push_back(read_kept(file_, kept));
+    if (format_.json)
+        write(report::syllabi_json(plans));
+    else if (format_.csv)
+        write(report::render_csv(report::tabulate_syllabi(plans)));
+    else
+        write(report::list_syllabi(plans));
+    return kDone;
+}
+
+int SyllabusCommand::forget(const Syllabus& plan) const {
+    const std::string what = "\"" + plan.name + "\", " + std::to_string(plan.lessons.size()) + " lessons from " +
+                             base::to_string(plan.lessons.front().date);
+    if (!is_sure_) throw Misuse("--forget " + what + ": add --yes to forget it for good");
+    library::forget_syllabus(file_, kept_->folded);
+    write_answer("Forgotten: " + base::printable(what) + ".\n");
+    return kDone;
+}
+
+int SyllabusCommand::compare(const Syllabus& plan) const {
+    const syllabus::Name other = name_of(*compared_);
+    const auto kept = library::kept_syllabus(file_, other.folded);
+    if (!kept) {
+        write_notice("gamut: no term is called \"" + other.text + "\"; gamut syllabus lists those that are kept\n");
+        return kDoneInPart;
+    }
+    const report::SyllabusComparison comparison{plan, read_kept(file_, *kept)};
+    if (format_.json)
+        write(report::comparison_json(comparison));
+    else if (format_.csv)
+        write(report::render_csv(report::tabulate_comparison(comparison)));
+    else
+        write(report::describe_comparison(comparison));
+    return kDone;
+}
+
+int SyllabusCommand::tell_missed(const Syllabus& plan) const {
+    const auto [first, last] = lessons_named("--missed", *missed_, plan.lessons.size());
+    write(base::printable(report::missed_in_words(plan, first, last)) + "\n");
+    return kDone;
+}
+
+int SyllabusCommand::again(const syllabus::Name& name) {
+    const auto kept = library::kept_syllabus(file_, name.folded);
+    if (!kept) {
+        write_notice("gamut: no term is called \"" + name.text + "\"; gamut syllabus lists those that are kept\n");
+        return kDoneInPart;
+    }
+    return plan(name_of(*as_), SyllabusRequest::moved(read_kept(file_, *kept).asked, *again_from_, request_.words()));
+}
+
+int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::string>& words) {
+    kept_ = library::kept_syllabus(file_, name.folded);
+    if (kept_ && !replaces_)
+        throw Misuse("a term called \"" + kept_->name +
+                     "\" is kept already; give another name, --replace it, or --replan what was not given yet");
+    report::SyllabusPage page;
+    const SyllabusRequest request = SyllabusRequest::read_again(words);
+    std::vector<syllabus::Lesson> lessons = request.lessons(page.notices);
+    if (!lay_out(request, std::move(lessons), 0, page.plan)) return kDoneInPart;
+    page.plan.name = name.text;
+    page.plan.planned_on = today();
+    page.plan.asked = words;
+    if (!brings_something(page.plan)) {
+        for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
+        write_notice(
+            "gamut: nothing new can come in this term: no tune fits the notes that are there or could come, or no "
+            "lesson has room for one; nothing is kept\n");
+        return kDoneInPart;
+    }
+    keep(name, page.plan);
+    return show(page);
+}
+
+// False where a tune that was named is none, which has been said.
+bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
+                              Syllabus& plan) const {
+    const bool is_again = fixed > 0 || replans_;
+    const library::Library library = library::Library::open_existing(file_);
+    std::vector<std::string> missing;
+    const auto course = request.course(library, is_again, missing);
+    if (!course) return false;
+    if (course->tunes.empty() && !is_again) {
+        write_notice("gamut: no tune passes the filter; nothing is planned\n");
+        return false;
+    }
+    try {
+        plan = syllabus::lay_out(*course, std::move(lessons), fixed);
+    } catch (const planner::GoalFault& fault) {
+        throw Misuse(fault.what());
+    }
+    plan.unmet.insert(plan.unmet.end(), missing.begin(), missing.end());
+    return true;
+}
+
+int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage page) {
+    const Syllabus before = page.plan;
+    std::vector<syllabus::Lesson> lessons = before.lessons;
+    if (taught_ && (*taught_ < 0 || *taught_ > static_cast<std::int64_t>(lessons.size())))
+        throw Misuse("--taught takes a lesson from 0 to " + std::to_string(lessons.size()) + ", not " +
+                     std::to_string(*taught_));
+    for (std::size_t at = 0; taught_ && at < lessons.size(); ++at) {
+        if (lessons[at].state == LessonState::lost) continue;
+        lessons[at].state = at < static_cast<std::size_t>(*taught_) ? LessonState::taught : LessonState::planned;
+    }
+    std::size_t fixed = 0;
+    for (std::size_t at = 0; at < lessons.size(); ++at)
+        if (lessons[at].state == LessonState::taught) fixed = at + 1;
+    for (const std::string& text : lost_) {
+        const auto [first, last] = lessons_named("--lost", text, lessons.size());
+        for (std::size_t at = first; at <= last; ++at) {
+            if (lessons[at].state == LessonState::taught)
+                throw Misuse("lesson " + std::to_string(at + 1) + " was given; --taught " + std::to_string(at) +
+                             " takes that back, then it can be lost");
+            lessons[at] = {lessons[at].date, LessonState::lost, false, {}, {}, {}};
+        }
+        if (!replans_) fixed = std::max(fixed, last + 1);
+    }
+    if (lost_.empty() && !replans_) {
+        page.plan.lessons = std::move(lessons);
+    } else {
+        Syllabus plan;
+        lay_out(SyllabusRequest::read_again(before.asked), std::move(lessons), fixed, plan);
+        plan.name = before.name;
+        plan.asked = before.asked;
+        plan.revision = before.revision + 1;
+        plan.planned_on = today();
+        page.plan = std::move(plan);
+    }
+    page.changes = syllabus::changes_between(before, page.plan);
+    keep(name, page.plan);
+    return show(page);
+}
+
+void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) const {
+    const auto instead_of = kept_ ? std::optional(kept_->text) : std::nullopt;
+    if (!library::keep_syllabus(file_, {name.folded, plan.name, syllabus::write_stored(plan)}, instead_of))
+        throw base::Failure("keep", "the term \"" + plan.name + "\"",
+                            "it was changed by another program meanwhile; nothing is kept, please try again");
+}
+
+int SyllabusCommand::show(const report::SyllabusPage& page) const {
+    if (is_calendar_)
+        write(report::syllabus_calendar(page.plan, time()));
+    else if (format_.json)
+        write(report::syllabus_json(page));
+    else if (format_.csv)
+        write(report::render_csv(report::tabulate_syllabus(page)));
+    else
+        write(report::describe_syllabus(page));
+    if (is_calendar_ || format_.csv)
+        for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
+    return page.plan.unmet.empty() ? kDone : kDoneInPart;
+}
+
+void SyllabusCommand::write(const std::string& text) const {
+    if (output_)
+        write_new_file(*output_, text);
+    else
+        write_answer(text);
+}
+
+void SyllabusCommand::write(const report::Document& document) const {
+    if (output_)
+        write_new_file(*output_, report::render_text(document, {}));
+    else
+        write_answer(document);
+}
+
+}  // namespace cli

@@ -1,0 +1,342 @@
+#include "cli/syllabus_request.h"
+
+#include <algorithm>
+#include <charconv>
+#include <limits>
+#include <set>
+
+#include "abc/read.h"
+#include "analysis/note_uses.h"
+#include "base/source_file.h"
+#include "cli/notes_option.h"
+#include "cli/terminal.h"
+#include "cli/tune_named.h"
+#include "report/words.h"
+#include "syllabus/hardness.h"
+#include "syllabus/playing_time.h"
+
+namespace cli {
+
+namespace {
+
+constexpr const char* kDates = "When";
+constexpr const char* kPace = "How fast, and what the term keeps to";
+constexpr std::string_view kBy = " by ";
+constexpr std::int64_t kMostStates = 20'000'000;   // Source: house choice; some gigabytes
+constexpr std::int64_t kMostAskedFor = 1'000'000;  // a count beyond weighs no more, so that sums stay exact
+
+int in_range(const std::string& option, std::int64_t value, std::int64_t least, std::int64_t most) {
+    if (value < least || value > most)
+        throw Misuse(option + " takes a whole number from " + std::to_string(least) + " to " + std::to_string(most) +
+                     ", not " + std::to_string(value));
+    return static_cast<int>(value);
+}
+
+base::Date date_of(const std::string& option, const std::string& text) {
+    try {
+        return base::read_date(text);
+    } catch (const base::DateFault& fault) {
+        throw Misuse(option + ": " + fault.what());
+    }
+}
+
+// `TUNE by DATE`, `TUNE by 3`, `TUNE`; what follows the last " by " belongs to the title where it begins with no digit.
+struct MustWords {
+    std::string title;
+    std::optional<base::Date> by_date;
+    std::optional<int> by_lesson;
+};
+
+MustWords read_must(const std::string& text) {
+    const std::size_t at = text.rfind(kBy);
+    if (at == std::string::npos) return {text, std::nullopt, std::nullopt};
+    const std::string title = text.substr(0, at);
+    const std::string when = text.substr(at + kBy.size());
+    if (when.empty() || when[0] < '0' || when[0] > '9') return {text, std::nullopt, std::nullopt};
+    int lesson = 0;
+    const auto [end, error] = std::from_chars(when.data(), when.data() + when.size(), lesson);
+    if (error == std::errc() && end == when.data() + when.size()) {
+        if (lesson < 1 || lesson > syllabus::kMostLessons)
+            throw Misuse("--must \"" + text + "\": lessons count from 1 to " + std::to_string(syllabus::kMostLessons));
+        return {title, std::nullopt, lesson};
+    }
+    return {title, date_of("--must \"" + text + "\"", when), std::nullopt};
+}
+
+std::string name_of(const std::string& word) { return word.substr(0, word.find('=')); }
+
+std::vector<tune::NoteUse> uses_of(const library::Library& library, tune::SettingId setting) {
+    const auto kept = library.abc_of(setting);
+    if (!kept) return {};
+    base::Diagnostics unheard;
+    const auto settings = abc::read_settings(base::SourceFile(kept->file, kept->text), unheard);
+    return settings.empty() ? std::vector<tune::NoteUse>() : analysis::find_note_uses(settings.back().melody).uses;
+}
+
+syllabus::CourseTune course_tune(const tune::TuneRecord& record, bool ornaments) {
+    syllabus::CourseTune one;
+    one.tune.id = record.id;
+    one.tune.title = report::title_of(record);
+    one.tune.rhythm = record.rhythm ? record.rhythm->value : "";
+    one.tune.needed = ornaments ? record.needed | record.ornaments : record.needed;
+    one.tune.hardness = syllabus::hardness_of(one.tune.needed, record.largest_leap, record.different_bars);
+    one.tune.seconds = syllabus::seconds_to_play(one.tune.rhythm, syllabus::bars_played(record.bars, record.form));
+    one.asked_for = std::min(record.count.value_or(0), kMostAskedFor);
+    return one;
+}
+
+}  // namespace
+
+void SyllabusRequest::add_to(CLI::App& command) {
+    const std::size_t before = command.get_options().size();
+    command.add_option("--from", from_, "no lesson before this day, such as 2027-01-12; with it a term is planned")
+        ->type_name("DATE")
+        ->group(kDates);
+    command.add_option("--on", on_, "tuesday ...; the weekday of --from when left out")
+        ->type_name("WEEKDAY")
+        ->group(kDates);
+    command.add_option("--lessons", lessons_, "how many are held, one a week (default 10)")
+        ->type_name("N")
+        ->group(kDates);
+    command.add_option("--break", breaks_, "no lesson on this day, or on FIRST..LAST; may be given again")
+        ->type_name("DATE")
+        ->group(kDates)
+        ->allow_extra_args(false);
+    command
+        .add_option("--have", have_,
+                    "the notes that are there, such as \"G:major&D:major A3..B5\"; for several players "
+                    "--fits, once for each")
+        ->type_name("NOTES")
+        ->group(kPace);
+    command.add_option("--notes-every", notes_every_, "lessons from one new note to the next (default 2)")
+        ->type_name("N")
+        ->group(kPace);
+    command.add_option("--tunes-each", tunes_each_, "new tunes a lesson at most (default 1)")
+        ->type_name("N")
+        ->group(kPace);
+    command.add_option("--steps", steps_, "new notes in the term at most; 0 for none")->type_name("K")->group(kPace);
+    command.add_option("--first", first_, "the first new notes, in this order; else as gamut path has them")
+        ->type_name("NOTES")
+        ->group(kPace);
+    command
+        .add_option("--must", musts_,
+                    "this tune must come: \"TUNE\", \"TUNE by DATE\" or \"TUNE by 3\" for lesson 3; "
+                    "may be given again")
+        ->type_name("TUNE")
+        ->group(kPace)
+        ->allow_extra_args(false);
+    command.add_option("--begin", begin_, "the first new tunes, in this order; may be given again")
+        ->type_name("TUNE")
+        ->group(kPace)
+        ->allow_extra_args(false);
+    command.add_option("--without", without_, "never this tune; may be given again")
+        ->type_name("TUNE")
+        ->group(kPace)
+        ->allow_extra_args(false);
+    command.add_option("--max-states", max_states_, "of the search for the best timetable (default 300000)")
+        ->type_name("N")
+        ->group(kPace);
+    filter_.add_to(command);
+    const auto all = std::as_const(command).get_options();
+    options_.assign(all.begin() + static_cast<std::ptrdiff_t>(before), all.end());
+}
+
+std::vector<std::string> SyllabusRequest::words() const {
+    std::vector<std::string> words;
+    for (const CLI::Option* option : options_) {
+        const std::string name = option->get_name();
+        if (option->count() == 0) continue;
+        if (option->get_expected_max() == 0 || option->get_type_size() == 0)
+            words.push_back(name);
+        else
+            for (const std::string& value : option->results()) words.push_back(name + "=" + value);
+    }
+    return words;
+}
+
+SyllabusRequest SyllabusRequest::read_again(std::vector<std::string> words) {
+    SyllabusRequest request;
+    CLI::App app;
+    request.add_to(app);
+    std::reverse(words.begin(), words.end());
+    try {
+        app.parse(std::move(words));
+    } catch (const CLI::ParseError& error) {
+        throw Misuse(std::string("this gamut does not understand what the term was asked for with: ") + error.what());
+    }
+    request.options_.clear();  // they go with the app
+    return request;
+}
+
+std::vector<std::string> SyllabusRequest::moved(const std::vector<std::string>& words, const std::string& from,
+                                                const std::vector<std::string>& besides) {
+    const base::Date to = date_of("--again-from", from);
+    std::set<std::string> given;
+    for (const std::string& word : besides) given.insert(name_of(word));
+    std::optional<base::Date> was;
+    for (const std::string& word : words)
+        if (name_of(word) == "--from") was = date_of("--from", word.substr(word.find('=') + 1));
+    std::vector<std::string> moved{"--from=" + from};
+    for (const std::string& word : words) {
+        const std::string name = name_of(word);
+        if (name == "--from" || name == "--break" || given.contains(name)) continue;
+        if (name == "--on" && was && !given.contains("--on")) {
+            moved.push_back(word);
+            continue;
+        }
+        if (name == "--must" && was) {
+            const MustWords must = read_must(word.substr(word.find('=') + 1));
+            if (must.by_date) {
+                moved.push_back("--must=" + must.title + std::string(kBy) +
+                                base::to_string(*must.by_date + (to - *was)));
+                continue;
+            }
+        }
+        moved.push_back(word);
+    }
+    moved.insert(moved.end(), besides.begin(), besides.end());
+    return moved;
+}
+
+syllabus::TermDates SyllabusRequest::dates() const {
+    if (!from_) throw Misuse("a term needs --from DATE: when does it begin?");
+    syllabus::TermDates term;
+    term.from = date_of("--from", *from_);
+    if (on_) {
+        term.on = base::parse_weekday(*on_);
+        if (!term.on) throw Misuse("--on: \"" + *on_ + "\" is no weekday; write monday, tuesday ...");
+    }
+    term.lessons = in_range("--lessons", lessons_, 1, syllabus::kMostLessons);
+    for (const std::string& text : breaks_) {
+        try {
+            term.breaks.push_back(syllabus::read_break(text));
+        } catch (const syllabus::TermFault& fault) {
+            throw Misuse(std::string("--break: ") + fault.what());
+        }
+    }
+    return term;
+}
+
+std::vector<syllabus::Lesson> SyllabusRequest::lessons(std::vector<std::string>& notices) const {
+    const syllabus::TermDates term = dates();
+    std::vector<syllabus::Lesson> lessons;
+    try {
+        for (const base::Date day : syllabus::lesson_dates(term)) lessons.push_back({day, {}, false, {}, {}, {}});
+    } catch (const syllabus::TermFault& fault) {
+        throw Misuse(fault.what());
+    }
+    if (term.on && base::weekday_of(term.from) != *term.on)
+        notices.push_back(base::to_string(term.from) + " is a " +
+                          std::string(base::weekday_name(base::weekday_of(term.from))) +
+                          "; the first lesson is on the first " + std::string(base::weekday_name(*term.on)) +
+                          " from then on, " + base::in_words(lessons.front().date) + ".");
+    const std::chrono::weekday on = term.on.value_or(base::weekday_of(term.from));
+    for (const syllabus::DateRange& range : term.breaks) {
+        base::Date day = range.first;
+        day += on - base::weekday_of(day);
+        if (day > range.last)
+            notices.push_back("The break " + base::to_string(range.first) +
+                              (range.first == range.last ? "" : ".." + base::to_string(range.last)) + " has no " +
+                              std::string(base::weekday_name(on)) + " in it and takes no lesson away.");
+    }
+    return lessons;
+}
+
+syllabus::Pace SyllabusRequest::pace() const {
+    syllabus::Pace pace;
+    pace.notes_every = in_range("--notes-every", notes_every_, 1, syllabus::kMostLessons);
+    pace.tunes_each = in_range("--tunes-each", tunes_each_, 1, syllabus::kMostTunesEach);
+    if (steps_) pace.steps = in_range("--steps", *steps_, 0, music::kMidiNotes);
+    return pace;
+}
+
+std::vector<planner::Member> SyllabusRequest::players() const {
+    if (filter_.asks_for_missing()) throw Misuse("a term brings what is missing by itself; leave out --missing");
+    std::vector<planner::Member> players = filter_.members();
+    if (have_ && !players.empty())
+        throw Misuse("say which notes are there with --have, or for several players with --fits; leave out one");
+    if (have_) {
+        const instruments::Instrument* instrument = filter_.instrument();
+        const music::NoteSet every(~std::uint64_t{0}, ~std::uint64_t{0});
+        players.push_back({"", filter_.notes_of("--have", *have_), instrument ? instrument->note_set() : every});
+    }
+    if (players.empty())
+        throw Misuse("a term needs --have NOTES, or --fits once for each player: which notes are there?");
+    return players;
+}
+
+std::optional<syllabus::Course> SyllabusRequest::course(const library::Library& library, bool is_lenient,
+                                                        std::vector<std::string>& missing) const {
+    syllabus::Course course;
+    course.players = players();
+    course.pace = pace();
+    course.max_states = static_cast<std::size_t>(in_range("--max-states", max_states_, 1, kMostStates));
+    if (first_)
+        course.first = read_option("--first", *first_, [&](const std::string& text) {
+            std::vector<int> order;
+            for (const music::NoteItem& item : music::read_notes_in_order(text, filter_.compass()))
+                for (const int midi : item.notes.midi_numbers()) order.push_back(midi);
+            return order;
+        });
+    library::Selection selection = filter_.selection_without_notes();
+    if (selection.settings) throw Misuse("a term teaches tunes and not settings; leave out --settings");
+    music::NoteSet common = course.players.front().have;
+    for (const planner::Member& player : course.players) common = common & player.have;
+    selection.nearest_to = common;
+    std::vector<tune::SettingId> settings;
+    const auto add = [&](const tune::TuneRecord& record) {
+        syllabus::CourseTune one = course_tune(record, filter_.ornaments());
+        if (one.tune.needed.empty()) return;
+        course.tunes.push_back(std::move(one));
+        settings.push_back(record.setting);
+    };
+    bool all_are_known = true;
+    const auto named = [&](const std::string& option, const std::string& which) {
+        std::optional<tune::TuneRecord> record = tune_named(library, which);
+        if (record && library.settings_of(record->id).empty() && option != "--without") {
+            missing.push_back("\"" + report::title_of(*record) + "\" cannot come: its file is gone.");
+            if (!is_lenient) throw Misuse(option + " \"" + which + "\": the file of that tune is gone");
+            record.reset();
+        } else if (!record) {
+            missing.push_back("\"" + which + "\" cannot come: no tune of the library is called so any longer.");
+            all_are_known = false;
+        }
+        return record;
+    };
+    std::set<tune::TuneId> without;
+    for (const std::string& which : without_)
+        if (const auto record = named("--without", which)) without.insert(record->id);
+    for (const tune::TuneRecord& record : library.select_tunes(selection).rows)
+        if (!without.contains(record.id)) add(record);
+    const auto require = [&](const std::string& option, const tune::TuneRecord& record) {
+        const auto has = [&] {
+            return std::any_of(course.tunes.begin(), course.tunes.end(),
+                               [&](const syllabus::CourseTune& one) { return one.tune.id == record.id; });
+        };
+        if (without.contains(record.id))
+            throw Misuse(option + " and --without both name \"" + report::title_of(record) + "\"; which of them?");
+        if (!has()) add(record);
+        if (!has()) throw Misuse(option + ": no note sounds in \"" + report::title_of(record) + "\"");
+    };
+    for (const std::string& which : begin_) {
+        const auto record = named("--begin", which);
+        if (!record || std::find(course.begin.begin(), course.begin.end(), record->id) != course.begin.end()) continue;
+        require("--begin", *record);
+        course.begin.push_back(record->id);
+    }
+    for (const std::string& text : musts_) {
+        const MustWords must = read_must(text);
+        const auto record = named("--must", must.title);
+        if (!record) continue;
+        require("--must", *record);
+        if (std::any_of(course.musts.begin(), course.musts.end(),
+                        [&](const syllabus::Must& other) { return other.id == record->id; }))
+            throw Misuse("--must names \"" + report::title_of(*record) + "\" twice; once is enough");
+        course.musts.push_back({record->id, must.by_date, must.by_lesson});
+    }
+    if (!all_are_known && !is_lenient) return std::nullopt;
+    course.uses_of = [&library, settings](std::size_t at) { return uses_of(library, settings[at]); };
+    return course;
+}
+
+}  // namespace cli

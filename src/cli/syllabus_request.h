@@ -1,0 +1,52 @@
+// What a term is asked for, on the command line of `gamut syllabus`.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/filter_options.h"
+#include "library/library.h"
+#include "syllabus/course.h"
+#include "syllabus/term.h"
+
+namespace cli {
+
+class SyllabusRequest {
+public:
+    void add_to(CLI::App& command);
+
+    // The words that ask for a term, in a shape that read_again understands, whatever else stood beside them.
+    std::vector<std::string> words() const;
+    bool is_given() const { return !words().empty(); }
+    static SyllabusRequest read_again(std::vector<std::string> words);
+
+    // The words for the same term from another day: breaks are left out, days by which a tune must come move along, and
+    // what is asked for in `besides` stands in the place of what was. Throws Misuse.
+    static std::vector<std::string> moved(const std::vector<std::string>& words, const std::string& from,
+                                          const std::vector<std::string>& besides);
+
+    // Each throws Misuse with one sentence for what cannot be understood. `notices` is added to.
+    std::vector<syllabus::Lesson> lessons(std::vector<std::string>& notices) const;
+
+    // Empty where one of the tunes named is none, which has been said; `is_lenient`: it is then left out and told among
+    // `missing`. Borrows the library.
+    std::optional<syllabus::Course> course(const library::Library& library, bool is_lenient,
+                                           std::vector<std::string>& missing) const;
+
+private:
+    syllabus::TermDates dates() const;
+    syllabus::Pace pace() const;
+    std::vector<planner::Member> players() const;
+
+    std::optional<std::string> from_, on_, have_, first_;
+    std::int64_t lessons_ = 10, notes_every_ = 2, tunes_each_ = 1, max_states_ = 300'000;
+    std::optional<std::int64_t> steps_;
+    std::vector<std::string> breaks_, musts_, without_, begin_;
+    FilterOptions filter_;
+    std::vector<const CLI::Option*> options_;
+};
+
+}  // namespace cli

@@ -1,0 +1,30 @@
+// Terms kept by name: texts that this room does not read.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace library {
+
+struct KeptSyllabus {
+    std::string folded;  // the name as compared, unique
+    std::string name;
+    std::string text;
+
+    friend bool operator==(const KeptSyllabus&, const KeptSyllabus&) = default;
+};
+
+// Every function throws base::Failure as Library::open_existing does; those that write also as Marks does.
+std::vector<KeptSyllabus> kept_syllabi(const std::filesystem::path& file);  // by folded name
+std::optional<KeptSyllabus> kept_syllabus(const std::filesystem::path& file, const std::string& folded);
+
+// In the place of the text `instead_of`, or where that is empty as a name that is new. False, and nothing is changed,
+// when something else is kept now: somebody was quicker.
+bool keep_syllabus(const std::filesystem::path& file, const KeptSyllabus& syllabus,
+                   const std::optional<std::string>& instead_of);
+
+bool forget_syllabus(const std::filesystem::path& file, const std::string& folded);  // false: there was none
+
+}  // namespace library

@@ -1,0 +1,249 @@
+#include "report/syllabus_page.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "report/syllabus_words.h"
+#include "report/words.h"
+
+namespace report {
+
+namespace {
+
+using syllabus::Criterion;
+using syllabus::Lesson;
+using syllabus::Syllabus;
+
+Cell cell_of(const std::string& text) { return text.empty() ? Cell() : Cell(text); }
+
+std::string state_in_words(const Lesson& lesson) {
+    return lesson.state == syllabus::LessonState::taught ? "given" : lesson.is_held() ? "to come" : "not held";
+}
+
+bool has_states(const Syllabus& plan) {
+    return std::any_of(plan.lessons.begin(), plan.lessons.end(),
+                       [](const Lesson& lesson) { return lesson.state != syllabus::LessonState::planned; });
+}
+
+Table lessons_table(const Syllabus& plan) {
+    const bool with_states = has_states(plan);
+    Table table{{{"no", false}, {"date", false}}, {}};
+    if (with_states) table.columns.push_back({"state", false});
+    table.columns.push_back({"new note", false});
+    table.columns.push_back({"new tune", true, 16});
+    table.columns.push_back({"again", true, 16});
+    for (std::size_t at = 0; at < plan.lessons.size(); ++at) {
+        const Lesson& lesson = plan.lessons[at];
+        std::vector<Cell> row{Cell(static_cast<std::int64_t>(at + 1)), Cell(base::in_words(lesson.date))};
+        if (with_states) row.emplace_back(state_in_words(lesson));
+        row.push_back(cell_of(notes_in_words(lesson)));
+        row.push_back(lesson.only_goes_over ? Cell(std::string("nothing new"))
+                                            : cell_of(titles_with_rhythm(lesson.tunes)));
+        row.push_back(cell_of(titles_in_words(lesson.again)));
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+std::string times_in_words(const syllabus::TermTune& tune) {
+    const std::string times = tune.times == 1   ? "once"
+                              : tune.times == 2 ? "twice"
+                                                : fmt::format("{} times", tune.times);
+    if (tune.strong == 0) return times + ", never on a strong beat";
+    return fmt::format("{}, {} on a strong beat", times,
+                       tune.strong == tune.times && tune.times > 1 ? "all" : std::to_string(tune.strong));
+}
+
+// Tunes that use the newest note, up to the next one.
+std::vector<const syllabus::TermTune*> tunes_for_note(const Syllabus& plan, std::size_t lesson) {
+    std::vector<const syllabus::TermTune*> tunes;
+    for (std::size_t at = lesson; at < plan.lessons.size(); ++at) {
+        if (!plan.lessons[at].is_held()) continue;
+        if (at > lesson && plan.lessons[at].notes) break;
+        for (const syllabus::TermTune& tune : plan.lessons[at].tunes)
+            if (tune.use != syllabus::Use::none && tunes.size() < syllabus::kTunesPerNote) tunes.push_back(&tune);
+    }
+    return tunes;
+}
+
+std::string why(const Syllabus& plan, std::size_t at) {
+    const syllabus::NewNotes& notes = *plan.lessons[at].notes;
+    std::string words =
+        fmt::format("{} in lesson {} opens {}", note_list(notes.notes), at + 1, counted(notes.opens, "tune", "tunes"));
+    if (!notes.learners.empty()) {
+        std::string who;
+        for (const std::string& name : notes.learners) who += (who.empty() ? "" : ", ") + name;
+        words += "; new to " + who;
+    }
+    words += ".";
+    const auto tunes = tunes_for_note(plan, at);
+    if (tunes.empty()) return words + " No tune of the term uses it before the next note.";
+    words += fmt::format(" It comes in \"{}\" ({})", tunes[0]->title, times_in_words(*tunes[0]));
+    if (tunes.size() > 1) words += fmt::format(", then in \"{}\" ({})", tunes[1]->title, times_in_words(*tunes[1]));
+    return words + ".";
+}
+
+void add_judgement(const Syllabus& plan, Document& document) {
+    const syllabus::Outcome& outcome = plan.outcome;
+    Particulars judged;
+    std::optional<Criterion> open;
+    for (std::size_t at = 0; at < syllabus::kCriteria; ++at) {
+        const auto criterion = static_cast<Criterion>(at);
+        const bool counts_down = criterion == Criterion::notes_not_taught || criterion == Criterion::not_asked_for;
+        const std::int64_t value = counts_down ? -outcome.cost[criterion] : outcome.cost[criterion];
+        const std::int64_t bound = counts_down ? -outcome.bound[criterion] : outcome.bound[criterion];
+        std::string text = std::to_string(value);
+        if (!open && value != bound) {
+            open = criterion;
+            text += fmt::format(" (proven: not {} {})", counts_down ? "over" : "under", bound);
+        }
+        judged.lines.emplace_back(text, criterion_in_words(criterion));
+    }
+    document.blocks.emplace_back(Heading{"How it was judged, the weightiest first"});
+    document.blocks.emplace_back(std::move(judged));
+    document.blocks.emplace_back(Paragraph{
+        (!open ? fmt::format("Proof: no timetable with this order of notes is better ({}).",
+                             counted(static_cast<std::int64_t>(outcome.states), "state", "states"))
+               : fmt::format("Proof: open from the line with the bound on ({}; --max-states allows more).",
+                             counted(static_cast<std::int64_t>(outcome.states), "state", "states"))) +
+        (outcome.path_is_proven ? " The notes come in the order of gamut path, which is proven the best."
+                                : " The notes come in the order of gamut path, which is not proven the best here.")});
+}
+
+void add_closing(const Syllabus& plan, Document& document) {
+    if (plan.closing.empty()) return;
+    int seconds = 0;
+    Table table{{{"set", false}, {"tunes", true, 20}, {"minutes", false}}, {}};
+    for (const syllabus::ClosingSet& set : plan.closing) {
+        seconds += set.seconds;
+        table.rows.push_back({Cell(set.rhythm.empty() ? std::string("by itself") : set.rhythm),
+                              Cell(titles_in_words(set.tunes)),
+                              Cell(std::int64_t{std::max(1, (set.seconds + 30) / 60)})});
+    }
+    document.blocks.emplace_back(Heading{"To play through in the last lesson"});
+    document.blocks.emplace_back(std::move(table));
+    document.blocks.emplace_back(
+        Paragraph{fmt::format("Each tune three times at a first-year pace: {} in all.", minutes_in_words(seconds))});
+}
+
+Table changes_table(const std::vector<syllabus::Change>& changes, const std::string& before, const std::string& after) {
+    Table table{{{"no", false}, {"date", false}, {before, true, 20}, {after, true, 20}}, {}};
+    for (const syllabus::Change& change : changes) {
+        const Lesson& either = change.after ? *change.after : *change.before;
+        const bool is_state_alone =
+            change.before && change.after && lesson_in_words(*change.before) == lesson_in_words(*change.after);
+        const auto words = [&](const std::optional<Lesson>& lesson) {
+            if (!lesson) return std::string("-");
+            if (change.before && change.after && change.before->date != change.after->date)
+                return base::in_words(lesson->date) + ": " + lesson_in_words(*lesson);
+            return is_state_alone ? state_in_words(*lesson) : lesson_in_words(*lesson);
+        };
+        table.rows.push_back({Cell(static_cast<std::int64_t>(change.lesson + 1)), Cell(base::in_words(either.date)),
+                              Cell(words(change.before)), Cell(words(change.after))});
+    }
+    return table;
+}
+
+}  // namespace
+
+Document describe_syllabus(const SyllabusPage& page) {
+    const Syllabus& plan = page.plan;
+    Document document;
+    document.blocks.emplace_back(Heading{fmt::format(
+        "{}: {}, {} to {}", plan.name, counted(static_cast<std::int64_t>(plan.lessons.size()), "lesson", "lessons"),
+        base::in_words(plan.lessons.front().date), base::in_words(plan.lessons.back().date))});
+    for (const std::string& notice : page.notices) document.blocks.emplace_back(Paragraph{notice});
+    document.blocks.emplace_back(lessons_table(plan));
+    const bool has_notes = std::any_of(plan.lessons.begin(), plan.lessons.end(),
+                                       [](const Lesson& lesson) { return lesson.notes && lesson.is_held(); });
+    if (has_notes) document.blocks.emplace_back(Heading{"Why these notes"});
+    for (std::size_t at = 0; at < plan.lessons.size(); ++at)
+        if (plan.lessons[at].notes && plan.lessons[at].is_held())
+            document.blocks.emplace_back(Paragraph{why(plan, at)});
+    if (!plan.unmet.empty()) document.blocks.emplace_back(Heading{"Not met"});
+    for (const std::string& sentence : plan.unmet) document.blocks.emplace_back(Paragraph{sentence});
+    if (!plan.remarks.empty()) document.blocks.emplace_back(Heading{"Worth knowing"});
+    for (const std::string& sentence : plan.remarks) document.blocks.emplace_back(Paragraph{sentence});
+    if (page.changes) {
+        document.blocks.emplace_back(Heading{"What changed"});
+        if (page.changes->empty())
+            document.blocks.emplace_back(Paragraph{"Nothing."});
+        else
+            document.blocks.emplace_back(changes_table(*page.changes, "before", "after"));
+    }
+    add_closing(plan, document);
+    add_judgement(plan, document);
+    document.blocks.emplace_back(Paragraph{
+        "A little practice often; nobody should double it from one week to the next, least of all after a break. "
+        "Who has pain stops, and asks a qualified person."});
+    return document;
+}
+
+Document tabulate_syllabus(const SyllabusPage& page) {
+    Table table{{{"lesson"}, {"date"}, {"state"}, {"new_notes"}, {"new_tunes"}, {"again"}}, {}};
+    for (std::size_t at = 0; at < page.plan.lessons.size(); ++at) {
+        const Lesson& lesson = page.plan.lessons[at];
+        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(base::to_string(lesson.date)),
+                              Cell(std::string(syllabus::state_token(lesson.state))), cell_of(notes_in_words(lesson)),
+                              cell_of(titles_in_words(lesson.tunes)), cell_of(titles_in_words(lesson.again))});
+    }
+    Document document;
+    document.blocks.emplace_back(std::move(table));
+    return document;
+}
+
+Document list_syllabi(const std::vector<Syllabus>& plans) {
+    Document document;
+    if (plans.empty())
+        document.blocks.emplace_back(
+            Paragraph{"No term is kept in this library yet; gamut syllabus --help shows how."});
+    else
+        document.blocks.push_back(tabulate_syllabi(plans).blocks.front());
+    return document;
+}
+
+Document tabulate_syllabi(const std::vector<Syllabus>& plans) {
+    Table table{{{"name", true, 12}, {"lessons"}, {"given"}, {"lost"}, {"first"}, {"last"}}, {}};
+    for (const Syllabus& plan : plans) {
+        const auto in = [&](syllabus::LessonState state) {
+            return static_cast<std::int64_t>(std::count_if(
+                plan.lessons.begin(), plan.lessons.end(), [&](const Lesson& lesson) { return lesson.state == state; }));
+        };
+        table.rows.push_back({Cell(plan.name), Cell(static_cast<std::int64_t>(plan.lessons.size())),
+                              Cell(in(syllabus::LessonState::taught)), Cell(in(syllabus::LessonState::lost)),
+                              Cell(base::to_string(plan.lessons.front().date)),
+                              Cell(base::to_string(plan.lessons.back().date))});
+    }
+    Document document;
+    document.blocks.emplace_back(std::move(table));
+    return document;
+}
+
+Document describe_comparison(const SyllabusComparison& comparison) {
+    Document document;
+    document.blocks.emplace_back(Heading{comparison.one.name + " beside " + comparison.other.name});
+    const auto changes = syllabus::changes_between(comparison.one, comparison.other);
+    if (changes.empty())
+        document.blocks.emplace_back(Paragraph{"They are the same, lesson by lesson."});
+    else
+        document.blocks.emplace_back(changes_table(changes, comparison.one.name, comparison.other.name));
+    return document;
+}
+
+Document tabulate_comparison(const SyllabusComparison& comparison) {
+    Document document;
+    document.blocks.emplace_back(changes_table(syllabus::changes_between(comparison.one, comparison.other),
+                                               comparison.one.name, comparison.other.name));
+    return document;
+}
+
+std::string missed_in_words(const Syllabus& plan, std::size_t first, std::size_t last) {
+    std::string line;
+    for (std::size_t at = first; at <= last && at < plan.lessons.size(); ++at)
+        line += fmt::format("{}{}: {}.", line.empty() ? "" : " ", base::in_words(plan.lessons[at].date),
+                            lesson_in_words(plan.lessons[at]));
+    return line;
+}
+
+}  // namespace report
