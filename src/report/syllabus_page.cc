@@ -17,6 +17,12 @@ using syllabus::Syllabus;
 
 Cell cell_of(const std::string& text) { return text.empty() ? Cell() : Cell(text); }
 
+// `Tue 12 Jan`: the heading says the year.
+std::string day_in_words(base::Date day) {
+    const std::string words = base::in_words(day);
+    return words.substr(0, words.rfind(' '));
+}
+
 std::string state_in_words(const Lesson& lesson) {
     return lesson.state == syllabus::LessonState::taught ? "given" : lesson.is_held() ? "to come" : "not held";
 }
@@ -35,7 +41,7 @@ Table lessons_table(const Syllabus& plan) {
     table.columns.push_back({"again", true, 16});
     for (std::size_t at = 0; at < plan.lessons.size(); ++at) {
         const Lesson& lesson = plan.lessons[at];
-        std::vector<Cell> row{Cell(static_cast<std::int64_t>(at + 1)), Cell(base::in_words(lesson.date))};
+        std::vector<Cell> row{Cell(static_cast<std::int64_t>(at + 1)), Cell(day_in_words(lesson.date))};
         if (with_states) row.emplace_back(state_in_words(lesson));
         row.push_back(cell_of(notes_in_words(lesson)));
         row.push_back(lesson.only_goes_over ? Cell(std::string("nothing new"))
@@ -139,7 +145,7 @@ Table changes_table(const std::vector<syllabus::Change>& changes, const std::str
                 return base::in_words(lesson->date) + ": " + lesson_in_words(*lesson);
             return is_state_alone ? state_in_words(*lesson) : lesson_in_words(*lesson);
         };
-        table.rows.push_back({Cell(static_cast<std::int64_t>(change.lesson + 1)), Cell(base::in_words(either.date)),
+        table.rows.push_back({Cell(static_cast<std::int64_t>(change.lesson + 1)), Cell(day_in_words(either.date)),
                               Cell(words(change.before)), Cell(words(change.after))});
     }
     return table;
