@@ -39,15 +39,25 @@ Table lessons_table(const Syllabus& plan) {
     table.columns.push_back({"new note", false});
     table.columns.push_back({"new tune", true, 16});
     table.columns.push_back({"again", true, 16});
+    const auto one_of = [](const std::vector<std::string>& texts, std::size_t line) {
+        return line < texts.size() ? Cell(texts[line]) : Cell(std::string());
+    };
     for (std::size_t at = 0; at < plan.lessons.size(); ++at) {
         const Lesson& lesson = plan.lessons[at];
-        std::vector<Cell> row{Cell(static_cast<std::int64_t>(at + 1)), Cell(day_in_words(lesson.date))};
-        if (with_states) row.emplace_back(state_in_words(lesson));
-        row.push_back(cell_of(notes_in_words(lesson)));
-        row.push_back(lesson.only_goes_over ? Cell(std::string("nothing new"))
-                                            : cell_of(titles_with_rhythm(lesson.tunes)));
-        row.push_back(cell_of(titles_in_words(lesson.again)));
-        table.rows.push_back(std::move(row));
+        std::vector<std::string> tunes, again;
+        for (const syllabus::TermTune& tune : lesson.tunes) tunes.push_back(titles_with_rhythm({tune}));
+        for (const syllabus::TermTune& tune : lesson.again) again.push_back(tune.title);
+        if (lesson.only_goes_over) tunes.emplace_back("nothing new");
+        // A title a line: none is cut for want of room beside another.
+        for (std::size_t line = 0; line < std::max({tunes.size(), again.size(), std::size_t{1}}); ++line) {
+            const auto on_first = [line](const std::string& text) { return Cell(line == 0 ? text : std::string()); };
+            std::vector<Cell> row{on_first(std::to_string(at + 1)), on_first(day_in_words(lesson.date))};
+            if (with_states) row.push_back(on_first(state_in_words(lesson)));
+            row.push_back(on_first(notes_in_words(lesson)));
+            row.push_back(one_of(tunes, line));
+            row.push_back(one_of(again, line));
+            table.rows.push_back(std::move(row));
+        }
     }
     return table;
 }
@@ -77,6 +87,7 @@ std::string why(const Syllabus& plan, std::size_t at) {
     const syllabus::NewNotes& notes = *plan.lessons[at].notes;
     std::string words =
         fmt::format("{} in lesson {} opens {}", note_list(notes.notes), at + 1, counted(notes.opens, "tune", "tunes"));
+    if (notes.notes.size() > 1) words += " (no fewer of them would open one)";
     if (!notes.learners.empty()) {
         std::string who;
         for (const std::string& name : notes.learners) who += (who.empty() ? "" : ", ") + name;
@@ -106,7 +117,9 @@ void add_judgement(const Syllabus& plan, Document& document) {
         }
         judged.lines.emplace_back(text, criterion_in_words(criterion));
     }
-    document.blocks.emplace_back(Heading{"How it was judged, the weightiest first"});
+    document.blocks.emplace_back(Heading{plan.revision == 0
+                                             ? "How it was judged, the weightiest first"
+                                             : "How the lessons planned last were judged, the weightiest first"});
     document.blocks.emplace_back(std::move(judged));
     document.blocks.emplace_back(Paragraph{
         (!open ? fmt::format("Proof: no timetable with this order of notes is better ({}).",
@@ -133,20 +146,30 @@ void add_closing(const Syllabus& plan, Document& document) {
         Paragraph{fmt::format("Each tune three times at a first-year pace: {} in all.", minutes_in_words(seconds))});
 }
 
+// A lesson so short that it fits a column: what is new in it, or where that is no different what comes again.
+std::string in_short(const std::optional<Lesson>& lesson, const std::optional<Lesson>& other) {
+    if (!lesson) return "-";
+    const auto news = [](const Lesson& one) {
+        if (!one.is_held()) return std::string("not held");
+        const std::string notes = notes_in_words(one);
+        const std::string titles = titles_in_words(one.tunes);
+        return notes.empty() && titles.empty() ? "nothing new"
+                                               : notes + (notes.empty() || titles.empty() ? "" : ": ") + titles;
+    };
+    std::string day;
+    if (other && other->date != lesson->date) day = day_in_words(lesson->date) + ": ";
+    if (!other || news(*lesson) != news(*other) || !day.empty()) return day + news(*lesson);
+    if (lesson->again != other->again) return "again: " + titles_in_words(lesson->again);
+    return state_in_words(*lesson);
+}
+
 Table changes_table(const std::vector<syllabus::Change>& changes, const std::string& before, const std::string& after) {
     Table table{{{"no", false}, {"date", false}, {before, true, 20}, {after, true, 20}}, {}};
     for (const syllabus::Change& change : changes) {
-        const Lesson& either = change.after ? *change.after : *change.before;
-        const bool is_state_alone =
-            change.before && change.after && lesson_in_words(*change.before) == lesson_in_words(*change.after);
-        const auto words = [&](const std::optional<Lesson>& lesson) {
-            if (!lesson) return std::string("-");
-            if (change.before && change.after && change.before->date != change.after->date)
-                return base::in_words(lesson->date) + ": " + lesson_in_words(*lesson);
-            return is_state_alone ? state_in_words(*lesson) : lesson_in_words(*lesson);
-        };
+        const Lesson& either = change.before ? *change.before : *change.after;
         table.rows.push_back({Cell(static_cast<std::int64_t>(change.lesson + 1)), Cell(day_in_words(either.date)),
-                              Cell(words(change.before)), Cell(words(change.after))});
+                              Cell(in_short(change.before, change.after)),
+                              Cell(in_short(change.after, change.before))});
     }
     return table;
 }
@@ -160,6 +183,8 @@ Document describe_syllabus(const SyllabusPage& page) {
         "{}: {}, {} to {}", plan.name, counted(static_cast<std::int64_t>(plan.lessons.size()), "lesson", "lessons"),
         base::in_words(plan.lessons.front().date), base::in_words(plan.lessons.back().date))});
     for (const std::string& notice : page.notices) document.blocks.emplace_back(Paragraph{notice});
+    document.blocks.emplace_back(
+        Particulars{{{"there at the start", fmt::format("{} ({})", note_list(plan.have), plan.have.size())}}});
     document.blocks.emplace_back(lessons_table(plan));
     const bool has_notes = std::any_of(plan.lessons.begin(), plan.lessons.end(),
                                        [](const Lesson& lesson) { return lesson.notes && lesson.is_held(); });
@@ -238,9 +263,17 @@ Document describe_comparison(const SyllabusComparison& comparison) {
 }
 
 Document tabulate_comparison(const SyllabusComparison& comparison) {
+    Table table{{{"lesson"}, {"date"}, {comparison.one.name}, {"date"}, {comparison.other.name}}, {}};
+    for (const syllabus::Change& change : syllabus::changes_between(comparison.one, comparison.other)) {
+        std::vector<Cell> row{Cell(static_cast<std::int64_t>(change.lesson + 1))};
+        for (const std::optional<Lesson>& lesson : {change.before, change.after}) {
+            row.push_back(lesson ? Cell(base::to_string(lesson->date)) : Cell());
+            row.push_back(lesson ? Cell(lesson_in_words(*lesson)) : Cell());
+        }
+        table.rows.push_back(std::move(row));
+    }
     Document document;
-    document.blocks.emplace_back(changes_table(syllabus::changes_between(comparison.one, comparison.other),
-                                               comparison.one.name, comparison.other.name));
+    document.blocks.emplace_back(std::move(table));
     return document;
 }
 

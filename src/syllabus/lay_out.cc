@@ -15,6 +15,7 @@ namespace syllabus {
 
 namespace {
 
+constexpr int kMostNotesAtOnce = 2;  // without a word. Source: common practice, no source
 constexpr std::size_t kNever = static_cast<std::size_t>(-1);
 
 std::string note_names(const music::NoteSet& notes) {
@@ -278,11 +279,27 @@ private:
             if (came != came_.end()) sentence += " It comes in lesson " + std::to_string(held_[came->second] + 1) + ".";
             plan_.unmet.push_back(std::move(sentence));
         }
+        tell_groups();
         if (timetable.cost[Criterion::empty_places] > 0)
             plan_.remarks.push_back(std::to_string(timetable.cost[Criterion::empty_places]) +
                                     (timetable.cost[Criterion::empty_places] == 1 ? " place for a new tune stays"
                                                                                   : " places for new tunes stay") +
                                     " empty: no other tune fits the notes that are there by then.");
+    }
+
+    void tell_groups() {
+        for (std::size_t at = fixed_; at < plan_.lessons.size(); ++at)
+            if (const auto& notes = plan_.lessons[at].notes; notes && notes->notes.size() > kMostNotesAtOnce)
+                plan_.remarks.push_back(
+                    "Lesson " + std::to_string(at + 1) + " brings " + std::to_string(notes->notes.size()) +
+                    " notes at once, because no fewer open a tune; --first brings them one by one.");
+        for (std::size_t at = plan_.lessons.size(); at-- > 0;) {
+            const Lesson& lesson = plan_.lessons[at];
+            if (!lesson.is_held()) continue;
+            if (!lesson.tunes.empty())
+                plan_.remarks.push_back("The last lesson that is held brings something new; --replan settles that.");
+            break;
+        }
     }
 
     std::string why_not(const Wish& wish) const {
@@ -310,7 +327,7 @@ private:
         for (std::size_t at = 0; at <= wish.by; ++at) room += static_cast<std::size_t>(frame_.places[at].new_tunes);
         if (rivals > room)
             return std::to_string(rivals) + " tunes must have come by lesson " + std::to_string(held_[wish.by] + 1) +
-                   " and there " + (room == 1 ? "is a place" : "are places") + " for " + std::to_string(room);
+                   " and there is room for " + std::to_string(room);
         if (!lacking.empty() && (opens_[wish.tune] == kNever || opens_[wish.tune] > possible))
             return "it needs " + note_names(lacking) + ", and with the notes other tunes must have, " + so_far;
         return "the other tunes that must come leave no place for it";

@@ -12,7 +12,6 @@ std::vector<std::string> plan_returns(std::vector<Lesson>& lessons, std::size_t 
     const auto bring_back = [&](std::size_t at, const TermTune& tune) {
         if (at >= first) lessons[at].again.push_back(tune);
     };
-    std::int64_t once = 0;
     std::vector<std::string> remarks;
     for (std::size_t at = 0; at < held.size(); ++at) {
         const Lesson& lesson = lessons[held[at]];
@@ -20,21 +19,14 @@ std::vector<std::string> plan_returns(std::vector<Lesson>& lessons, std::size_t 
             if (at + 1 < held.size()) bring_back(held[at + 1], tune);
             std::size_t again = at + 2;
             while (again < held.size() && lessons[held[again]].date - lesson.date < kSoonest) ++again;
-            if (again >= held.size()) {
-                ++once;
-                continue;
-            }
+            if (again >= held.size()) continue;
             bring_back(held[again], tune);
             const auto wait = lessons[held[again]].date - lesson.date;
             if (wait > kLatest && held[again] >= first)
                 remarks.push_back("\"" + tune.title + "\" comes back the second time only after " +
-                                  std::to_string(wait.count()) + " days: no lesson is held in the third week.");
+                                  std::to_string(wait.count()) + " days: no other lesson is held in its third week.");
         }
     }
-    if (once > 0)
-        remarks.push_back(std::to_string(once) +
-                          (once == 1 ? " tune of the last lessons comes" : " tunes of the last lessons come") +
-                          " back once only: the term ends before a second time.");
     return remarks;
 }
 

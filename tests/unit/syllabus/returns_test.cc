@@ -1,0 +1,45 @@
+#include "syllabus/returns.h"
+
+#include <catch2/catch.hpp>
+
+#include "lessons.h"
+
+namespace {
+
+std::vector<std::string> again(const std::vector<syllabus::Lesson>& made) {
+    std::vector<std::string> titles;
+    for (const syllabus::Lesson& lesson : made) titles.push_back(lessons::titles(lesson.again));
+    return titles;
+}
+
+}  // namespace
+
+TEST_CASE("returns: the next lesson, and again in the third week", "[syllabus]") {
+    auto made = lessons::weekly({"2027-01-12", "2027-01-19", "2027-01-26", "2027-02-02", "2027-02-09"});
+    CHECK(syllabus::plan_returns(made, 0).empty());
+    CHECK(again(made) == std::vector<std::string>{"", "A", "AB", "BC", "CD"});
+}
+
+TEST_CASE("returns: a week left out moves both; one that comes late is told", "[syllabus]") {
+    auto made = lessons::weekly({"2027-01-12", "2027-01-19", "2027-02-16", "2027-02-23"});
+    const auto told = syllabus::plan_returns(made, 0);
+    CHECK(again(made) == std::vector<std::string>{"", "A", "AB", "BC"});
+    REQUIRE(told.size() == 2);
+    CHECK_THAT(told[0], Catch::Contains("\"A\"") && Catch::Contains("35 days"));
+    CHECK_THAT(told[1], Catch::Contains("\"B\"") && Catch::Contains("35 days"));
+}
+
+TEST_CASE("returns: lost lessons are no lessons, and lessons that stand are left alone", "[syllabus]") {
+    auto made = lessons::weekly({"2027-01-12", "2027-01-19", "2027-01-26", "2027-02-02"});
+    made[1].state = syllabus::LessonState::lost;
+    made[1].tunes.clear();
+    made[0].again.push_back(lessons::tune(9, "Z"));
+    syllabus::plan_returns(made, 1);
+    CHECK(again(made) == std::vector<std::string>{"Z", "", "A", "AC"});
+}
+
+TEST_CASE("returns: several lessons in a week: the second return still waits two weeks", "[syllabus]") {
+    auto made = lessons::weekly({"2027-01-12", "2027-01-14", "2027-01-19", "2027-01-26", "2027-02-02"});
+    syllabus::plan_returns(made, 0);
+    CHECK(again(made) == std::vector<std::string>{"", "A", "B", "AC", "BCD"});
+}

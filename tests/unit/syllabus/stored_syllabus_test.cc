@@ -1,0 +1,86 @@
+#include "syllabus/stored_syllabus.h"
+
+#include <catch2/catch.hpp>
+
+#include "lessons.h"
+#include "syllabus/changes.h"
+#include "syllabus/name.h"
+
+namespace {
+
+syllabus::Syllabus some_syllabus() {
+    syllabus::Syllabus plan;
+    plan.name = "Dinnseoireacht \"é\"";
+    plan.revision = 3;
+    plan.planned_on = base::read_date("2026-12-01");
+    plan.asked = {"--from=2027-01-12", "--have=D4 E4"};
+    plan.have.add(62);
+    plan.lessons = lessons::weekly({"2027-01-12", "2027-01-19"});
+    plan.lessons[0].state = syllabus::LessonState::taught;
+    plan.lessons[0].notes = syllabus::NewNotes{plan.have, 7, {"Ina"}};
+    plan.lessons[0].tunes[0].needed.add(100);
+    plan.lessons[0].tunes[0].use = syllabus::Use::often;
+    plan.lessons[0].tunes[0].times = 4;
+    plan.lessons[0].tunes[0].strong = 2;
+    plan.lessons[0].tunes[0].hardness = 3;
+    plan.lessons[1].again = plan.lessons[0].tunes;
+    plan.lessons[1].only_goes_over = true;
+    plan.closing = {{"jig", plan.lessons[0].tunes, 60}};
+    plan.unmet = {"not met"};
+    plan.remarks = {"a remark"};
+    plan.outcome.cost[syllabus::Criterion::hardness] = 3;
+    plan.outcome.bound[syllabus::Criterion::hardness] = 2;
+    plan.outcome.states = 99;
+    plan.outcome.steps_possible = 4;
+    plan.outcome.path_is_proven = false;
+    return plan;
+}
+
+}  // namespace
+
+TEST_CASE("stored syllabus: read back exactly", "[syllabus]") {
+    const syllabus::Syllabus plan = some_syllabus();
+    const std::string text = syllabus::write_stored(plan);
+    CHECK(syllabus::read_stored(text) == plan);
+    CHECK(syllabus::write_stored(syllabus::read_stored(text)) == text);
+}
+
+TEST_CASE("stored syllabus: anything else is refused, not guessed at", "[syllabus]") {
+    const std::string text = syllabus::write_stored(some_syllabus());
+    for (const char* wrong : {"", "{}", "[]", "{\"stored\":2}", "null", "7"})
+        CHECK_THROWS_AS(syllabus::read_stored(wrong), syllabus::StoredFault);
+    CHECK_THROWS_AS(syllabus::read_stored(text.substr(0, text.size() / 2)), syllabus::StoredFault);
+    const auto with = [&](const std::string& old, const std::string& other) {
+        std::string changed = text;
+        changed.replace(changed.find(old), old.size(), other);
+        return changed;
+    };
+    CHECK_THROWS_AS(syllabus::read_stored(with("2027-01-12\",\"state", "2027-02-31\",\"state")), syllabus::StoredFault);
+    CHECK_THROWS_AS(syllabus::read_stored(with("\"taught\"", "\"held\"")), syllabus::StoredFault);
+    CHECK_THROWS_AS(syllabus::read_stored(with("[62]", "[128]")), syllabus::StoredFault);
+    CHECK_THROWS_AS(syllabus::read_stored(with("\"use\":2", "\"use\":3")), syllabus::StoredFault);
+}
+
+TEST_CASE("changes: the lessons that differ, and those that one plan alone has", "[syllabus]") {
+    const syllabus::Syllabus plan = some_syllabus();
+    CHECK(syllabus::changes_between(plan, plan).empty());
+    syllabus::Syllabus other = plan;
+    other.lessons[1].state = syllabus::LessonState::lost;
+    other.lessons.push_back(plan.lessons[0]);
+    const auto changes = syllabus::changes_between(plan, other);
+    REQUIRE(changes.size() == 2);
+    CHECK(changes[0].lesson == 1);
+    CHECK(changes[0].before->is_held());
+    CHECK_FALSE(changes[0].after->is_held());
+    CHECK(changes[1].lesson == 2);
+    CHECK_FALSE(changes[1].before.has_value());
+}
+
+TEST_CASE("name of a term: shown as written, compared without case and accents", "[syllabus]") {
+    CHECK(syllabus::read_name("  Spring   Term ").text == "Spring Term");
+    CHECK(syllabus::read_name("ÉTÉ").folded == syllabus::read_name("ete").folded);
+    for (const std::string& wrong : {std::string(""), std::string("  "), std::string("a\tb"), std::string("a\0b", 3),
+                                    std::string("\xff"), std::string(61, 'x')})
+        CHECK_THROWS_AS(syllabus::read_name(wrong), syllabus::NameFault);
+    CHECK(syllabus::read_name(std::string(60, 'x')).text.size() == 60);
+}
