@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <charconv>
-#include <limits>
+#include <map>
 #include <set>
+#include <tuple>
 
 #include "abc/read.h"
 #include "analysis/note_uses.h"
@@ -14,6 +15,7 @@
 #include "report/words.h"
 #include "syllabus/hardness.h"
 #include "syllabus/playing_time.h"
+#include "tune/title.h"
 
 namespace cli {
 
@@ -22,8 +24,9 @@ namespace {
 constexpr const char* kDates = "When";
 constexpr const char* kPace = "How fast, and what the term keeps to";
 constexpr std::string_view kBy = " by ";
-constexpr std::int64_t kMostStates = 20'000'000;   // Source: house choice; some gigabytes
-constexpr std::int64_t kMostAskedFor = 1'000'000;  // a count beyond weighs no more, so that sums stay exact
+constexpr std::string_view kNoTitle = "(no title)";  // as report::title_of says it
+constexpr std::int64_t kMostStates = 20'000'000;     // Source: house choice; some gigabytes
+constexpr std::int64_t kMostAskedFor = 1'000'000;    // a count beyond weighs no more, so that sums stay exact
 
 int in_range(const std::string& option, std::int64_t value, std::int64_t least, std::int64_t most) {
     if (value < least || value > most)
@@ -83,6 +86,30 @@ syllabus::CourseTune course_tune(const tune::TuneRecord& record, bool ornaments)
     one.tune.seconds = syllabus::seconds_to_play(one.tune.rhythm, syllabus::bars_played(record.bars, record.form));
     one.asked_for = std::min(record.count.value_or(0), kMostAskedFor);
     return one;
+}
+
+// Two tunes of one title are most often one tune that nobody has said to be one (gamut same): a class learns the one
+// that lacks fewest notes, then the easier. What a teacher insists on stays.
+void keep_one_of_each_title(syllabus::Course& course) {
+    music::NoteSet common = course.players.front().have;
+    for (const planner::Member& player : course.players) common = common & player.have;
+    std::set<tune::TuneId> named(course.begin.begin(), course.begin.end());
+    for (const syllabus::Must& must : course.musts) named.insert(must.id);
+    const auto rank = [&](const syllabus::CourseTune& one) {
+        return std::tuple(!named.contains(one.tune.id), one.tune.needed.without(common).size(), one.tune.hardness,
+                          one.tune.id);
+    };
+    std::map<std::string, std::size_t> best;
+    for (std::size_t at = 0; at < course.tunes.size(); ++at) {
+        const std::string title = tune::fold_title(course.tunes[at].tune.title);
+        const auto [place, is_new] = best.try_emplace(title, at);
+        if (!is_new && rank(course.tunes[at]) < rank(course.tunes[place->second])) place->second = at;
+    }
+    for (std::size_t at = 0; at < course.tunes.size(); ++at) {
+        const syllabus::TermTune& tune = course.tunes[at].tune;
+        course.tunes[at].may_come =
+            tune.title == kNoTitle || best.at(tune::fold_title(tune.title)) == at || named.contains(tune.id);
+    }
 }
 
 }  // namespace
@@ -335,6 +362,7 @@ std::optional<syllabus::Course> SyllabusRequest::course(const library::Library& 
         course.musts.push_back({record->id, must.by_date, must.by_lesson});
     }
     if (!all_are_known && !is_lenient) return std::nullopt;
+    keep_one_of_each_title(course);
     course.uses_of = [&library, settings](std::size_t at) { return uses_of(library, settings[at]); };
     return course;
 }

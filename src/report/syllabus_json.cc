@@ -1,4 +1,6 @@
 // The shapes `syllabus` and `syllabi` of schema/output.md.
+#include <algorithm>
+
 #include "report/json.h"
 #include "report/syllabus_page.h"
 #include "report/words.h"
@@ -106,11 +108,18 @@ std::string syllabi_json(const std::vector<Syllabus>& plans) {
     Json json;
     json["version"] = 1;
     json["syllabi"] = Json::array();
-    for (const Syllabus& plan : plans)
+    for (const Syllabus& plan : plans) {
+        const auto in = [&plan](syllabus::LessonState state) {
+            return std::count_if(plan.lessons.begin(), plan.lessons.end(),
+                                 [state](const Lesson& lesson) { return lesson.state == state; });
+        };
         json["syllabi"].push_back({{"name", plan.name},
                                    {"lessons", plan.lessons.size()},
+                                   {"taught", in(syllabus::LessonState::taught)},
+                                   {"lost", in(syllabus::LessonState::lost)},
                                    {"first", base::to_string(plan.lessons.front().date)},
                                    {"last", base::to_string(plan.lessons.back().date)}});
+    }
     return finish(json);
 }
 

@@ -15,9 +15,9 @@ enum class Criterion : std::uint8_t {
     wishes_missed,     // tunes that must come, and do not by the lesson asked for
     empty_places,      // places for a new tune that stay empty
     tunes_lacking,     // of the two tunes that use a new note before the next note comes
-    out_of_turn,       // not seldom first, then often; and other tunes that come in between
     rhythm_runs,       // new tunes that are the third or later of a rhythm running
     notes_not_taught,  // counted from 0 downwards: one less for each note taught
+    out_of_turn,       // not seldom first, then often; and other tunes that come in between
     not_asked_for,     // counted from 0 downwards: less by the count of each tune taught
     hardness,          // points of the tunes taught (hardness.h)
     lateness,          // sum over the notes of the lessons held before each comes

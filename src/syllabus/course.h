@@ -19,6 +19,7 @@ namespace syllabus {
 struct CourseTune {
     TermTune tune;  // `use`, `times` and `strong` are found by lay_out
     std::int64_t asked_for = 0;
+    bool may_come = true;  // false: it counts for the order of the notes and no more
 };
 
 // A tune that must come, by a date or with a numbered lesson (from 1) at the latest; with neither: by the end.

@@ -208,7 +208,9 @@ private:
         for (std::size_t at = 0; at < course_.tunes.size(); ++at) {
             const auto wish = wish_of.find(at);
             const bool is_wish = wish != wish_of.end() && wish->second->by != kNever;
-            if (taught_.contains(course_.tunes[at].tune.id) || (opens_[at] > frame_.steps && !is_wish)) continue;
+            if (!course_.tunes[at].may_come || taught_.contains(course_.tunes[at].tune.id) ||
+                (opens_[at] > frame_.steps && !is_wish))
+                continue;
             TermTune tune = course_.tunes[at].tune;
             if (opens_[at] <= frame_.steps) look_at_use(at, tune);
             Piece piece{opens_[at],    tune.use,    number_of(tune.rhythm), course_.tunes[at].asked_for,
