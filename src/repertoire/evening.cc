@@ -56,6 +56,7 @@ bool has_whole_parts(const TuneShape& tune) {
 Evening plan_evening(const std::vector<TuneShape>& candidates, const EveningGoal& goal) {
     Evening evening;
     evening.considered = static_cast<std::int64_t>(candidates.size());
+    evening.most_of_rhythm = std::max(kMostOfRhythm, static_cast<std::size_t>(goal.minutes));
     std::map<std::string, std::vector<std::size_t>> by_rhythm;
     for (std::size_t at = 0; at < candidates.size(); ++at) {
         if (!seconds_of(candidates[at], goal))
@@ -74,7 +75,7 @@ Evening plan_evening(const std::vector<TuneShape>& candidates, const EveningGoal
         }
         std::sort(members.begin(), members.end(),
                   [&](std::size_t a, std::size_t b) { return comes_before(candidates[a], candidates[b]); });
-        std::vector<std::size_t> kept = at_most(members, kMostOfRhythm);
+        std::vector<std::size_t> kept = at_most(members, evening.most_of_rhythm);
         evening.not_looked_at += static_cast<std::int64_t>(members.size() - kept.size());
         pools.push_back(pool_of(candidates, std::move(kept), goal));
         for (const int each : pools.back().seconds) seconds += each;

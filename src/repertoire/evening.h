@@ -34,8 +34,8 @@ constexpr int kSecondsOfPoint = 30;
 constexpr int kSecondsOfRunning = 90;
 constexpr int kSecondsOfOneKey = 180;
 
-// Tunes of a rhythm that are considered; of more, those at even distances in the order of titles. Source: house choice:
-// the work goes with its square.
+// Tunes of a rhythm that are looked at, or as many as there are minutes where that is more; of others those at even
+// distances in the order of titles. Source: house choice: the work goes with its square.
 constexpr std::size_t kMostOfRhythm = 120;
 
 // Exchanges tried at most. Source: house choice, some seconds.
@@ -58,10 +58,11 @@ struct Evening {
     bool is_filled = false;   // short of the time asked for by half a set at most, by the mean of the tunes
     bool is_settled = false;  // no single exchange makes it better; else kMostTrials ended the search
 
-    std::int64_t considered = 0;       // tunes
-    std::int64_t without_pace = 0;     // whose rhythm has no beat to count, or is unknown
-    std::int64_t odd_length = 0;       // left out for dancing
-    std::int64_t not_looked_at = 0;    // beyond kMostOfRhythm
+    std::int64_t considered = 0;    // tunes
+    std::int64_t without_pace = 0;  // whose rhythm has no beat to count, or is unknown
+    std::int64_t odd_length = 0;    // left out for dancing
+    std::size_t most_of_rhythm = kMostOfRhythm;
+    std::int64_t not_looked_at = 0;    // beyond most_of_rhythm
     std::int64_t without_company = 0;  // the only one of its rhythm
 };
 

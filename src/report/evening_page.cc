@@ -48,7 +48,8 @@ std::string sum_of(const EveningPage& page) {
     if (page.evening.sets.empty())
         text = "No set could be made of these tunes.";
     else if (!page.evening.is_filled)
-        text += fmt::format(" These tunes fill no more, in sets of one rhythm and at most {} of a rhythm running.",
+        text += fmt::format(" {} fill no more, in sets of one rhythm and at most {} of a rhythm running.",
+                            page.evening.not_looked_at > 0 ? "The tunes looked at" : "These tunes",
                             repertoire::kMostRunning);
     return text;
 }
@@ -60,8 +61,9 @@ std::string left_aside_of(const EveningPage& page) {
     };
     add(page.evening.without_pace, "without a beat to count (airs, unknown rhythms)");
     add(page.evening.odd_length, "not of whole parts of 8 bars");
-    add(page.evening.without_company, "alone of its rhythm");
-    add(page.evening.not_looked_at, fmt::format("beyond {} of a rhythm", repertoire::kMostOfRhythm));
+    add(page.evening.without_company,
+        page.evening.without_company == 1 ? "alone of its rhythm" : "alone of their rhythm");
+    add(page.evening.not_looked_at, fmt::format("beyond {} of a rhythm", page.evening.most_of_rhythm));
     add(page.left_out, "by the filters");
     return text.empty() ? text : text + ".";
 }
