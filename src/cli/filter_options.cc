@@ -1,5 +1,8 @@
 #include "cli/filter_options.h"
 
+#include <map>
+#include <set>
+
 #include "abc/number_fields.h"
 #include "analysis/rhythm_words.h"
 #include "cli/commands.h"
@@ -123,6 +126,17 @@ library::TuneChoice FilterOptions::in_state() const {
             if (is_none ? tune::state_of(tune).has_value() : tune::state_of(tune) == state)
                 choice.tunes.push_back(tune.tune);
     return choice;
+}
+
+std::vector<tune::TuneId> FilterOptions::settled_for_players() const {
+    std::map<tune::TuneId, std::size_t> begun;  // by how many
+    std::set<tune::TuneId> settled;
+    for (const std::string& name : for_)
+        for (const tune::PlayerTune& tune : player(name).tunes) {
+            if (tune.excluded) settled.insert(tune.tune);
+            if (tune::state_of(tune) && ++begun[tune.tune] == for_.size()) settled.insert(tune.tune);
+        }
+    return {settled.begin(), settled.end()};
 }
 
 // What all that were given have in common.

@@ -31,6 +31,10 @@ public:
     // What all players of --for have in common; empty where none is named.
     std::optional<music::NoteSet> have_of_players() const;
 
+    // Tunes that need not be taught to the players of --for: all of them have begun it or know it, or one will not learn
+    // it. Ascending.
+    std::vector<tune::TuneId> settled_for_players() const;
+
     // The same without what notes a tune may need.
     library::Selection selection_without_notes() const;
 

@@ -72,7 +72,7 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
     CLI::App* command =
         program.add_subcommand("syllabus", "a term on dates: which note and which tune in which lesson");
     command->add_option("NAME", name_, "what the term is called; without it those that are kept are listed");
-    request_.add_to(*command);
+    request_.add_to(*command, library_);
     command->add_flag("--replace", replaces_, "plan it anew although the name is in use; what was given is forgotten")
         ->group(kKept);
     command->add_option("--taught", taught_, "lessons 1 to N were given and stay as they are; 0: none was")
@@ -112,7 +112,6 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
         ->type_name("FILE")
         ->group(kShape);
     add_format(*command, format_);
-    add_library(*command, library_);
     command->footer(
         "Example:  gamut syllabus Tuesdays --from 2027-01-12 --on tuesday --lessons 8 --break 2027-02-16 --have "
         "\"G:major&D:major A3..B5\"\nWhat is best is judged in an order of criteria; the answer names them and says "
@@ -121,9 +120,7 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
 }
 
 base::Date SyllabusCommand::today() const {
-    if (!today_)
-        return std::chrono::floor<std::chrono::days>(
-            std::chrono::sys_time<std::chrono::nanoseconds>(std::chrono::nanoseconds(now_ns())));
+    if (!today_) return cli::today();
     try {
         return base::read_date(*today_);
     } catch (const base::DateFault& fault) {
@@ -241,7 +238,7 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
         throw Misuse("a term called \"" + kept_->name +
                      "\" is kept already; give another name, --replace it, or --replan what was not given yet");
     report::SyllabusPage page;
-    const SyllabusRequest request = SyllabusRequest::read_again(words);
+    const SyllabusRequest request = SyllabusRequest::read_again(words, library_);
     std::vector<syllabus::Lesson> lessons = request.lessons(page.notices);
     if (!lay_out(request, std::move(lessons), 0, page.plan)) return kDoneInPart;
     page.plan.name = name.text;
@@ -276,6 +273,7 @@ bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllab
         throw Misuse(fault.what());
     }
     plan.unmet.insert(plan.unmet.end(), missing.begin(), missing.end());
+    plan.remarks.insert(plan.remarks.begin(), course->remarks.begin(), course->remarks.end());
     return true;
 }
 
@@ -306,7 +304,7 @@ int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage pag
         page.plan.lessons = std::move(lessons);
     } else {
         Syllabus plan;
-        lay_out(SyllabusRequest::read_again(before.asked), std::move(lessons), fixed, plan);
+        lay_out(SyllabusRequest::read_again(before.asked, library_), std::move(lessons), fixed, plan);
         plan.name = before.name;
         plan.asked = before.asked;
         plan.revision = before.revision + 1;

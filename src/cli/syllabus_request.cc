@@ -12,9 +12,9 @@
 #include "cli/notes_option.h"
 #include "cli/terminal.h"
 #include "cli/tune_named.h"
+#include "repertoire/evening.h"
 #include "report/words.h"
 #include "syllabus/hardness.h"
-#include "syllabus/playing_time.h"
 #include "tune/title.h"
 
 namespace cli {
@@ -76,14 +76,25 @@ std::vector<tune::NoteUse> uses_of(const library::Library& library, tune::Settin
     return settings.empty() ? std::vector<tune::NoteUse>() : analysis::find_note_uses(settings.back().melody).uses;
 }
 
-syllabus::CourseTune course_tune(const tune::TuneRecord& record, bool ornaments) {
+// A tune whose rhythm has no beat to count is taken as a reel, so that the minutes are not too few.
+int seconds_to_play(const library::Library& library, const tune::TuneRecord& record) {
+    const auto outline = library.outline_of(record.setting);
+    auto shape = outline ? repertoire::shape_of(record, *outline) : std::nullopt;
+    if (!shape) return 0;
+    if (!repertoire::pace_of(shape->rhythm)) shape->rhythm = "reel";
+    repertoire::EveningGoal goal;
+    goal.times = syllabus::kTimesThrough;
+    return repertoire::seconds_of(*shape, goal).value_or(0);
+}
+
+syllabus::CourseTune course_tune(const library::Library& library, const tune::TuneRecord& record, bool ornaments) {
     syllabus::CourseTune one;
     one.tune.id = record.id;
     one.tune.title = report::title_of(record);
     one.tune.rhythm = record.rhythm ? record.rhythm->value : "";
     one.tune.needed = ornaments ? record.needed | record.ornaments : record.needed;
     one.tune.hardness = syllabus::hardness_of(one.tune.needed, record.largest_leap, record.different_bars);
-    one.tune.seconds = syllabus::seconds_to_play(one.tune.rhythm, syllabus::bars_played(record.bars, record.form));
+    one.tune.seconds = seconds_to_play(library, record);
     one.asked_for = std::min(record.count.value_or(0), kMostAskedFor);
     return one;
 }
@@ -114,7 +125,7 @@ void keep_one_of_each_title(syllabus::Course& course) {
 
 }  // namespace
 
-void SyllabusRequest::add_to(CLI::App& command) {
+void SyllabusRequest::add_to(CLI::App& command, std::string& library) {
     const std::size_t before = command.get_options().size();
     command.add_option("--from", from_, "no lesson before this day, such as 2027-01-12; with it a term is planned")
         ->type_name("DATE")
@@ -163,7 +174,7 @@ void SyllabusRequest::add_to(CLI::App& command) {
     command.add_option("--max-states", max_states_, "of the search for the best timetable (default 300000)")
         ->type_name("N")
         ->group(kPace);
-    filter_.add_to(command);
+    filter_.add_to(command, library);
     const auto all = std::as_const(command).get_options();
     options_.assign(all.begin() + static_cast<std::ptrdiff_t>(before), all.end());
 }
@@ -172,7 +183,7 @@ std::vector<std::string> SyllabusRequest::words() const {
     std::vector<std::string> words;
     for (const CLI::Option* option : options_) {
         const std::string name = option->get_name();
-        if (option->count() == 0) continue;
+        if (option->count() == 0 || name == "--library") continue;  // where a term is kept is no part of it
         if (option->get_expected_max() == 0 || option->get_type_size() == 0)
             words.push_back(name);
         else
@@ -181,10 +192,10 @@ std::vector<std::string> SyllabusRequest::words() const {
     return words;
 }
 
-SyllabusRequest SyllabusRequest::read_again(std::vector<std::string> words) {
+SyllabusRequest SyllabusRequest::read_again(std::vector<std::string> words, std::string& library) {
     SyllabusRequest request;
     CLI::App app;
-    request.add_to(app);
+    request.add_to(app, library);
     std::reverse(words.begin(), words.end());
     try {
         app.parse(std::move(words));
@@ -281,14 +292,15 @@ std::vector<planner::Member> SyllabusRequest::players() const {
     if (filter_.asks_for_missing()) throw Misuse("a term brings what is missing by itself; leave out --missing");
     std::vector<planner::Member> players = filter_.members();
     if (have_ && !players.empty())
-        throw Misuse("say which notes are there with --have, or for several players with --fits; leave out one");
+        throw Misuse("say which notes are there with --have, or for players with --fits and --for; leave out one");
     if (have_) {
         const instruments::Instrument* instrument = filter_.instrument();
-        const music::NoteSet every(~std::uint64_t{0}, ~std::uint64_t{0});
-        players.push_back({"", filter_.notes_of("--have", *have_), instrument ? instrument->note_set() : every});
+        players.push_back(
+            {"", filter_.notes_of("--have", *have_), instrument ? instrument->note_set() : music::every_note()});
     }
     if (players.empty())
-        throw Misuse("a term needs --have NOTES, or --fits once for each player: which notes are there?");
+        throw Misuse(
+            "a term needs --have NOTES, or --for PLAYER or --fits once for each player: which notes are there?");
     return players;
 }
 
@@ -312,7 +324,7 @@ std::optional<syllabus::Course> SyllabusRequest::course(const library::Library& 
     selection.nearest_to = common;
     std::vector<tune::SettingId> settings;
     const auto add = [&](const tune::TuneRecord& record) {
-        syllabus::CourseTune one = course_tune(record, filter_.ornaments());
+        syllabus::CourseTune one = course_tune(library, record, filter_.ornaments());
         if (one.tune.needed.empty()) return;
         course.tunes.push_back(std::move(one));
         settings.push_back(record.setting);
@@ -333,8 +345,18 @@ std::optional<syllabus::Course> SyllabusRequest::course(const library::Library& 
     std::set<tune::TuneId> without;
     for (const std::string& which : without_)
         if (const auto record = named("--without", which)) without.insert(record->id);
-    for (const tune::TuneRecord& record : library.select_tunes(selection).rows)
-        if (!without.contains(record.id)) add(record);
+    const std::vector<tune::TuneId> settled = filter_.settled_for_players();
+    std::int64_t left_out = 0;
+    for (const tune::TuneRecord& record : library.select_tunes(selection).rows) {
+        if (without.contains(record.id)) continue;
+        if (std::binary_search(settled.begin(), settled.end(), record.id))
+            ++left_out;
+        else
+            add(record);
+    }
+    if (left_out > 0)
+        course.remarks.push_back(report::counted(left_out, "tune is", "tunes are") +
+                                 " left out that the players know already or will not learn.");
     const auto require = [&](const std::string& option, const tune::TuneRecord& record) {
         const auto has = [&] {
             return std::any_of(course.tunes.begin(), course.tunes.end(),

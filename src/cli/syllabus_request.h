@@ -16,12 +16,13 @@ namespace cli {
 
 class SyllabusRequest {
 public:
-    void add_to(CLI::App& command);
+    // With `--library`, which must live as long as this.
+    void add_to(CLI::App& command, std::string& library);
 
     // The words that ask for a term, in a shape that read_again understands, whatever else stood beside them.
     std::vector<std::string> words() const;
     bool is_given() const { return !words().empty(); }
-    static SyllabusRequest read_again(std::vector<std::string> words);
+    static SyllabusRequest read_again(std::vector<std::string> words, std::string& library);
 
     // The words for the same term from another day: breaks are left out, days by which a tune must come move along, and
     // what is asked for in `besides` stands in the place of what was. Throws Misuse.

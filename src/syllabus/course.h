@@ -44,6 +44,7 @@ struct Course {
     std::vector<Must> musts;
     std::vector<int> first;  // the first new notes, MIDI numbers in their order
     Pace pace;
+    std::vector<std::string> remarks;  // on what was left out already, for the plan to tell
     std::size_t max_states = 300'000;
     // Where the notes of a tune stand; asked only for tunes that may come after a new note.
     std::function<std::vector<tune::NoteUse>(std::size_t tune)> uses_of;

@@ -22,6 +22,9 @@ LeastAhead::LeastAhead(const Frame& frame, const Shelves& shelves, const std::ve
     int highest = frame.before.rhythm.value_or(-1);
     for (const Piece& piece : frame.pieces) highest = std::max(highest, piece.rhythm.value_or(-1));
     rhythms_ = static_cast<std::uint64_t>(highest + 2);
+    users_.assign(frame.steps + 1, 0);
+    for (const Shelf& shelf : shelves.all())
+        if (shelf.opens <= frame.steps && shelf.use != Use::none) users_[shelf.opens] += shelf.pieces.size();
     for (std::size_t step = 0; step <= frame.steps; ++step) {
         std::map<std::tuple<std::optional<int>, Use>, Offer> best;
         for (const Shelf& shelf : shelves.all()) {
@@ -68,7 +71,11 @@ Cost LeastAhead::least(std::size_t moment, const Progress& progress) {
         return std::min(best, cost + from(moment + 1, next));
     }
     best += progress.leave_empty();
+    // Those that came before the first step are not among the pieces.
+    const bool has_user = progress.step() == 0 || progress.tunes_since() >= kTunesPerNote ||
+                          static_cast<std::size_t>(progress.tunes_since()) < users_[progress.step()];
     for (const Offer& offer : offers_[progress.step()]) {
+        if (offer.use != Use::none && !has_user) continue;
         Progress next = progress;
         const Cost cost = next.teach(next.step(), offer.use, offer.rhythm, offer.asked_for, offer.hardness);
         best = std::min(best, cost + from(moment + 1, next));

@@ -43,6 +43,7 @@ private:
     const Frame& frame_;
     const std::vector<Moment>& moments_;
     std::vector<std::vector<Offer>> offers_;  // for each number of steps learnt: the best of each kind
+    std::vector<std::size_t> users_;          // for each step: pieces that use its notes
     std::uint64_t rhythms_ = 1;               // of the pieces, and none
     std::unordered_map<std::uint64_t, Cost> known_;
 };

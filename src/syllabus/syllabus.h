@@ -21,6 +21,9 @@ enum class LessonState : std::uint8_t { planned, taught, lost };
 std::string_view state_token(LessonState state) noexcept;
 std::optional<LessonState> parse_state(std::string_view token) noexcept;
 
+// Of each tune in the sets of the last lesson. Source: common practice, no source.
+constexpr int kTimesThrough = 3;
+
 // As it was in the library when the lesson was planned, so that a past lesson reads the same for ever.
 struct TermTune {
     tune::TuneId id;

@@ -54,7 +54,8 @@ struct Frame {
     std::size_t steps = 0;           // that may come, in their order
     int notes_every = 2;             // lessons from one step to the next, 1 or more
     Before before;
-    std::size_t max_states = 300'000;  // of the search; a limit in states makes the same answer on every machine
+    // About so many states are looked at, in a long term some more: a limit in states makes the same answer everywhere.
+    std::size_t max_states = 300'000;
 };
 
 struct Timetable {

@@ -4,7 +4,6 @@
 
 #include "lessons.h"
 #include "syllabus/hardness.h"
-#include "syllabus/playing_time.h"
 
 namespace {
 
@@ -32,16 +31,6 @@ TEST_CASE("closing sets: twos and threes of one rhythm, none left alone that nee
     CHECK(sets_of(std::vector<std::string>(5, "jig")) == std::vector<std::string>{"jig ABC", "jig DE"});
     CHECK(sets_of(std::vector<std::string>(7, "jig")) == std::vector<std::string>{"jig ABC", "jig DE", "jig FG"});
     CHECK(sets_of({"", "", "jig"}) == std::vector<std::string>{" A", " B", "jig C"});
-}
-
-TEST_CASE("playing time: bars as played, three times, at the pace of the rhythm", "[syllabus]") {
-    CHECK(syllabus::bars_played(16, "AABB") == 32);
-    CHECK(syllabus::bars_played(16, "AB") == 16);
-    CHECK(syllabus::bars_played(24, "AA BB C1 C1") == 32);
-    CHECK(syllabus::bars_played(16, "") == 16);
-    CHECK(syllabus::seconds_to_play("reel", 35) == 180);   // 3 x 35 bars of 2 beats at 70 a minute
-    CHECK(syllabus::seconds_to_play("waltz", 35) == 180);  // 3 x 35 bars of 3 beats at 105
-    CHECK(syllabus::seconds_to_play("", 35) == 180);
 }
 
 TEST_CASE("hardness: range, leap, different bars", "[syllabus]") {
