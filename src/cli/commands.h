@@ -19,12 +19,14 @@
 #include "cli/syllabus_request.h"
 #include "cli/terminal.h"
 #include "hands/move.h"
-#include "repertoire/evening.h"
-#include "report/handling_page.h"
-#include "tune/player.h"
+#include "library/library.h"
 #include "library/syllabi.h"
+#include "repertoire/evening.h"
+#include "repertoire/learning_load.h"
+#include "report/handling_page.h"
 #include "report/syllabus_page.h"
 #include "syllabus/name.h"
+#include "tune/player.h"
 #include "tune/setting.h"
 
 namespace cli {
@@ -129,6 +131,32 @@ private:
     int minutes_ = 0, times_ = 3, in_set_ = 3;
     std::string pace_ = "easy";
     bool dance_ = false;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+class NextCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    void check() const;
+    base::Date today() const;
+    repertoire::LoadWeights weights() const;
+    library::Selection selection(const library::PlayerRecord& player, const music::NoteSet& have) const;
+    int choose(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
+               const library::Answer& answer, const repertoire::LoadWeights& weights) const;
+    int climb(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
+              const library::Answer& answer, const repertoire::LoadWeights& weights) const;
+    int review(const library::Library& library, const library::PlayerRecord& player) const;
+
+    std::string name_;
+    std::optional<std::string> towards_, today_;
+    std::vector<std::string> weigh_;
+    std::optional<std::int64_t> limit_;
+    bool is_review_ = false, is_short_ = false;
     std::string library_;
     FilterOptions filter_;
     Format format_;

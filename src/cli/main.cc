@@ -29,6 +29,7 @@ int main(int argc, char** argv) {
     add(std::make_unique<cli::TunesCommand>());
     add(std::make_unique<cli::TuneCommand>());
     add(std::make_unique<cli::TunebookCommand>());
+    add(std::make_unique<cli::NextCommand>());
     add(std::make_unique<cli::EveningCommand>());
     add(std::make_unique<cli::InstrumentCommand>());
     add(std::make_unique<cli::TogetherCommand>());

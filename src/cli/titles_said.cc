@@ -34,7 +34,7 @@ void list_candidates(const tune::TitleMatch& match, const std::string& label) {
 }
 
 void tell_doubtful(const std::vector<tune::TitleMatch>& doubtful) {
-    write_notice("gamut: these may be several tunes; left out, say them again by id:\n");
+    write_notice("gamut: in doubt which tune is meant; left out, say it again by its id:\n");
     for (const tune::TitleMatch& match : doubtful) list_candidates(match, "");
 }
 

@@ -16,16 +16,6 @@ constexpr std::size_t kColumns = 78;
 
 std::string name_of(int midi, int fifths) { return music::to_string(music::spell_midi(midi, fifths)); }
 
-// Where a new note lies: `C row 6 press (grade 2: press on the inner row ...)`, and its other ways.
-std::string place_in_words(const instruments::InstrumentNote& note) {
-    std::string words;
-    for (const instruments::Way& way : note.ways) {
-        words += fmt::format("{}{} (grade {}", words.empty() ? "" : "; or ", way.fingering, way.grade);
-        words += way.reason.empty() ? ")" : ": " + way.reason + ")";
-    }
-    return words;
-}
-
 hands::CheapestWay way_of(const DrillPage& page, const hands::Passage& passage) {
     return hands::find_cheapest_way(hands::line_of(passage), *page.instrument, page.instrument->motion_costs);
 }

@@ -10,13 +10,6 @@ namespace {
 
 constexpr std::size_t kKindsNamed = 3;
 
-// `reel`, `reels`: rhythm tokens are single English words or end in one.
-std::string many(const std::string& rhythm) {
-    const bool hisses = rhythm.ends_with("z") || rhythm.ends_with("s") || rhythm.ends_with("x") ||
-                        rhythm.ends_with("ch") || rhythm.ends_with("sh");
-    return rhythm + (hisses ? "es" : "s");
-}
-
 // The most frequent kinds first, the rest as a number. `say` puts one into words.
 template <typename Say>
 std::string counts_in_words(const std::map<std::string, std::int64_t>& counts, Say say) {
@@ -42,7 +35,7 @@ std::string counts_in_words(const std::map<std::string, std::int64_t>& counts, S
 
 std::string kinds_in_words(const StepWords& words) {
     const std::string rhythms = counts_in_words(words.by_rhythm, [](const std::string& rhythm, std::int64_t count) {
-        return counted(count, rhythm, many(rhythm));
+        return counted(count, rhythm, rhythm_in_plural(rhythm));
     });
     const std::string keys = counts_in_words(
         words.by_key, [](const std::string& key, std::int64_t count) { return std::to_string(count) + " in " + key; });

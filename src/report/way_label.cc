@@ -1,5 +1,7 @@
 #include "report/way_label.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace report {
@@ -89,6 +91,15 @@ std::string label_key(const Instrument& instrument) {
     if (has[static_cast<std::size_t>(instruments::Direction::blow)]) say("b = blow");
     if (has[static_cast<std::size_t>(instruments::Direction::draw)]) say("d = draw");
     return key;
+}
+
+std::string place_in_words(const instruments::InstrumentNote& note) {
+    std::string words;
+    for (const instruments::Way& way : note.ways) {
+        words += fmt::format("{}{} (grade {}", words.empty() ? "" : "; or ", way.fingering, way.grade);
+        words += way.reason.empty() ? ")" : ": " + way.reason + ")";
+    }
+    return words;
 }
 
 char direction_letter(instruments::Direction direction) noexcept {

@@ -14,6 +14,9 @@ std::string way_label(const instruments::Instrument& instrument, const instrumen
 // What the signs stand for, in a sentence; empty where they need no words.
 std::string label_key(const instruments::Instrument& instrument);
 
+// Where a note lies: `C row 6 press (grade 2: press on the inner row ...)`, and its other ways.
+std::string place_in_words(const instruments::InstrumentNote& note);
+
 // `p`, `d`, `b` for press, draw, blow; a blank for none.
 char direction_letter(instruments::Direction direction) noexcept;
 

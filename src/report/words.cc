@@ -38,6 +38,18 @@ std::string rhythm_in_words(const tune::TuneRecord& record) {
     return words + ")";
 }
 
+std::string rhythm_in_plural(const std::string& rhythm) {
+    // Rhythm tokens are single English words or end in one.
+    const bool hisses = rhythm.ends_with("z") || rhythm.ends_with("s") || rhythm.ends_with("x") ||
+                        rhythm.ends_with("ch") || rhythm.ends_with("sh");
+    return rhythm + (hisses ? "es" : "s");
+}
+
+std::string with_article(const std::string& rhythm) {
+    const bool is_vowel = !rhythm.empty() && std::string_view("aeiou").find(rhythm.front()) != std::string_view::npos;
+    return (is_vowel ? "an " : "a ") + rhythm;
+}
+
 std::string key_in_words(const tune::TuneRecord& record) {
     if (!record.key) return "-";
     if (record.key_decided) return music::to_string(*record.key);

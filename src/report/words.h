@@ -17,6 +17,8 @@ std::string range_of(const music::NoteSet& notes, int fifths = 0);  // `D4..B5`;
 
 std::string title_of(const tune::TuneRecord& record);         // the first; `(no title)`
 std::string rhythm_in_words(const tune::TuneRecord& record);  // `reel (computed; hornpipe possible)`; `unknown`
+std::string rhythm_in_plural(const std::string& rhythm);      // `reels`, `waltzes`; of a token
+std::string with_article(const std::string& rhythm);          // `a reel`, `an air`
 std::string key_in_words(const tune::TuneRecord& record);     // `A dorian`, `A dorian or minor; or G major`, `-`
 std::string counted(std::int64_t number, const std::string& one, const std::string& many);  // `1 tune`, `3 tunes`
 

@@ -37,19 +37,31 @@ inline repertoire::TuneShape shape(std::int64_t id, const std::string& rhythm, c
     return shape;
 }
 
-inline repertoire::TuneShape shape_of_abc(std::string_view abc, std::int64_t id = 1) {
+// A tune as it comes from the library.
+struct Fetched {
+    tune::TuneRecord record;
+    tune::Outline outline;
+};
+
+inline Fetched fetched(std::string_view abc, std::int64_t id = 1) {
     base::Diagnostics diagnostics;
     const base::SourceFile source("test.abc", std::string(abc));
     const tune::Setting setting = abc::read_settings(source, diagnostics).front();
     const tune::TuneFacts facts = analysis::analyse(setting);
-    tune::TuneRecord record;
-    record.id = {id};
-    record.titles = setting.titles;
-    record.rhythm = facts.rhythm;
-    record.meter = music::to_string(facts.meter.value);
-    if (facts.key) record.key = facts.key->candidates.front();
-    record.needed = facts.needed;
-    return *repertoire::shape_of(record, facts.outline);
+    Fetched tune;
+    tune.record.id = {id};
+    tune.record.titles = setting.titles;
+    tune.record.rhythm = facts.rhythm;
+    tune.record.meter = music::to_string(facts.meter.value);
+    if (facts.key) tune.record.key = facts.key->candidates.front();
+    tune.record.needed = facts.needed;
+    tune.outline = facts.outline;
+    return tune;
+}
+
+inline repertoire::TuneShape shape_of_abc(std::string_view abc, std::int64_t id = 1) {
+    const Fetched tune = fetched(abc, id);
+    return *repertoire::shape_of(tune.record, tune.outline);
 }
 
 }  // namespace repertoire_test

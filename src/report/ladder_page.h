@@ -1,0 +1,23 @@
+// `gamut next --towards`: a short ladder of tunes to one that is too much at once.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "repertoire/ladder.h"
+#include "report/document.h"
+#include "tune/record.h"
+
+namespace report {
+
+struct LadderPage {
+    std::string player;
+    repertoire::Ladder ladder;
+    std::vector<tune::TuneRecord> records;  // one a rung
+};
+
+Document describe_ladder(const LadderPage& page);
+Document tabulate_ladder(const LadderPage& page);  // a row a rung
+std::string ladder_json(const LadderPage& page);   // the shape `ladder` of schema/output.md, with a line end
+
+}  // namespace report
