@@ -1,7 +1,10 @@
 #include "repertoire/next_tune.h"
 
 #include <algorithm>
+#include <map>
+#include <string>
 #include <tuple>
+#include <utility>
 
 namespace repertoire {
 
@@ -9,40 +12,35 @@ namespace {
 
 class Choosing {
 public:
-    Choosing(std::span<const TuneMatter> candidates, const std::set<tune::TuneId>& wishes, const NextGoal& goal,
-             const HandOf& hand_of)
-        : candidates_(candidates), wishes_(wishes), goal_(goal), hand_of_(hand_of), hands_(candidates.size()) {}
-
-    // The best for this learner of those that are not taken yet.
-    std::optional<Pick> best_for(const Learner& learner) {
-        std::vector<Pick> picks;
+    Choosing(std::span<const TuneMatter> candidates, const Learner& learner, const std::set<tune::TuneId>& wishes,
+             const NextGoal& goal, const HandOf& hand_of)
+        : candidates_(candidates), goal_(goal), hand_of_(hand_of) {
         for (std::size_t tune = 0; tune < candidates_.size(); ++tune) {
-            if (taken_.contains(tune)) continue;
-            Pick& pick = picks.emplace_back();
+            Pick& pick = picks_.emplace_back();
             pick.tune = tune;
-            pick.is_wished = wishes_.contains(candidates_[tune].id);
+            pick.load = load_of(candidates_[tune], learner);
+            pick.is_wished = wishes.contains(candidates_[tune].id);
             pick.asked = candidates_[tune].asked;
-            judge_for(learner, pick);
-        }
-        const auto comes_before = [this](const Pick& one, const Pick& other) { return rank_of(one) < rank_of(other); };
-        std::sort(picks.begin(), picks.end(), comes_before);
-        // The hand only adds, so nothing behind a pick that is worse without it can be better.
-        std::optional<Pick> best;
-        for (Pick& pick : picks) {
-            if (best && !comes_before(pick, *best)) break;
-            pick.load.hand = hand_of(pick.tune);
             pick.points = points_of(pick);
-            if (!best || comes_before(pick, *best)) best = pick;
         }
-        if (best) taken_.insert(best->tune);
-        return best;
     }
 
-    void judge_for(const Learner& learner, Pick& pick) const {
-        const std::optional<int> hand = pick.load.hand;
-        pick.load = load_of(candidates_[pick.tune], learner);
-        pick.load.hand = hand;
-        pick.points = points_of(pick);
+    // The best of those that are not taken yet.
+    std::optional<Pick> take_best() {
+        const auto comes_before = [this](const Pick& one, const Pick& other) { return rank_of(one) < rank_of(other); };
+        std::sort(picks_.begin(), picks_.end(), comes_before);
+        // The hand only adds, so nothing behind a pick that is worse without it can be better.
+        std::size_t best = 0;
+        for (std::size_t at = 0; at < picks_.size(); ++at) {
+            if (at > 0 && !comes_before(picks_[at], picks_[best])) break;
+            weigh_hand(picks_[at]);
+            if (comes_before(picks_[at], picks_[best])) best = at;
+        }
+        if (picks_.empty()) return std::nullopt;
+        Pick taken = std::move(picks_[best]);
+        picks_.erase(picks_.begin() + static_cast<std::ptrdiff_t>(best));
+        if (const std::string& rhythm = candidates_[taken.tune].rhythm; !rhythm.empty()) ++taken_of_[rhythm];
+        return taken;
     }
 
 private:
@@ -51,39 +49,38 @@ private:
                10 * goal_.weights.asked * pick.asked;
     }
 
-    std::tuple<int, int, const std::string&, tune::TuneId> rank_of(const Pick& pick) const {
-        const TuneMatter& tune = candidates_[pick.tune];
-        return {goal_.is_short ? pick.load.bars_to_learn : 0, pick.points, tune.folded_title, tune.id};
+    void weigh_hand(Pick& pick) {
+        if (!asked_.insert(pick.tune).second) return;
+        pick.load.hand = hand_of_(pick.tune);
+        pick.points = points_of(pick);
     }
 
-    std::optional<int> hand_of(std::size_t tune) {
-        if (!hands_[tune]) hands_[tune] = hand_of_(tune);
-        return *hands_[tune];
+    std::tuple<int, int, const std::string&, tune::TuneId> rank_of(const Pick& pick) const {
+        const TuneMatter& tune = candidates_[pick.tune];
+        const auto same = taken_of_.find(tune.rhythm);
+        const int for_variety = same == taken_of_.end() ? 0 : 10 * goal_.weights[LoadPart::rhythm] * same->second;
+        return {goal_.is_short ? pick.load.bars_to_learn : 0, pick.points + for_variety, tune.folded_title, tune.id};
     }
 
     std::span<const TuneMatter> candidates_;
-    const std::set<tune::TuneId>& wishes_;
     const NextGoal& goal_;
     const HandOf& hand_of_;
-    std::vector<std::optional<std::optional<int>>> hands_;  // those asked for
-    std::set<std::size_t> taken_;
+    std::vector<Pick> picks_;              // not taken yet
+    std::set<std::size_t> asked_;          // candidates whose hand is known
+    std::map<std::string, int> taken_of_;  // picks of each rhythm
 };
 
 }  // namespace
 
 std::vector<Pick> pick_next(std::span<const TuneMatter> candidates, const Learner& learner,
                             const std::set<tune::TuneId>& wishes, const NextGoal& goal, const HandOf& hand_of) {
-    Choosing choosing(candidates, wishes, goal, hand_of);
+    Choosing choosing(candidates, learner, wishes, goal, hand_of);
     std::vector<Pick> picks;
-    Learner then = learner;
     while (picks.size() < goal.picks) {
-        std::optional<Pick> pick = choosing.best_for(then);
+        std::optional<Pick> pick = choosing.take_best();
         if (!pick) break;
-        then.last_rhythms.insert(then.last_rhythms.begin(), candidates[pick->tune].rhythm);
-        if (then.last_rhythms.size() > kLastTunes) then.last_rhythms.resize(kLastTunes);
         picks.push_back(std::move(*pick));
     }
-    for (Pick& pick : picks) choosing.judge_for(learner, pick);
     return picks;
 }
 

@@ -30,9 +30,9 @@ struct Pick {
 // only for candidates that may be among the picks.
 using HandOf = std::function<std::optional<int>(std::size_t tune)>;
 
-// Fewest points first; equals by title, then id. For the choice of the next pick each one counts among the tunes taken
-// up last, so that it is of another rhythm than the one before unless that takes much more; what is told of it does not
-// count that. Exact: no candidate left out has fewer points.
+// Fewest points first; equals by title, then id. Behind the first, each pick before of the same rhythm counts like a
+// tune taken up last, so that the others are something else unless that takes much more; `points` does not tell that.
+// Exact: no candidate left out has fewer.
 std::vector<Pick> pick_next(std::span<const TuneMatter> candidates, const Learner& learner,
                             const std::set<tune::TuneId>& wishes, const NextGoal& goal, const HandOf& hand_of);
 

@@ -28,7 +28,7 @@ std::string part_in_words(LoadPart part) {
         case LoadPart::pace:
             return "notes a second";
         case LoadPart::rhythm:
-            return "of that rhythm last";
+            return "rhythm again";
     }
     return "";
 }

@@ -38,9 +38,11 @@ std::string last_in_words(const NextPage& page, const NextTune& tune) {
     return which + " " + (running == 1 ? with_article(last.front()) : rhythm_in_plural(last.front()));
 }
 
+// What the first one says of the last tunes need not be said again.
 std::string reason_of(const NextPage& page, const NextTune& tune) {
     std::string words = fresh_in_words(tune.pick.load) + "; " + bars_known_in_words(tune.pick.load);
-    if (const std::string last = last_in_words(page, tune); !last.empty()) words += "; " + last;
+    const bool says_last = tune.pick.load.same_rhythm > 0 || &tune == &page.picks.front();
+    if (const std::string last = says_last ? last_in_words(page, tune) : ""; !last.empty()) words += "; " + last;
     if (tune.pick.is_wished) words += "; you wish for it";
     if (tune.pick.asked > 0) words += "; it was asked for";
     return words;

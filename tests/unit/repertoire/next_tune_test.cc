@@ -54,12 +54,16 @@ TEST_CASE("next tune: what takes least first, equals by title", "[repertoire]") 
 
 TEST_CASE("next tune: the others are of other rhythms unless that takes much more", "[repertoire]") {
     // One more of a rhythm weighs 4, a bar 2.
-    std::vector<TuneMatter> tunes{piece(1, "reel", 4), piece(2, "reel", 4), piece(3, "jig", 5), piece(4, "jig", 5)};
-    CHECK(ids(tunes, pick_next(tunes, learner(), {}, {}, kNoHand)) == std::vector<std::int64_t>{1, 3, 2});
-    tunes[2] = piece(3, "jig", 20), tunes[3] = piece(4, "jig", 20);
+    std::vector<TuneMatter> tunes{piece(1, "reel", 4), piece(2, "reel", 4), piece(3, "jig", 5), piece(4, "polka", 5)};
+    CHECK(ids(tunes, pick_next(tunes, learner(), {}, {}, kNoHand)) == std::vector<std::int64_t>{1, 3, 4});
+    tunes[3] = piece(4, "polka", 20);
     const auto picks = pick_next(tunes, learner(), {}, {}, kNoHand);
-    CHECK(ids(tunes, picks) == std::vector<std::int64_t>{1, 2, 3});
-    CHECK(picks[1].load.same_rhythm == 0);  // told of the learner, not of the picks
+    CHECK(ids(tunes, picks) == std::vector<std::int64_t>{1, 3, 2});
+    CHECK(picks[2].points == 80);  // 4 bars; that it is a second reel is not told
+    // What the learner took up last counts for all of them.
+    Learner ina = learner();
+    ina.last_rhythms = {"jig", "jig"};
+    CHECK(ids(tunes, pick_next(tunes, ina, {}, {}, kNoHand)) == std::vector<std::int64_t>{1, 2, 3});
 }
 
 TEST_CASE("next tune: last rhythms, wishes and a bad week", "[repertoire]") {
