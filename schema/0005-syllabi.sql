@@ -5,5 +5,6 @@ CREATE TABLE syllabus (
     id     INTEGER PRIMARY KEY,
     folded TEXT NOT NULL UNIQUE CHECK (folded <> ''),            -- for comparing: without case, accents and needless blanks
     name   TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 60),  -- characters
-    text   TEXT NOT NULL CHECK (text <> '')
+    text   TEXT NOT NULL CHECK (text <> ''),
+    text_before TEXT CHECK (text_before <> '')                   -- before the last change, for taking it back
 ) STRICT;

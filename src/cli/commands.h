@@ -268,11 +268,9 @@ private:
     int history();
     int write();
     int read();
-    void read_identity(tune::Player& player) const;
-    base::Date day() const;
 
     std::vector<std::pair<CLI::App*, int (PlayerCommand::*)()>> words_;
-    std::string name_, titles_, what_;
+    std::string name_, titles_, what_, file_read_;
     std::vector<std::string> names_;
     std::optional<std::string> new_name_, instrument_, notes_, more_, less_, knows_, shaky_, because_, on_;
     bool from_tunes_ = false, is_sure_ = false;
@@ -319,10 +317,11 @@ private:
     void check() const;
     int list() const;
     int forget(const syllabus::Syllabus& plan) const;
+    int take_back(report::SyllabusPage& page) const;
     int compare(const syllabus::Syllabus& plan) const;
     int tell_missed(const syllabus::Syllabus& plan) const;
     int again(const syllabus::Name& name);
-    int plan(const syllabus::Name& name, const std::vector<std::string>& words);
+    int plan(const syllabus::Name& name, const std::vector<std::string>& typed);
     int change(const syllabus::Name& name, report::SyllabusPage page);
     bool lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
                  syllabus::Syllabus& plan) const;
@@ -336,7 +335,8 @@ private:
     std::optional<std::string> name_, missed_, compared_, again_from_, as_, today_, at_, output_;
     std::optional<std::int64_t> taught_, lasts_;
     std::vector<std::string> lost_;
-    bool replaces_ = false, replans_ = false, forgets_ = false, is_sure_ = false, is_calendar_ = false;
+    bool replaces_ = false, replans_ = false, forgets_ = false, takes_back_ = false, is_sure_ = false,
+         is_calendar_ = false;
     SyllabusRequest request_;
     Format format_;
     std::string library_;

@@ -49,12 +49,18 @@ const instruments::Instrument* FilterOptions::instrument() const {
     const instruments::Instrument* whole = instrument_.instrument();
     if (whole == nullptr && for_.size() == 1) whole = instrument_of(player(for_.front()).player);
     if (!grade_) return whole;
+    if (whole == nullptr && for_.size() > 1) return nullptr;  // each on an instrument of their own: see players()
     if (whole == nullptr) throw Misuse("--grade N needs --instrument NAME: whose grades?");
+    if (!graded_) graded_ = up_to_grade(*whole);
+    return &*graded_;
+}
+
+instruments::Instrument FilterOptions::up_to_grade(const instruments::Instrument& whole) const {
     if (*grade_ < instruments::kEasiestGrade || *grade_ > instruments::kHardestGrade)
         throw Misuse("--grade takes a number from 1 to 5, not " + std::to_string(*grade_));
-    if (!graded_) graded_ = whole->up_to_grade(*grade_);
-    if (graded_->notes.empty()) throw Misuse("--grade: " + whole->title + " has no note so easy");
-    return &*graded_;
+    instruments::Instrument easier = whole.up_to_grade(*grade_);
+    if (easier.notes.empty()) throw Misuse("--grade: " + whole.title + " has no note so easy");
+    return easier;
 }
 
 music::Compass FilterOptions::compass() const {
@@ -81,8 +87,9 @@ std::vector<planner::Member> FilterOptions::players() const {
     for (const std::string& name : for_) {
         const library::PlayerRecord record = player_named(library, name);
         const instruments::Instrument* instrument = instrument_of(record.player);
-        players.push_back({record.player.name.text, some_notes_of(library, record),
-                           instrument ? instrument->note_set() : music::every_note()});
+        music::NoteSet reach = instrument ? instrument->note_set() : music::every_note();
+        if (grade_ && instrument) reach = up_to_grade(*instrument).note_set();
+        players.push_back({record.player.name.text, some_notes_of(library, record), reach});
     }
     return players;
 }
@@ -139,6 +146,14 @@ std::vector<tune::TuneId> FilterOptions::settled_for_players() const {
     return {settled.begin(), settled.end()};
 }
 
+std::map<tune::TuneId, std::int64_t> FilterOptions::wishes_of_players() const {
+    std::map<tune::TuneId, std::int64_t> wishes;
+    for (const std::string& name : for_)
+        for (const tune::PlayerTune& tune : player(name).tunes) wishes[tune.tune] += tune.wished ? 1 : 0;
+    std::erase_if(wishes, [](const auto& wish) { return wish.second == 0; });
+    return wishes;
+}
+
 // What all that were given have in common.
 music::NoteSet FilterOptions::fits_all() const {
     const std::vector<planner::Member> all = members();
@@ -167,7 +182,7 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
         ->group(kGroup);
     instrument_.add_to(command, "can be played on it; note names mean its notes (gamut instrument list shows names)",
                        kGroup);
-    command.add_option("--grade", grade_, "with --instrument: only its notes of this grade or easier, 1 to 5")
+    command.add_option("--grade", grade_, "with --instrument or --for: only its notes of this grade or easier, 1 to 5")
         ->type_name("N")
         ->group(kGroup);
     command.add_option("--missing", missing_, "lacks at most N of the notes of --fits or --instrument, and names them")

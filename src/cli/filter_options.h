@@ -2,6 +2,7 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,9 +32,11 @@ public:
     // What all players of --for have in common; empty where none is named.
     std::optional<music::NoteSet> have_of_players() const;
 
-    // Tunes that need not be taught to the players of --for: all of them have begun it or know it, or one will not learn
-    // it. Ascending.
+    // Tunes that need not be taught to the players of --for: all of them have begun it or know it, or one will not
+    // learn it. Ascending.
     std::vector<tune::TuneId> settled_for_players() const;
+    // Tunes that players of --for wish for, and how many do.
+    std::map<tune::TuneId, std::int64_t> wishes_of_players() const;
 
     // The same without what notes a tune may need.
     library::Selection selection_without_notes() const;
@@ -60,6 +63,7 @@ public:
 private:
     library::PlayerRecord player(const std::string& name) const;
     std::vector<planner::Member> players() const;
+    instruments::Instrument up_to_grade(const instruments::Instrument& whole) const;
     music::NoteSet fits_all() const;
     void narrow_to_notes(bool instrument_filters, library::Selection& selection) const;
     library::TuneChoice in_state() const;

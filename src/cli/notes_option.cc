@@ -1,6 +1,5 @@
 #include "cli/notes_option.h"
 
-#include <algorithm>
 #include <filesystem>
 
 #include "cli/player_named.h"
@@ -11,16 +10,12 @@ namespace cli {
 
 namespace {
 
-std::optional<music::NoteSet> notes_of_player(const std::string& file, std::string name) {
+std::optional<music::NoteSet> notes_of_player(const std::string& file, const std::string& name) {
     const std::filesystem::path path = library_file(file);
     std::error_code unknown;
     if (!std::filesystem::exists(path, unknown)) return std::nullopt;
     const library::Library library = library::Library::open_existing(path);
-    auto record = library.player_named(name);
-    if (!record) {
-        std::replace(name.begin(), name.end(), '-', ' ');
-        record = library.player_named(name);
-    }
+    const auto record = library.player_named(name);
     return record ? std::optional(some_notes_of(library, *record)) : std::nullopt;
 }
 

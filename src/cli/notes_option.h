@@ -20,7 +20,7 @@ auto read_option(const std::string& option, const std::string& text, Read read) 
 }
 
 // `@NAME`: the notes of an instrument of that name, else those of a player of `library`, as `--library` has it (looked
-// into only then; a blank of the player's name is written `-`).
+// into only then; a blank of the player's name is written `-`, see tune::fold_player_name).
 music::NamedNotes names_in(const std::string& library);
 
 // With an instrument (it may be null), names mean its notes within its usual compass, and a note it has not is left out

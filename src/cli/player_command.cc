@@ -1,9 +1,10 @@
 // `gamut player`: who plays, with which notes, and what happened to their tunes.
 #include <algorithm>
-#include <iterator>
 
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/day_option.h"
+#include "cli/instrument_option.h"
 #include "cli/notes_option.h"
 #include "cli/player_named.h"
 #include "cli/players_fetched.h"
@@ -20,18 +21,6 @@ namespace {
 
 // What can be said of a tune beside its states.
 constexpr std::string_view kWords = "learning, known, rusty, forgotten, wished, unwished, unwanted or allowed";
-
-tune::PlayerName name_of(const std::string& written) {
-    try {
-        tune::PlayerName name = tune::read_player_name(written);
-        if (instruments::find(name.folded) != nullptr)
-            throw Misuse("\"" + name.text + "\" is the name of an instrument; @" + name.text +
-                         " would mean two things; choose another name");
-        return name;
-    } catch (const tune::PlayerNameFault& fault) {
-        throw Misuse(fault.what());
-    }
-}
 
 // The reason of an exclusion: words for a line of a table.
 std::string reason_of(const std::optional<std::string>& written) {
@@ -104,8 +93,12 @@ CLI::App* PlayerCommand::add_to(CLI::App& program) {
     CLI::App* notes = named(word(*command, "notes", "show or say the notes a player has", &PlayerCommand::notes));
     CLI::Option* said = notes->add_option("NOTES", notes_, "from now on these, such as \"G:major&D:major A3..B5\"");
     CLI::Option* more = notes->add_option("--add", more_, "these too")->type_name("NOTES")->excludes(said);
-    notes->add_option("--drop", less_, "not these any more")->type_name("NOTES")->excludes(said)->excludes(more);
-    notes->add_flag("--from-tunes", from_tunes_, "only those of the tunes they know")->excludes(said)->excludes(more);
+    CLI::Option* less = notes->add_option("--drop", less_, "not these any more")->type_name("NOTES");
+    less->excludes(said)->excludes(more);
+    notes->add_flag("--from-tunes", from_tunes_, "only those of the tunes they know")
+        ->excludes(said)
+        ->excludes(more)
+        ->excludes(less);
 
     CLI::App* tune = named(word(*command, "tune", "say how a player stands to tunes", &PlayerCommand::tune));
     tune->add_option("STATE", what_, std::string(kWords))->required();
@@ -117,7 +110,7 @@ CLI::App* PlayerCommand::add_to(CLI::App& program) {
     word(*command, "export", "write players down as JSON", &PlayerCommand::write)
         ->add_option("NAME", names_, "which (default: all)");
     word(*command, "import", "read players written by export; what is there already stays", &PlayerCommand::read)
-        ->add_option("FILE", name_, "the file")
+        ->add_option("FILE", file_read_, "the file")
         ->required();
     return command;
 }
@@ -128,33 +121,19 @@ int PlayerCommand::run() {
     return kMisused;
 }
 
-base::Date PlayerCommand::day() const {
-    if (!on_) return today();
-    try {
-        return base::read_date(*on_);
-    } catch (const base::DateFault& fault) {
-        throw Misuse(std::string("--on: ") + fault.what());
-    }
-}
-
-void PlayerCommand::read_identity(tune::Player& player) const {
-    if (new_name_) player.name = name_of(*new_name_);
-    if (instrument_) player.instrument = instrument_named(*instrument_).id;
-}
-
 int PlayerCommand::add() {
     tune::Player player;
-    player.name = name_of(name_);
-    read_identity(player);
-    const instruments::Instrument* instrument = instrument_of(player);
-    if (notes_) player.notes = notes_of("--notes", *notes_, instrument, names_in(library_));
+    player.name = new_player_name(name_);
+    if (instrument_) player.instrument = instrument_named(*instrument_).id;
+    const base::Date on = day_of("--on", on_);
+    if (notes_) player.notes = notes_of("--notes", *notes_, instrument_of(player), names_in(library_));
     const std::filesystem::path file = library_file(library_);
     TitlesSaid known;
     if (knows_) known = titles_said(library::Library::open_existing(file), *knows_);
     library::Players players = library::Players::change(file);
     const auto id = players.add(player);
     if (!id) throw Misuse("there is a player \"" + player.name.text + "\" already; gamut player change alters one");
-    for (const tune::TuneId tune : known.tunes) players.record(*id, tune, {day(), tune::PlayerEvent::known});
+    for (const tune::TuneId tune : known.tunes) players.record(*id, tune, {on, tune::PlayerEvent::known});
     players.commit();
     name_ = player.name.text;
     show();
@@ -164,16 +143,22 @@ int PlayerCommand::add() {
 int PlayerCommand::change() {
     if (!new_name_ && !instrument_) throw Misuse("gamut player change needs --name or --instrument: change what?");
     const std::filesystem::path file = library_file(library_);
-    tune::Player player = player_named(library::Library::open_existing(file), name_).player;
-    const tune::PlayerId id = player.id;
-    read_identity(player);
-    if (const auto other = library::Library::open_existing(file).player_named(player.name.text);
-        other && other->player.id != id)
-        throw Misuse("there is a player \"" + other->player.name.text + "\" already");
+    const tune::Player player = player_named(library::Library::open_existing(file), name_).player;
+    const auto instrument = instrument_ ? std::optional(instrument_named(*instrument_).id) : std::nullopt;
+    const auto name = new_name_ ? std::optional(new_player_name(*new_name_)) : std::nullopt;
     library::Players players = library::Players::change(file);
-    players.set(player);
+    if (name) {
+        if (const auto other = players.named(*name); other && other->id != player.id)
+            throw Misuse("there is a player \"" + other->name.text + "\" already");
+        players.rename(player.id, *name);
+    }
+    if (instrument) players.set_instrument(player.id, *instrument);
     players.commit();
-    name_ = player.name.text;
+    if (name && name->folded != player.name.folded)
+        if (const std::string terms = terms_of(file, player.name); !terms.empty())
+            write_notice("gamut: asked for with the name " + player.name.text + " is " + terms +
+                         "; planned again, say --for \"" + name->text + "\"\n");
+    if (name) name_ = name->text;
     return show();
 }
 
@@ -188,10 +173,12 @@ int PlayerCommand::remove() {
                      "\" writes it down, and --yes does it; nothing was removed\n");
         return kDoneInPart;
     }
+    const std::string terms = terms_of(file, record.player.name);
     library::Players players = library::Players::change(file);
     players.remove(record.player.id);
     players.commit();
-    tell(name + " is removed, with what was said of " + tunes + ".");
+    tell(name + " is removed, with what was said of " + tunes + "." +
+         (terms.empty() ? "" : " " + terms + " stays as planned."));
     return kDone;
 }
 
@@ -213,19 +200,18 @@ int PlayerCommand::show() {
 
 int PlayerCommand::notes() {
     const std::filesystem::path file = library_file(library_);
-    tune::Player player = player_named(library::Library::open_existing(file), name_).player;
-    const instruments::Instrument* instrument = instrument_of(player);
+    const tune::Player player = player_named(library::Library::open_existing(file), name_).player;
     const auto read = [&](const std::string& option, const std::string& text) {
-        return notes_of(option, text, instrument, names_in(library_));
+        return notes_of(option, text, instrument_of(player), names_in(library_));
     };
-    const music::NoteSet before = player.notes.value_or(music::NoteSet());
-    if (notes_) player.notes = read("NOTES", *notes_);
-    if (more_) player.notes = before | read("--add", *more_);
-    if (less_) player.notes = before.without(read("--drop", *less_));
-    if (from_tunes_) player.notes.reset();
     if (notes_ || more_ || less_ || from_tunes_) {
+        const auto all = notes_ ? std::optional(read("NOTES", *notes_)) : std::nullopt;
+        const auto more = more_ ? std::optional(read("--add", *more_)) : std::nullopt;
+        const auto less = less_ ? std::optional(read("--drop", *less_)) : std::nullopt;
         library::Players players = library::Players::change(file);
-        players.set(player);
+        if (all || from_tunes_) players.set_notes(player.id, all);
+        if (more) players.add_notes(player.id, *more);
+        if (less) players.drop_notes(player.id, *less);
         players.commit();
     }
     const library::Library library = library::Library::open_existing(file);
@@ -235,12 +221,12 @@ int PlayerCommand::notes() {
 
 int PlayerCommand::tune() {
     const auto event = tune::parse_event(what_);
-    const bool is_state = event && event != tune::PlayerEvent::played && event != tune::PlayerEvent::shaky;
+    const bool is_state = event && tune::says_state(*event);
     if (!is_state && what_ != "wished" && what_ != "unwished" && what_ != "unwanted" && what_ != "allowed")
         throw Misuse("\"" + what_ + "\" is nothing to say of a tune; use " + std::string(kWords));
     if (because_ && what_ != "unwanted") throw Misuse("--because goes with unwanted");
     const std::filesystem::path file = library_file(library_);
-    const base::Date on = day();
+    const base::Date on = day_of("--on", on_);
     std::optional<library::PlayerRecord> record;
     TitlesSaid said;
     {
@@ -265,7 +251,7 @@ int PlayerCommand::tune() {
 
 int PlayerCommand::played() {
     const std::filesystem::path file = library_file(library_);
-    const base::Date on = day();
+    const base::Date on = day_of("--on", on_);
     std::optional<library::PlayerRecord> record;
     TitlesSaid well, badly;
     {
@@ -274,31 +260,30 @@ int PlayerCommand::played() {
         well = titles_said(library, titles_);
         if (shaky_) badly = titles_said(library, *shaky_);
     }
-    const auto is_shaky = [&](tune::TuneId id) {
+    const tune::PlayerId player = record->player.id;
+    std::erase_if(well.tunes, [&](tune::TuneId id) {
         return std::find(badly.tunes.begin(), badly.tunes.end(), id) != badly.tunes.end();
-    };
-    std::erase_if(well.tunes, is_shaky);
+    });
+    std::vector<tune::TuneId> new_known, new_learning;
     library::Players players = library::Players::change(file);
-    for (const tune::TuneId id : well.tunes) players.record(record->player.id, id, {on, tune::PlayerEvent::played});
-    for (const tune::TuneId id : badly.tunes) players.record(record->player.id, id, {on, tune::PlayerEvent::shaky});
+    const auto say = [&](const std::vector<tune::TuneId>& tunes, tune::PlayerEvent event, tune::PlayerEvent state,
+                         std::vector<tune::TuneId>& entered) {
+        for (const tune::TuneId id : tunes) {
+            if (tune::can_enter(players.said_of(player, id), on) && players.record(player, id, {on, state}))
+                entered.push_back(id);
+            players.record(player, id, {on, event});
+        }
+    };
+    say(well.tunes, tune::PlayerEvent::played, tune::PlayerEvent::known, new_known);
+    say(badly.tunes, tune::PlayerEvent::shaky, tune::PlayerEvent::learning, new_learning);
     players.commit();
     const library::Library library = library::Library::open_existing(file);
-    const auto has_state = [&](tune::TuneId id) {
-        return std::any_of(record->tunes.begin(), record->tunes.end(), [&](const tune::PlayerTune& tune) {
-            return tune.tune == id && tune::state_of(tune).has_value();
-        });
-    };
-    std::vector<tune::TuneId> strange;
-    for (const auto* tunes : {&well.tunes, &badly.tunes})
-        std::copy_if(tunes->begin(), tunes->end(), std::back_inserter(strange),
-                     [&](tune::TuneId id) { return !has_state(id); });
     std::string sentence = record->player.name.text + " played " + base::in_words(on) + ":";
     if (!well.tunes.empty()) sentence += " " + titles_of(library, well.tunes) + ".";
     if (!badly.tunes.empty()) sentence += " Shaky: " + titles_of(library, badly.tunes) + ".";
+    if (!new_known.empty()) sentence += " New among the known: " + titles_of(library, new_known) + ".";
+    if (!new_learning.empty()) sentence += " New, and learning: " + titles_of(library, new_learning) + ".";
     if (!well.tunes.empty() || !badly.tunes.empty()) tell(sentence);
-    if (!strange.empty())
-        write_notice("gamut: not yet among the tunes of " + record->player.name.text + ": " +
-                     titles_of(library, strange) + "; gamut player tune says learning or known\n");
     return well.are_all_sure && badly.are_all_sure ? kDone : kDoneInPart;
 }
 
@@ -306,7 +291,7 @@ int PlayerCommand::take_back() {
     const std::filesystem::path file = library_file(library_);
     const tune::Player player = player_named(library::Library::open_existing(file), name_).player;
     library::Players players = library::Players::change(file);
-    const std::vector<tune::PlayerTune> taken = players.take_back(player.id);
+    const std::vector<library::TakenBack> taken = players.take_back(player.id);
     players.commit();
     if (taken.empty()) {
         write_notice("gamut: nothing was said of a tune of " + player.name.text + "\n");
@@ -314,17 +299,16 @@ int PlayerCommand::take_back() {
     }
     const library::Library library = library::Library::open_existing(file);
     std::string sentence = "Taken back:";
-    for (const tune::PlayerTune& tune : taken)
-        sentence += std::string(&tune == &taken.front() ? " " : "; ") +
-                    std::string(tune::event_token(tune.events.front().event)) + " " + titles_of(library, {tune.tune}) +
-                    ", " + base::to_string(tune.events.front().day);
+    for (const library::TakenBack& one : taken)
+        sentence += std::string(&one == &taken.front() ? " " : "; ") + one.said + " " + titles_of(library, {one.tune}) +
+                    (one.day ? ", " + base::to_string(*one.day) : "");
     tell(sentence + ".");
     return kDone;
 }
 
 int PlayerCommand::history() {
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const report::PlayerPage page = page_of(library, player_named(library, name_));
+    const report::PlayerHistory page = history_of(library, player_named(library, name_).player);
     write_page(report::describe_history(page), format_, report::tabulate_history(page), report::history_json(page));
     return kDone;
 }

@@ -6,6 +6,7 @@
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/player_named.h"
 #include "cli/players_fetched.h"
 #include "library/library.h"
 #include "library/players.h"
@@ -23,14 +24,6 @@ std::string text_of_file(const std::string& file) {
     return {std::istreambuf_iterator<char>(stream), {}};
 }
 
-// What a player says of a tune here, if anything.
-const tune::PlayerTune* said_here(const library::PlayerRecord* here, tune::TuneId id) {
-    if (here == nullptr) return nullptr;
-    const auto said = std::find_if(here->tunes.begin(), here->tunes.end(),
-                                   [&](const tune::PlayerTune& tune) { return tune.tune == id; });
-    return said == here->tunes.end() ? nullptr : &*said;
-}
-
 // What the file says of a tune, as one of this library.
 struct Said {
     tune::TuneId tune;
@@ -39,40 +32,58 @@ struct Said {
 
 struct Meant {
     std::vector<Said> tunes;
-    std::vector<std::string> unknown;  // titles
+    std::vector<std::string> unknown;   // titles
+    std::vector<std::string> retitled;  // found by place: the title in the file
 };
+
+std::string shown(const std::string& title) { return title.empty() ? "(no title)" : base::printable(title); }
 
 Meant meant_by(const library::Library& library, const repertoire::FiledPlayer& filed) {
     Meant meant;
     for (const repertoire::FiledTune& tune : filed.tunes) {
-        if (const auto id = tune_meant(library, tune))
-            meant.tunes.push_back({*id, &tune.said});
-        else
-            meant.unknown.push_back(tune.title.empty() ? "(no title)" : tune.title);
+        const auto here = tune_meant(library, tune);
+        if (!here) {
+            meant.unknown.push_back(shown(tune.title));
+            continue;
+        }
+        meant.tunes.push_back({here->id, &tune.said});
+        if (here->is_retitled) meant.retitled.push_back(shown(tune.title));
     }
     return meant;
 }
 
-void add_what_is_new(library::Players& players, tune::PlayerId player, const library::PlayerRecord* here,
-                     const Meant& meant) {
+void add_what_is_new(library::Players& players, tune::PlayerId player, const Meant& meant) {
     for (const Said& said : meant.tunes) {
-        const tune::PlayerTune* known = said_here(here, said.tune);
-        for (const tune::DatedEvent& event : said.filed->events)
-            if (known == nullptr || std::find(known->events.begin(), known->events.end(), event) == known->events.end())
-                players.record(player, said.tune, event);
+        const tune::PlayerTune here = players.said_of(player, said.tune);
+        for (const repertoire::EventToAdd& add : repertoire::events_to_add(here, said.filed->events)) {
+            if (add.is_before)
+                players.record_before(player, said.tune, add.event);
+            else
+                players.record(player, said.tune, add.event);
+        }
         if (said.filed->wished) players.wish(player, said.tune, true);
-        if (said.filed->excluded && (known == nullptr || !known->excluded))
-            players.exclude(player, said.tune, said.filed->excluded);
+        if (said.filed->excluded && !here.excluded) players.exclude(player, said.tune, said.filed->excluded);
     }
 }
 
-// What stays as it is here although the file says otherwise.
-void tell_differences(const tune::Player& here, const tune::Player& filed) {
-    if (filed.instrument && here.instrument != filed.instrument)
+// Instrument and notes are taken where none were said here; what stays although the file says otherwise is told.
+void add_identity(library::Players& players, const tune::Player& here, const tune::Player& filed) {
+    if (filed.instrument && !here.instrument)
+        players.set_instrument(here.id, *filed.instrument);
+    else if (filed.instrument && here.instrument != filed.instrument)
         write_notice("gamut: " + here.name.text + " keeps the instrument said here, not the file's " +
                      base::printable(*filed.instrument) + "\n");
-    if (filed.notes && here.notes != filed.notes)
+    if (filed.notes && !here.notes)
+        players.set_notes(here.id, filed.notes);
+    else if (filed.notes && here.notes != filed.notes)
         write_notice("gamut: " + here.name.text + " keeps the notes said here, not the file's\n");
+}
+
+void tell_strange_instrument(const tune::Player& player) {
+    if (player.instrument && known_instrument_of(player) == nullptr)
+        write_notice("gamut: the instrument of " + player.name.text + ", \"" + base::printable(*player.instrument) +
+                     "\", is none that gamut knows; gamut player change \"" + player.name.text +
+                     "\" --instrument says another\n");
 }
 
 }  // namespace
@@ -80,34 +91,34 @@ void tell_differences(const tune::Player& here, const tune::Player& filed) {
 int PlayerCommand::read() {
     std::vector<repertoire::FiledPlayer> filed;
     try {
-        filed = repertoire::read_players(text_of_file(name_));
+        filed = repertoire::read_players(text_of_file(file_read_));
     } catch (const repertoire::PlayersFileFault& fault) {
-        throw Misuse(name_ + ": " + fault.what());
+        throw Misuse(file_read_ + ": " + fault.what());
     }
     const std::filesystem::path file = library_file(library_);
-    std::vector<std::optional<library::PlayerRecord>> here;
+    for (const repertoire::FiledPlayer& player : filed) refuse_name_of_instrument(player.player.name);
     std::vector<Meant> meant;
     {
         const library::Library library = library::Library::open_existing(file);
-        for (const repertoire::FiledPlayer& player : filed) {
-            here.push_back(library.player_named(player.player.name.text));
-            meant.push_back(meant_by(library, player));
-        }
+        for (const repertoire::FiledPlayer& player : filed) meant.push_back(meant_by(library, player));
     }
     library::Players players = library::Players::change(file);
     bool is_whole = true;
     std::string sentence;
     for (std::size_t at = 0; at < filed.size(); ++at) {
         const tune::Player& player = filed[at].player;
-        const library::PlayerRecord* known = here[at] ? &*here[at] : nullptr;
-        const tune::PlayerId id = known ? known->player.id : players.add(player).value();
-        add_what_is_new(players, id, known, meant[at]);
-        if (known != nullptr) tell_differences(known->player, player);
+        const auto here = players.named(player.name);
+        if (here) add_identity(players, *here, player);
+        const tune::PlayerId id = here ? here->id : players.add(player).value();
+        if (!here || !here->instrument) tell_strange_instrument(player);
+        add_what_is_new(players, id, meant[at]);
         sentence += (sentence.empty() ? "" : " ") + player.name.text + ": " +
                     report::counted(static_cast<std::int64_t>(meant[at].tunes.size()), "tune", "tunes") + ".";
+        for (const std::string& title : meant[at].retitled)
+            write_notice("gamut: " + player.name.text + ": \"" + title +
+                         "\" has another title here; taken for the tune at its place in its file\n");
         for (const std::string& title : meant[at].unknown)
-            write_notice("gamut: " + player.name.text + ": no one tune here is \"" + base::printable(title) +
-                         "\"; left out\n");
+            write_notice("gamut: " + player.name.text + ": no one tune here is \"" + title + "\"; left out\n");
         is_whole = is_whole && meant[at].unknown.empty();
     }
     players.commit();

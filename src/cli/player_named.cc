@@ -45,9 +45,30 @@ library::PlayerRecord player_named(const library::Library& library, const std::s
     throw Misuse(shown + "; there are: " + names_of(players));
 }
 
+void refuse_name_of_instrument(const tune::PlayerName& name) {
+    for (const std::string& id : instruments::ids())
+        if (tune::fold_player_name(id) == name.folded)
+            throw Misuse("\"" + name.text + "\" is the name of an instrument; @" + id +
+                         " would mean two things; choose another name");
+}
+
+tune::PlayerName new_player_name(const std::string& written) {
+    try {
+        tune::PlayerName name = tune::read_player_name(written);
+        refuse_name_of_instrument(name);
+        return name;
+    } catch (const tune::PlayerNameFault& fault) {
+        throw Misuse(fault.what());
+    }
+}
+
+const instruments::Instrument* known_instrument_of(const tune::Player& player) {
+    return player.instrument ? instruments::find(*player.instrument) : nullptr;
+}
+
 const instruments::Instrument* instrument_of(const tune::Player& player) {
     if (!player.instrument) return nullptr;
-    const instruments::Instrument* known = instruments::find(*player.instrument);
+    const instruments::Instrument* known = known_instrument_of(player);
     if (known == nullptr)
         throw Misuse("the instrument of " + player.name.text + ", \"" + *player.instrument +
                      "\", is none that gamut knows; gamut player change \"" + player.name.text +
@@ -63,10 +84,11 @@ music::NoteSet notes_of(const library::Library& library, const library::PlayerRe
         if (state == tune::TuneState::known || state == tune::TuneState::rusty)
             known.push_back(easiest(library, tune.tune, said));
     }
-    return repertoire::notes_at_hand(record.player, known, instrument_of(record.player));
+    return repertoire::notes_at_hand(record.player, known, known_instrument_of(record.player));
 }
 
 music::NoteSet some_notes_of(const library::Library& library, const library::PlayerRecord& record) {
+    instrument_of(record.player);
     const music::NoteSet notes = notes_of(library, record);
     const std::string& name = record.player.name.text;
     if (notes.empty())

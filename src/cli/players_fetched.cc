@@ -1,25 +1,49 @@
 #include "cli/players_fetched.h"
 
 #include <algorithm>
+#include <map>
 #include <tuple>
 
 #include "cli/player_named.h"
+#include "library/syllabi.h"
 #include "report/words.h"
+#include "syllabus/stored_syllabus.h"
 #include "tune/title.h"
 
 namespace cli {
 
 namespace {
 
-bool has_title(const tune::TuneRecord& record, const std::string& title) {
-    if (title.empty()) return record.titles.empty();
-    const std::string folded = tune::fold_title(title);
-    return std::any_of(record.titles.begin(), record.titles.end(),
-                       [&](const std::string& one) { return tune::fold_title(one) == folded; });
+repertoire::TuneHere with_settings(const library::Library& library, const tune::TuneRecord& record) {
+    std::vector<tune::TuneRecord> settings = library.settings_of(record.id);
+    if (settings.empty()) settings.push_back(record);
+    repertoire::TuneHere here{record.id, {}, {}};
+    for (const tune::TuneRecord& setting : settings) {
+        here.titles.insert(here.titles.end(), setting.titles.begin(), setting.titles.end());
+        here.places.push_back({setting.file, setting.number});
+    }
+    return here;
 }
 
-bool stands_at(const tune::TuneRecord& record, const repertoire::FiledTune& filed) {
-    return !filed.file.empty() && record.file == filed.file && record.number == filed.number;
+// Those that a filed tune could mean.
+std::vector<repertoire::TuneHere> candidates(const library::Library& library, const repertoire::FiledTune& filed) {
+    std::vector<repertoire::TuneHere> here;
+    const auto add = [&](const tune::TuneRecord& record) {
+        if (std::none_of(here.begin(), here.end(),
+                         [&](const repertoire::TuneHere& tune) { return tune.id == record.id; }))
+            here.push_back(with_settings(library, record));
+    };
+    if (const auto same = library.tune_by_id(filed.said.tune)) add(*same);
+    if (!filed.title.empty()) {
+        for (const tune::TuneRecord& record : library.tunes_titled(filed.title)) add(record);
+    } else if (!filed.file.empty()) {
+        library::Selection selection;
+        selection.file = filed.file;
+        selection.settings = true;
+        for (const tune::TuneRecord& record : library.select_tunes(selection).rows)
+            if (record.file == filed.file && record.number == filed.number) add(record);
+    }
+    return here;
 }
 
 }  // namespace
@@ -27,7 +51,8 @@ bool stands_at(const tune::TuneRecord& record, const repertoire::FiledTune& file
 report::PlayerPage page_of(const library::Library& library, const library::PlayerRecord& record) {
     report::PlayerPage page;
     page.player = record.player;
-    if (const instruments::Instrument* instrument = instrument_of(record.player)) page.instrument = instrument->title;
+    if (const instruments::Instrument* instrument = known_instrument_of(record.player))
+        page.instrument = instrument->title;
     page.notes = notes_of(library, record);
     for (const tune::PlayerTune& said : record.tunes) {
         const auto tune = library.tune_by_id(said.tune);
@@ -56,16 +81,44 @@ repertoire::FiledPlayer filed(const library::Library& library, const library::Pl
     return filed;
 }
 
-std::optional<tune::TuneId> tune_meant(const library::Library& library, const repertoire::FiledTune& filed) {
-    if (const auto same = library.tune_by_id(filed.said.tune); same && has_title(*same, filed.title)) return same->id;
-    std::vector<tune::TuneRecord> titled;
-    if (!filed.title.empty())
-        for (tune::TuneRecord& record : library.tunes_titled(filed.title))
-            if (has_title(record, filed.title)) titled.push_back(std::move(record));
-    if (titled.size() == 1) return titled.front().id;
-    const auto there = std::find_if(titled.begin(), titled.end(),
-                                    [&](const tune::TuneRecord& record) { return stands_at(record, filed); });
-    return there == titled.end() ? std::nullopt : std::optional(there->id);
+std::optional<repertoire::TuneMeant> tune_meant(const library::Library& library, const repertoire::FiledTune& filed) {
+    return repertoire::tune_meant(filed, candidates(library, filed));
+}
+
+report::PlayerHistory history_of(const library::Library& library, const tune::Player& player) {
+    report::PlayerHistory history{player.name.text, {}};
+    std::map<tune::TuneId, std::string> titles;
+    for (const library::PlayerHappening& happened : library.history_of(player.id)) {
+        auto title = titles.find(happened.tune);
+        if (title == titles.end()) {
+            const auto tune = library.tune_by_id(happened.tune);
+            title = titles.emplace(happened.tune, tune ? report::title_of(*tune) : "(no title)").first;
+        }
+        history.happenings.push_back({happened.tune, title->second, happened.what});
+    }
+    return history;
+}
+
+std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& name) {
+    constexpr std::string_view kFor = "--for=";
+    std::string names;
+    std::size_t terms = 0;
+    for (const library::KeptSyllabus& kept : library::kept_syllabi(file)) {
+        std::vector<std::string> asked;
+        try {
+            asked = syllabus::read_stored(kept.text).asked;
+        } catch (const syllabus::StoredFault&) {
+            continue;  // gamut syllabus tells
+        }
+        if (std::none_of(asked.begin(), asked.end(), [&](const std::string& word) {
+                return word.starts_with(kFor) && tune::fold_player_name(word.substr(kFor.size())) == name.folded;
+            }))
+            continue;
+        names += (names.empty() ? "" : ", ") + kept.name;
+        ++terms;
+    }
+    if (terms == 0) return {};
+    return (terms == 1 ? "the term " : "the terms ") + names;
 }
 
 }  // namespace cli

@@ -1,6 +1,7 @@
 // `gamut syllabus`: a dated term, planned, shown, given and planned again.
 #include <algorithm>
 #include <charconv>
+#include <set>
 
 #include "base/failure.h"
 #include "base/utf8.h"
@@ -50,13 +51,22 @@ std::optional<std::int64_t> whole_number(std::string_view text) {
     return number;
 }
 
-// `3`, `3-4`: from 0, the last included.
-std::pair<std::size_t, std::size_t> lessons_named(const std::string& option, const std::string& text, std::size_t all) {
+// `3`, `3-4`, or the day of a lesson: from 0, the last included.
+std::pair<std::size_t, std::size_t> lessons_named(const std::string& option, const std::string& text,
+                                                  const std::vector<syllabus::Lesson>& lessons) {
+    const std::size_t all = lessons.size();
+    const auto on_day = std::find_if(lessons.begin(), lessons.end(), [&](const syllabus::Lesson& lesson) {
+        return base::to_string(lesson.date) == text;
+    });
+    if (on_day != lessons.end()) {
+        const auto at = static_cast<std::size_t>(on_day - lessons.begin());
+        return {at, at};
+    }
     const std::size_t dash = text.find('-');
     const auto first = whole_number(std::string_view(text).substr(0, dash));
     const auto last = dash == std::string::npos ? first : whole_number(std::string_view(text).substr(dash + 1));
     if (!first || !last || *first < 1 || *last < *first || *last > static_cast<std::int64_t>(all))
-        throw Misuse(option + " takes a lesson, or the first and the last of several such as 3-4, from 1 to " +
+        throw Misuse(option + " takes a lesson, the first and the last of several such as 3-4, or its day, from 1 to " +
                      std::to_string(all) + ", not \"" + text + "\"");
     return {static_cast<std::size_t>(*first - 1), static_cast<std::size_t>(*last - 1)};
 }
@@ -78,7 +88,9 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
     command->add_option("--taught", taught_, "lessons 1 to N were given and stay as they are; 0: none was")
         ->type_name("N")
         ->group(kKept);
-    command->add_option("--lost", lost_, "this lesson is not held; what it held moves on, lessons before it stay")
+    command
+        ->add_option("--lost", lost_,
+                     "this lesson, or that of this day, is not held; what it held moves on, lessons before it stay")
         ->type_name("N")
         ->group(kKept)
         ->allow_extra_args(false);
@@ -95,7 +107,8 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
         ->group(kKept);
     command->add_option("--as", as_, "what the other term is called")->type_name("NAME")->group(kKept);
     command->add_flag("--forget", forgets_, "forget it for good; needs --yes")->group(kKept);
-    command->add_flag("--yes", is_sure_, "yes, forget it")->group(kKept);
+    command->add_flag("--take-back", takes_back_, "as it was before the last change; once")->group(kKept);
+    command->add_flag("--yes", is_sure_, "yes, forget it, or lose a lesson that was given")->group(kKept);
     command->add_option("--today", today_, "the day of planning, as calendars are told (default: by the clock)")
         ->type_name("DATE")
         ->group(kKept);
@@ -133,7 +146,9 @@ std::optional<report::ClockTime> SyllabusCommand::time() const {
         if (lasts_) throw Misuse("--for-minutes needs --at TIME: from when?");
         return std::nullopt;
     }
-    const auto hours = at_->size() == 5 && (*at_)[2] == ':' ? whole_number(at_->substr(0, 2)) : std::nullopt;
+    const bool are_digits = at_->find_first_not_of("0123456789:") == std::string::npos;
+    const auto hours =
+        are_digits && at_->size() == 5 && (*at_)[2] == ':' ? whole_number(at_->substr(0, 2)) : std::nullopt;
     const auto minutes = hours ? whole_number(at_->substr(3)) : std::nullopt;
     if (!hours || !minutes || *hours < 0 || *hours > 23 || *minutes < 0 || *minutes > 59)
         throw Misuse("--at: \"" + *at_ + "\" is no time of day; write hours and minutes, such as 19:30");
@@ -143,12 +158,12 @@ std::optional<report::ClockTime> SyllabusCommand::time() const {
 }
 
 void SyllabusCommand::check() const {
-    const int actions = (forgets_ ? 1 : 0) + (compared_ ? 1 : 0) + (again_from_ ? 1 : 0) + (missed_ ? 1 : 0) +
-                        (taught_ || !lost_.empty() || replans_ ? 1 : 0);
+    const int actions = (forgets_ ? 1 : 0) + (takes_back_ ? 1 : 0) + (compared_ ? 1 : 0) + (again_from_ ? 1 : 0) +
+                        (missed_ ? 1 : 0) + (taught_ || !lost_.empty() || replans_ ? 1 : 0);
     const bool plans = request_.is_given();
     if (!name_ && (actions > 0 || plans)) throw Misuse("which term? gamut syllabus NAME");
     if (actions > 1)
-        throw Misuse("one thing at a time: forget, compare, again, missed, or taught with lost and replan");
+        throw Misuse("one thing at a time: forget, take back, compare, again, missed, or taught with lost and replan");
     if (plans && actions > 0 && !again_from_)
         throw Misuse(
             "the term was asked for already; what it is asked for can be given with --from or --again-from alone");
@@ -173,6 +188,7 @@ int SyllabusCommand::run() {
     }
     report::SyllabusPage page{read_kept(file_, *kept_), {}, std::nullopt};
     if (forgets_) return forget(page.plan);
+    if (takes_back_) return take_back(page);
     if (compared_) return compare(page.plan);
     if (missed_) return tell_missed(page.plan);
     if (taught_ || !lost_.empty() || replans_) return change(name, std::move(page));
@@ -200,6 +216,18 @@ int SyllabusCommand::forget(const Syllabus& plan) const {
     return kDone;
 }
 
+int SyllabusCommand::take_back(report::SyllabusPage& page) const {
+    const auto before = library::take_back_syllabus(file_, kept_->folded);
+    if (!before) {
+        write_notice("gamut: nothing is to be taken back of \"" + base::printable(page.plan.name) + "\"\n");
+        return kDoneInPart;
+    }
+    const Syllabus changed = std::move(page.plan);
+    page.plan = read_kept(file_, *before);
+    page.changes = syllabus::changes_between(changed, page.plan);
+    return show(page);
+}
+
 int SyllabusCommand::compare(const Syllabus& plan) const {
     const syllabus::Name other = name_of(*compared_);
     const auto kept = library::kept_syllabus(file_, other.folded);
@@ -218,7 +246,7 @@ int SyllabusCommand::compare(const Syllabus& plan) const {
 }
 
 int SyllabusCommand::tell_missed(const Syllabus& plan) const {
-    const auto [first, last] = lessons_named("--missed", *missed_, plan.lessons.size());
+    const auto [first, last] = lessons_named("--missed", *missed_, plan.lessons);
     write(base::printable(report::missed_in_words(plan, first, last)) + "\n");
     return kDone;
 }
@@ -232,18 +260,21 @@ int SyllabusCommand::again(const syllabus::Name& name) {
     return plan(name_of(*as_), SyllabusRequest::moved(read_kept(file_, *kept).asked, *again_from_, request_.words()));
 }
 
-int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::string>& words) {
+int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::string>& typed) {
     kept_ = library::kept_syllabus(file_, name.folded);
     if (kept_ && !replaces_)
         throw Misuse("a term called \"" + kept_->name +
                      "\" is kept already; give another name, --replace it, or --replan what was not given yet");
     report::SyllabusPage page;
-    const SyllabusRequest request = SyllabusRequest::read_again(words, library_);
-    std::vector<syllabus::Lesson> lessons = request.lessons(page.notices);
+    std::vector<syllabus::Lesson> lessons = SyllabusRequest::read_again(typed, library_).lessons(page.notices);
+    const auto words = SyllabusRequest::with_ids(typed, library::Library::open_existing(file_));
+    if (!words) return kDoneInPart;
+    const SyllabusRequest request = SyllabusRequest::read_again(*words, library_);
     if (!lay_out(request, std::move(lessons), 0, page.plan)) return kDoneInPart;
     page.plan.name = name.text;
     page.plan.planned_on = today();
-    page.plan.asked = words;
+    page.plan.asked = *words;
+    if (kept_) page.plan.revision = read_kept(file_, *kept_).revision + 1;  // calendars take the higher for the newer
     if (!brings_something(page.plan)) {
         for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
         write_notice(
@@ -255,25 +286,27 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
     return show(page);
 }
 
-// False where a tune that was named is none, which has been said.
+// False where no tune can come, which has been said.
 bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
                               Syllabus& plan) const {
     const bool is_again = fixed > 0 || replans_;
     const library::Library library = library::Library::open_existing(file_);
+    std::set<tune::TuneId> taught;
+    for (std::size_t at = 0; at < fixed; ++at)
+        for (const syllabus::TermTune& tune : lessons[at].tunes) taught.insert(tune.id);
     std::vector<std::string> missing;
-    const auto course = request.course(library, is_again, missing);
-    if (!course) return false;
-    if (course->tunes.empty() && !is_again) {
+    const syllabus::Course course = request.course(library, is_again, taught, missing);
+    if (course.tunes.empty() && !is_again) {
         write_notice("gamut: no tune passes the filter; nothing is planned\n");
         return false;
     }
     try {
-        plan = syllabus::lay_out(*course, std::move(lessons), fixed);
+        plan = syllabus::lay_out(course, std::move(lessons), fixed);
     } catch (const planner::GoalFault& fault) {
         throw Misuse(fault.what());
     }
     plan.unmet.insert(plan.unmet.end(), missing.begin(), missing.end());
-    plan.remarks.insert(plan.remarks.begin(), course->remarks.begin(), course->remarks.end());
+    plan.remarks.insert(plan.remarks.begin(), course.remarks.begin(), course.remarks.end());
     return true;
 }
 
@@ -291,11 +324,11 @@ int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage pag
     for (std::size_t at = 0; at < lessons.size(); ++at)
         if (lessons[at].state == LessonState::taught) fixed = at + 1;
     for (const std::string& text : lost_) {
-        const auto [first, last] = lessons_named("--lost", text, lessons.size());
+        const auto [first, last] = lessons_named("--lost", text, lessons);
         for (std::size_t at = first; at <= last; ++at) {
-            if (lessons[at].state == LessonState::taught)
-                throw Misuse("lesson " + std::to_string(at + 1) + " was given; --taught " + std::to_string(at) +
-                             " takes that back, then it can be lost");
+            if (lessons[at].state == LessonState::taught && !is_sure_)
+                throw Misuse("lesson " + std::to_string(at + 1) +
+                             " was given; --yes says that it was not held after all, and what it held moves on");
             lessons[at] = {lessons[at].date, LessonState::lost, false, {}, {}, {}};
         }
         if (!replans_) fixed = std::max(fixed, last + 1);
@@ -304,9 +337,11 @@ int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage pag
         page.plan.lessons = std::move(lessons);
     } else {
         Syllabus plan;
-        lay_out(SyllabusRequest::read_again(before.asked, library_), std::move(lessons), fixed, plan);
+        const auto asked = SyllabusRequest::for_those_left(before.asked, library::Library::open_existing(file_),
+                                                           before.have, page.notices);
+        lay_out(SyllabusRequest::read_again(asked, library_), std::move(lessons), fixed, plan);
         plan.name = before.name;
-        plan.asked = before.asked;
+        plan.asked = asked;
         plan.revision = before.revision + 1;
         plan.planned_on = today();
         page.plan = std::move(plan);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <filesystem>
 #include <map>
 #include <set>
 #include <tuple>
@@ -67,6 +68,10 @@ MustWords read_must(const std::string& text) {
 }
 
 std::string name_of(const std::string& word) { return word.substr(0, word.find('=')); }
+std::string value_of(const std::string& word) { return word.substr(std::min(word.find('='), word.size() - 1) + 1); }
+
+// Options that say whose notes are there.
+bool says_who(const std::string& name) { return name == "--have" || name == "--fits" || name == "--for"; }
 
 std::vector<tune::NoteUse> uses_of(const library::Library& library, tune::SettingId setting) {
     const auto kept = library.abc_of(setting);
@@ -179,6 +184,16 @@ void SyllabusRequest::add_to(CLI::App& command, std::string& library) {
     options_.assign(all.begin() + static_cast<std::ptrdiff_t>(before), all.end());
 }
 
+namespace {
+
+// What was typed, so that it means the same in another folder and can be read again.
+std::string as_kept(const std::string& name, const std::string& value) {
+    if (value.empty()) throw Misuse(name + " says nothing; give it a value or leave it out");
+    return name == "--instrument-file" ? std::filesystem::absolute(value).lexically_normal().string() : value;
+}
+
+}  // namespace
+
 std::vector<std::string> SyllabusRequest::words() const {
     std::vector<std::string> words;
     for (const CLI::Option* option : options_) {
@@ -187,7 +202,7 @@ std::vector<std::string> SyllabusRequest::words() const {
         if (option->get_expected_max() == 0 || option->get_type_size() == 0)
             words.push_back(name);
         else
-            for (const std::string& value : option->results()) words.push_back(name + "=" + value);
+            for (const std::string& value : option->results()) words.push_back(name + "=" + as_kept(name, value));
     }
     return words;
 }
@@ -211,29 +226,62 @@ std::vector<std::string> SyllabusRequest::moved(const std::vector<std::string>& 
     const base::Date to = date_of("--again-from", from);
     std::set<std::string> given;
     for (const std::string& word : besides) given.insert(name_of(word));
+    const bool says_who_anew = std::any_of(given.begin(), given.end(), says_who);
     std::optional<base::Date> was;
     for (const std::string& word : words)
-        if (name_of(word) == "--from") was = date_of("--from", word.substr(word.find('=') + 1));
+        if (name_of(word) == "--from") was = date_of("--from", value_of(word));
     std::vector<std::string> moved{"--from=" + from};
     for (const std::string& word : words) {
         const std::string name = name_of(word);
-        if (name == "--from" || name == "--break" || given.contains(name)) continue;
-        if (name == "--on" && was && !given.contains("--on")) {
-            moved.push_back(word);
+        if (name == "--from" || name == "--break" || given.contains(name) || (says_who_anew && says_who(name)))
             continue;
-        }
-        if (name == "--must" && was) {
-            const MustWords must = read_must(word.substr(word.find('=') + 1));
-            if (must.by_date) {
-                moved.push_back("--must=" + must.title + std::string(kBy) +
-                                base::to_string(*must.by_date + (to - *was)));
-                continue;
-            }
-        }
-        moved.push_back(word);
+        const MustWords must = name == "--must" ? read_must(value_of(word)) : MustWords();
+        if (must.by_date && was)
+            moved.push_back("--must=" + must.title + std::string(kBy) + base::to_string(*must.by_date + (to - *was)));
+        else
+            moved.push_back(word);
     }
     moved.insert(moved.end(), besides.begin(), besides.end());
     return moved;
+}
+
+std::optional<std::vector<std::string>> SyllabusRequest::with_ids(const std::vector<std::string>& words,
+                                                                  const library::Library& library) {
+    std::vector<std::string> kept;
+    bool are_all_tunes = true;
+    for (const std::string& word : words) {
+        const std::string name = name_of(word);
+        if (name != "--must" && name != "--begin" && name != "--without") {
+            kept.push_back(word);
+            continue;
+        }
+        const MustWords must = name == "--must" ? read_must(value_of(word)) : MustWords{value_of(word), {}, {}};
+        const auto record = tune_named(library, must.title);
+        are_all_tunes = are_all_tunes && record;
+        if (!record) continue;
+        std::string when;
+        if (must.by_date) when = std::string(kBy) + base::to_string(*must.by_date);
+        if (must.by_lesson) when = std::string(kBy) + std::to_string(*must.by_lesson);
+        kept.push_back(name + "=" + std::to_string(record->id.value) + when);
+    }
+    return are_all_tunes ? std::optional(kept) : std::nullopt;
+}
+
+std::vector<std::string> SyllabusRequest::for_those_left(const std::vector<std::string>& words,
+                                                         const library::Library& library, const music::NoteSet& have,
+                                                         std::vector<std::string>& notices) {
+    std::vector<std::string> left;
+    bool is_anybody_left = false;
+    for (const std::string& word : words) {
+        if (name_of(word) == "--for" && !library.player_named(value_of(word))) {
+            notices.push_back("There is no player \"" + value_of(word) + "\" any longer; the term goes on without.");
+            continue;
+        }
+        is_anybody_left = is_anybody_left || says_who(name_of(word));
+        left.push_back(word);
+    }
+    if (!is_anybody_left) left.push_back("--have=" + report::note_list(have));
+    return left;
 }
 
 syllabus::TermDates SyllabusRequest::dates() const {
@@ -304,8 +352,9 @@ std::vector<planner::Member> SyllabusRequest::players() const {
     return players;
 }
 
-std::optional<syllabus::Course> SyllabusRequest::course(const library::Library& library, bool is_lenient,
-                                                        std::vector<std::string>& missing) const {
+syllabus::Course SyllabusRequest::course(const library::Library& library, bool is_lenient,
+                                         const std::set<tune::TuneId>& taught,
+                                         std::vector<std::string>& missing) const {
     syllabus::Course course;
     course.players = players();
     course.pace = pace();
@@ -322,30 +371,29 @@ std::optional<syllabus::Course> SyllabusRequest::course(const library::Library& 
     music::NoteSet common = course.players.front().have;
     for (const planner::Member& player : course.players) common = common & player.have;
     selection.nearest_to = common;
+    const std::vector<tune::TuneId> settled = filter_.settled_for_players();
+    const std::map<tune::TuneId, std::int64_t> wishes = filter_.wishes_of_players();
     std::vector<tune::SettingId> settings;
     const auto add = [&](const tune::TuneRecord& record) {
         syllabus::CourseTune one = course_tune(library, record, filter_.ornaments());
         if (one.tune.needed.empty()) return;
+        if (const auto wish = wishes.find(record.id); wish != wishes.end()) one.asked_for += wish->second;
         course.tunes.push_back(std::move(one));
         settings.push_back(record.setting);
     };
-    bool all_are_known = true;
     const auto named = [&](const std::string& option, const std::string& which) {
         std::optional<tune::TuneRecord> record = tune_named(library, which);
-        if (record && library.settings_of(record->id).empty() && option != "--without") {
-            missing.push_back("\"" + report::title_of(*record) + "\" cannot come: its file is gone.");
+        if (record && library.settings_of(record->id).empty()) {
             if (!is_lenient) throw Misuse(option + " \"" + which + "\": the file of that tune is gone");
+            if (!taught.contains(record->id))
+                missing.push_back("\"" + report::title_of(*record) + "\" cannot come: its file is gone.");
             record.reset();
-        } else if (!record) {
-            missing.push_back("\"" + which + "\" cannot come: no tune of the library is called so any longer.");
-            all_are_known = false;
         }
         return record;
     };
     std::set<tune::TuneId> without;
     for (const std::string& which : without_)
-        if (const auto record = named("--without", which)) without.insert(record->id);
-    const std::vector<tune::TuneId> settled = filter_.settled_for_players();
+        if (const auto record = tune_named(library, which)) without.insert(record->id);
     std::int64_t left_out = 0;
     for (const tune::TuneRecord& record : library.select_tunes(selection).rows) {
         if (without.contains(record.id)) continue;
@@ -383,7 +431,6 @@ std::optional<syllabus::Course> SyllabusRequest::course(const library::Library& 
             throw Misuse("--must names \"" + report::title_of(*record) + "\" twice; once is enough");
         course.musts.push_back({record->id, must.by_date, must.by_lesson});
     }
-    if (!all_are_known && !is_lenient) return std::nullopt;
     keep_one_of_each_title(course);
     course.uses_of = [&library, settings](std::size_t at) { return uses_of(library, settings[at]); };
     return course;

@@ -4,6 +4,7 @@
 #include <CLI/CLI.hpp>
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -25,17 +26,28 @@ public:
     static SyllabusRequest read_again(std::vector<std::string> words, std::string& library);
 
     // The words for the same term from another day: breaks are left out, days by which a tune must come move along, and
-    // what is asked for in `besides` stands in the place of what was. Throws Misuse.
+    // what is asked for in `besides` stands in the place of what was: notes and players in that of both. Throws Misuse.
     static std::vector<std::string> moved(const std::vector<std::string>& words, const std::string& from,
                                           const std::vector<std::string>& besides);
+
+    // The same words with tunes named by their ids, so that they mean the same tunes whatever becomes of titles. Empty
+    // where one is no tune, which has been said; throws Misuse where one may be several.
+    static std::optional<std::vector<std::string>> with_ids(const std::vector<std::string>& words,
+                                                            const library::Library& library);
+
+    // The same words without players that are no longer there, which `notices` tells; where nobody is left, `have`
+    // stands in their place.
+    static std::vector<std::string> for_those_left(const std::vector<std::string>& words,
+                                                   const library::Library& library, const music::NoteSet& have,
+                                                   std::vector<std::string>& notices);
 
     // Each throws Misuse with one sentence for what cannot be understood. `notices` is added to.
     std::vector<syllabus::Lesson> lessons(std::vector<std::string>& notices) const;
 
-    // Empty where one of the tunes named is none, which has been said; `is_lenient`: it is then left out and told among
-    // `missing`. Borrows the library.
-    std::optional<syllabus::Course> course(const library::Library& library, bool is_lenient,
-                                           std::vector<std::string>& missing) const;
+    // Tunes are named by their ids, as with_ids does. `is_lenient`: one whose file is gone is left out and told among
+    // `missing`, unless it is among those `taught` already. Borrows the library.
+    syllabus::Course course(const library::Library& library, bool is_lenient, const std::set<tune::TuneId>& taught,
+                            std::vector<std::string>& missing) const;
 
 private:
     syllabus::TermDates dates() const;

@@ -9,17 +9,32 @@
 namespace library {
 
 Database::Database(const std::filesystem::path& file, Access access) : file_(file.string()) {
-    const int flags = access == Access::read ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
-    const int result = sqlite3_open_v2(file_.c_str(), &handle_, flags | SQLITE_OPEN_NOMUTEX, nullptr);
-    if (result != SQLITE_OK) {
-        const std::string said = handle_ != nullptr ? sqlite3_errmsg(handle_) : sqlite3_errstr(result);
+    open(access == Access::read ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
+    if (access == Access::read && was_left_half_written()) {
         sqlite3_close(handle_);
-        throw base::Failure("open", file_, said);
+        open(SQLITE_OPEN_READWRITE);
+        was_left_half_written();  // reading undoes it now
+        sqlite3_close(handle_);
+        open(SQLITE_OPEN_READONLY);
     }
     sqlite3_extended_result_codes(handle_, 1);
     sqlite3_busy_timeout(handle_, kBusyMilliseconds);
     sqlite3_db_config(handle_, SQLITE_DBCONFIG_ENABLE_FKEY, 1, nullptr);
     sqlite3_db_config(handle_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+}
+
+void Database::open(int flags) {
+    const int result = sqlite3_open_v2(file_.c_str(), &handle_, flags | SQLITE_OPEN_NOMUTEX, nullptr);
+    if (result == SQLITE_OK) return;
+    const std::string said = handle_ != nullptr ? sqlite3_errmsg(handle_) : sqlite3_errstr(result);
+    sqlite3_close(handle_);
+    throw base::Failure("open", file_, said);
+}
+
+bool Database::was_left_half_written() const {
+    sqlite3_exec(handle_, "SELECT 1 FROM sqlite_schema LIMIT 1", nullptr, nullptr, nullptr);
+    const int code = sqlite3_extended_errcode(handle_);
+    return code == SQLITE_READONLY_ROLLBACK || code == SQLITE_READONLY_RECOVERY || code == SQLITE_READONLY_CANTINIT;
 }
 
 Database::~Database() { sqlite3_close(handle_); }

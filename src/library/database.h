@@ -19,7 +19,8 @@ constexpr int kBusyMilliseconds = 5000;
 // Closes what it opened. Every function that can fail throws base::Failure with the file's name and what SQLite said.
 class Database {
 public:
-    // Access::write makes a missing file. Foreign keys are on.
+    // Access::write makes a missing file; Access::read writes only to undo what an interrupted program left half
+    // written, which nobody could read otherwise. Foreign keys are on.
     Database(const std::filesystem::path& file, Access access);
     ~Database();
     Database(const Database&) = delete;
@@ -37,6 +38,9 @@ public:
     [[noreturn]] void fail(const std::string& doing) const;
 
 private:
+    void open(int flags);
+    bool was_left_half_written() const;
+
     std::string file_;
     sqlite3* handle_ = nullptr;
 };

@@ -57,9 +57,9 @@ struct StoredOutline {
 
 // What looks wrong in a setting, or in a file outside any.
 struct FoundOddity {
-        std::optional<tune::TuneId> tune;
+    std::optional<tune::TuneId> tune;
     std::optional<tune::SettingId> setting;
-    std::string title;       // of the setting, the first; empty when it has none
+    std::string title;  // of the setting, the first; empty when it has none
     std::string file;   // as shown
     StoredOddity oddity;
 };
@@ -110,6 +110,7 @@ public:
     // players_read.cc
     std::optional<PlayerRecord> player_named(std::string_view name) const;  // by tune::fold_player_name
     std::vector<PlayerRecord> players() const;                              // ascending by folded name
+    std::vector<PlayerHappening> history_of(tune::PlayerId player) const;   // the latest first
 
     // setting_kinds.cc: of every setting that is present, ascending.
     std::vector<SettingKind> setting_kinds() const;

@@ -21,9 +21,26 @@ struct PlayerRecord {
     friend bool operator==(const PlayerRecord&, const PlayerRecord&) = default;
 };
 
+// Something that happened to a tune of a player.
+struct PlayerHappening {
+    tune::TuneId tune;  // (family) it belongs to now
+    tune::DatedEvent what;
+
+    friend bool operator==(const PlayerHappening&, const PlayerHappening&) = default;
+};
+
+// Something that was said of a tune and is taken back.
+struct TakenBack {
+    tune::TuneId tune;              // as above
+    std::string said;               // the token of an event, `wished`, `unwished`, `unwanted` or `allowed`
+    std::optional<base::Date> day;  // of an event
+
+    friend bool operator==(const TakenBack&, const TakenBack&) = default;
+};
+
 // One change: nothing is kept until commit(), and nothing at all when it goes out of scope without. Every function
-// throws base::Failure when the file cannot be written, and for an id that no player or tune has. As with Marks, no
-// Library on the same file may be open meanwhile.
+// throws base::Failure when the file cannot be written, and for an id that no player or tune has (any longer). As with
+// Marks, no Library on the same file may be open meanwhile.
 class Players {
 public:
     // Makes nothing. Throws Failure as Marks::change does.
@@ -33,19 +50,33 @@ public:
     Players& operator=(Players&&) = delete;
     ~Players();
 
+    // By the folded name; the tunes are not asked for.
+    std::optional<tune::Player> named(const tune::PlayerName& name) const;
+    // What is kept of one tune, as it stands within this change.
+    tune::PlayerTune said_of(tune::PlayerId player, tune::TuneId tune) const;
+
     // The id of `player` does not matter. Nothing when there is one of that name already.
     std::optional<tune::PlayerId> add(const tune::Player& player);
-    // Name, instrument and notes as in `player`. Its new name must be nobody else's.
-    void set(const tune::Player& player);
+    void rename(tune::PlayerId player, const tune::PlayerName& name);  // nobody else's
+    void set_instrument(tune::PlayerId player, const std::string& instrument);
+    void set_notes(tune::PlayerId player, const std::optional<music::NoteSet>& notes);
+    void add_notes(tune::PlayerId player, const music::NoteSet& notes);
+    // Of those that were said; where none were, that stays so.
+    void drop_notes(tune::PlayerId player, const music::NoteSet& notes);
     // With all that was said of tunes.
     void remove(tune::PlayerId player);
 
-    // Unless it is the last that was said of that tune and day.
-    void record(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event);
-    // Takes back the events of the change of this player made last; what they were.
-    std::vector<tune::PlayerTune> take_back(tune::PlayerId player);
-    void wish(tune::PlayerId player, tune::TuneId tune, bool is_wished);
-    void exclude(tune::PlayerId player, tune::TuneId tune, const std::optional<std::string>& reason);
+    // What is said of a player's tunes with one Players is taken back as one. Each of these is false, and nothing is
+    // changed, where it was said already: for an event, where it is the last of that tune and day.
+    bool record(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event);
+    bool wish(tune::PlayerId player, tune::TuneId tune, bool is_wished);
+    bool exclude(tune::PlayerId player, tune::TuneId tune, const std::optional<std::string>& reason);
+    // The same before all others of that tune and day, whatever they are.
+    void record_before(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event);
+
+    // Brings back what stood before the last change of what this player said of tunes, whatever it was; what that was,
+    // in the order it was said. Done again, the change before. Empty when there is nothing to take back.
+    std::vector<TakenBack> take_back(tune::PlayerId player);
 
     void commit();  // once, as the last call
 

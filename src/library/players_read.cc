@@ -4,6 +4,7 @@
 #include "base/invariant.h"
 #include "library/database.h"
 #include "library/library.h"
+#include "library/player_row.h"
 #include "library/statement.h"
 
 namespace library {
@@ -34,7 +35,8 @@ std::vector<tune::PlayerTune> tunes_of(const Database& database, tune::PlayerId 
     std::vector<tune::PlayerTune> tunes;
     Statement events(database,
                      "SELECT coalesce(t.family_id, t.id) AS tune, e.day, e.event FROM player_event e"
-                     " JOIN tune t ON t.id = e.tune_id WHERE e.player_id = ?1 ORDER BY tune, e.day, e.id");
+                     " JOIN tune t ON t.id = e.tune_id WHERE e.player_id = ?1"
+                     " ORDER BY tune, e.day, coalesce(e.place, e.id), e.id");
     events.bind(player.value);
     while (events.step()) {
         const auto event = tune::parse_event(events.text(2));
@@ -58,12 +60,14 @@ constexpr std::string_view kColumns = "SELECT id, name, folded, instrument, low,
 
 }  // namespace
 
+std::optional<tune::Player> read_player(const Database& database, const std::string& folded_name) {
+    Statement row(database, std::string(kColumns) + " WHERE folded = ?1");
+    return row.bind(folded_name).step() ? std::optional(player_of(row)) : std::nullopt;
+}
+
 std::optional<PlayerRecord> Library::player_named(std::string_view name) const {
-    const std::string folded = tune::fold_player_name(name);
-    Statement row(*database_, std::string(kColumns) + " WHERE folded = ?1");
-    if (!row.bind(folded).step()) return std::nullopt;
-    const tune::Player player = player_of(row);
-    return PlayerRecord{player, tunes_of(*database_, player.id)};
+    const std::optional<tune::Player> player = read_player(*database_, tune::fold_player_name(name));
+    return player ? std::optional(PlayerRecord{*player, tunes_of(*database_, player->id)}) : std::nullopt;
 }
 
 std::vector<PlayerRecord> Library::players() const {
@@ -72,6 +76,21 @@ std::vector<PlayerRecord> Library::players() const {
     while (rows.step()) players.push_back({player_of(rows), {}});
     for (PlayerRecord& record : players) record.tunes = tunes_of(*database_, record.player.id);
     return players;
+}
+
+std::vector<PlayerHappening> Library::history_of(tune::PlayerId player) const {
+    std::vector<PlayerHappening> history;
+    Statement rows(*database_,
+                   "SELECT coalesce(t.family_id, t.id), e.day, e.event FROM player_event e"
+                   " JOIN tune t ON t.id = e.tune_id WHERE e.player_id = ?1"
+                   " ORDER BY e.day DESC, coalesce(e.place, e.id) DESC, e.id DESC");
+    rows.bind(player.value);
+    while (rows.step()) {
+        const auto event = tune::parse_event(rows.text(2));
+        INVARIANT(event);
+        history.push_back({tune::TuneId{rows.number(0)}, {base::read_date(rows.text(1)), *event}});
+    }
+    return history;
 }
 
 }  // namespace library

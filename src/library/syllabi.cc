@@ -37,11 +37,23 @@ bool keep_syllabus(const std::filesystem::path& file, const KeptSyllabus& syllab
     if ((now ? std::optional(now->text) : std::nullopt) != instead_of) return false;
     Statement(*database,
               "INSERT INTO syllabus (folded, name, text) VALUES (?1, ?2, ?3)"
-              " ON CONFLICT (folded) DO UPDATE SET name = excluded.name, text = excluded.text")
+              " ON CONFLICT (folded) DO UPDATE SET name = excluded.name, text = excluded.text, text_before = text")
         .bind(syllabus.folded, syllabus.name, syllabus.text)
         .run();
     transaction.commit();
     return true;
+}
+
+std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file, const std::string& folded) {
+    const auto database = open_existing_library(file, Access::write);
+    Transaction transaction(*database);
+    Statement before(*database, "SELECT 1 FROM syllabus WHERE folded = ?1 AND text_before IS NOT NULL");
+    if (!before.bind(folded).step()) return std::nullopt;
+    Statement(*database, "UPDATE syllabus SET text = text_before, text_before = NULL WHERE folded = ?1")
+        .bind(folded)
+        .run();
+    transaction.commit();
+    return find(*database, folded);
 }
 
 bool forget_syllabus(const std::filesystem::path& file, const std::string& folded) {

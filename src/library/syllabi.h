@@ -25,6 +25,10 @@ std::optional<KeptSyllabus> kept_syllabus(const std::filesystem::path& file, con
 bool keep_syllabus(const std::filesystem::path& file, const KeptSyllabus& syllabus,
                    const std::optional<std::string>& instead_of);
 
+// As it was before it was kept last, where it was there before; then there is nothing more to take back. Empty when
+// there is nothing.
+std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file, const std::string& folded);
+
 bool forget_syllabus(const std::filesystem::path& file, const std::string& folded);  // false: there was none
 
 }  // namespace library

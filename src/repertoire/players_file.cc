@@ -77,7 +77,11 @@ std::vector<tune::DatedEvent> events_of(const Json& json, const std::string& whe
         const auto event = tune::parse_event(word);
         if (!event) throw PlayersFileFault(where + ": \"" + word + "\" is nothing that happens to a tune");
         try {
-            events.push_back({base::read_date(text_of(item, "day", where)), *event});
+            const base::Date day = base::read_date(text_of(item, "day", where));
+            if (!tune::is_sayable(day))
+                throw PlayersFileFault(where + ": the day " + base::to_string(day) + " is outside the years " +
+                                       std::to_string(tune::kFirstYear) + " to " + std::to_string(tune::kLastYear));
+            events.push_back({day, *event});
         } catch (const base::DateFault& fault) {
             throw PlayersFileFault(where + ": " + fault.what());
         }
@@ -160,6 +164,8 @@ std::vector<FiledPlayer> read_players(std::string_view text) {
         json = Json::parse(text);
     } catch (const Json::parse_error& error) {
         throw PlayersFileFault("this is no JSON (byte " + std::to_string(error.byte) + ")");
+    } catch (const Json::exception&) {
+        throw PlayersFileFault("this is no file of players: it has a number that is too large");
     }
     const Json& version = member(json, "version", "the file");
     if (!version.is_number_integer() || version.get<std::int64_t>() != kVersion)

@@ -20,7 +20,8 @@ using Cell = std::variant<std::monostate, std::string, std::int64_t, Share>;
 struct Column {
     std::string title;
     bool may_shrink = false;    // cut, with an ellipsis, where the table is wider than the page
-    std::size_t narrowest = 8;  // columns of the terminal it keeps even then
+    std::size_t narrowest = 8;  // columns of the terminal it keeps even then, at least 1
+    bool wraps = false;         // never cut: where it shrinks it goes on in lines below, broken at blanks
 };
 
 // Numbers stand to the right, texts to the left.

@@ -76,10 +76,10 @@ Document describe_evening(const EveningPage& page) {
     Table table{{{"set", false},
                  {"at", false},
                  {"id", false},
-                 {"title", true, 16},
+                 {"title", true, 16, true},
                  {"rhythm", false},
                  {"key", false},
-                 {"joins the one before", true, 18}},
+                 {"joins the one before", true, 18, true}},
                 {}};
     int now = 0;
     std::int64_t number = 0;

@@ -98,7 +98,7 @@ Document describe_follow(const FollowPage& page) {
         any_alike = any_alike || row.follow.opening >= repertoire::kLikeOpening;
         any_change = any_change || row.follow.rhythm != repertoire::RhythmChange::same;
     }
-    Table table{{{"id", false}, {"title", true, 12}}, {}};
+    Table table{{{"id", false}, {"title", true, 12, true}}, {}};
     if (any_change) table.columns.push_back({"rhythm", false});
     for (const Column& column : {Column{"key", false}, {"moves", false}, {"join", false}, {"new notes", true, 6}})
         table.columns.push_back(column);

@@ -60,11 +60,11 @@ void add_matched(const MatchPage& page, bool left_out, Document& document) {
     std::stable_sort(lines.begin(), lines.end(),
                      [&](const MatchedLine* a, const MatchedLine* b) { return lacks(a) < lacks(b); });
     document.blocks.emplace_back(Heading{left_out ? "In the library, but left out by the filters" : "In the library"});
-    Table table{{{"id", false}, {"title", true, 20}, {"rhythm", true}, {"key", false}}, {}};
-    if (page.have) table.columns.push_back({"missing", true});
+    Table table{{{"id", false}, {"title", true, 20, true}, {"rhythm", true}, {"key", false}}, {}};
+    if (page.have) table.columns.push_back({"notes", true, 8, true});
     const bool any_differs =
         std::any_of(lines.begin(), lines.end(), [](const MatchedLine* line) { return as_written(*line).index() != 0; });
-    if (any_differs) table.columns.push_back({"as written", true, 12});
+    if (any_differs) table.columns.push_back({"as written", true, 12, true});
     for (const MatchedLine* line : lines) {
         const tune::TuneRecord& record = *line->tune;
         auto& row = table.rows.emplace_back();
@@ -84,7 +84,8 @@ void add_matched(const MatchPage& page, bool left_out, Document& document) {
 }
 
 void add_unsettled(const MatchPage& page, MatchKind kind, Document& document) {
-    Table table{{{"as written", true, 16}, {"id", false}, {"title", true, 20}, {"why", true, 12}}, {}};
+    Table table{{{"as written", true, 16, true}, {"id", false}, {"title", true, 20, true}, {"why", true, 12, true}},
+                {}};
     for (const MatchedLine& line : page.lines) {
         if (line.match.kind != kind) continue;
         if (line.match.candidates.empty())

@@ -66,9 +66,22 @@ std::string notes_with_number(const music::NoteSet& notes) {
     return note_list(notes) + (notes.empty() ? "" : " (" + std::to_string(notes.size()) + ")");
 }
 
+std::string not_known(const std::string& instrument) { return instrument + " (unknown)"; }
+
+std::string instrument_in_words(const PlayerPage& page) {
+    if (!page.player.instrument) return "not said";
+    return page.instrument.empty() ? not_known(*page.player.instrument) : page.instrument;
+}
+
+// Its id, as a table has it.
+Cell instrument_cell(const PlayerPage& page) {
+    if (!page.player.instrument) return {};
+    return page.instrument.empty() ? Cell(not_known(*page.player.instrument)) : Cell(*page.player.instrument);
+}
+
 Particulars notes_of(const PlayerPage& page) {
     Particulars lines;
-    lines.lines.emplace_back("instrument", page.instrument.empty() ? "not said" : page.instrument);
+    lines.lines.emplace_back("instrument", instrument_in_words(page));
     lines.lines.emplace_back("notes", notes_with_number(page.notes));
     lines.lines.emplace_back("they are", source_of_notes(page));
     if (page.player.notes && !page.player.notes->is_within(page.notes))
@@ -103,27 +116,12 @@ Json head_json(const PlayerPage& page) {
     return json;
 }
 
-// One thing that happened.
-struct Happened {
-    const PlayersTune* tune;
-    tune::DatedEvent what;
-};
-
-std::vector<Happened> history_of(const PlayerPage& page) {
-    std::vector<Happened> history;
-    for (const PlayersTune& tune : page.tunes)
-        for (const tune::DatedEvent& event : tune.said.events) history.push_back({&tune, event});
-    std::stable_sort(history.begin(), history.end(),
-                     [](const Happened& one, const Happened& other) { return one.what.day > other.what.day; });
-    return history;
-}
-
-Table history_table(const PlayerPage& page) {
+Table history_table(const PlayerHistory& history) {
     Table table{{{"day", false}, {"what", false}, {"id", false}, {"title", true, 16}}, {}};
-    for (const Happened& happened : history_of(page))
+    for (const PlayersHappening& happened : history.happenings)
         table.rows.push_back({Cell(base::to_string(happened.what.day)),
-                              Cell(std::string(tune::event_token(happened.what.event))),
-                              Cell(happened.tune->said.tune.value), Cell(happened.tune->title)});
+                              Cell(std::string(tune::event_token(happened.what.event))), Cell(happened.tune.value),
+                              Cell(happened.title)});
     return table;
 }
 
@@ -166,10 +164,9 @@ Document describe_players(std::span<const PlayerPage> pages) {
                  {"wished", false}},
                 {}};
     for (const PlayerPage& page : pages)
-        table.rows.push_back({Cell(page.player.name.text), Cell(page.player.instrument.value_or("-")),
-                              Cell(std::int64_t{page.notes.size()}), Cell(how_many(page, TuneState::known)),
-                              Cell(how_many(page, TuneState::learning)), Cell(how_many(page, TuneState::rusty)),
-                              Cell(how_many_wished(page))});
+        table.rows.push_back({Cell(page.player.name.text), instrument_cell(page), Cell(std::int64_t{page.notes.size()}),
+                              Cell(how_many(page, TuneState::known)), Cell(how_many(page, TuneState::learning)),
+                              Cell(how_many(page, TuneState::rusty)), Cell(how_many_wished(page))});
     document.blocks.emplace_back(std::move(table));
     return document;
 }
@@ -195,28 +192,28 @@ Document describe_notes_of(const PlayerPage& page) {
     return document;
 }
 
-Document describe_history(const PlayerPage& page) {
+Document describe_history(const PlayerHistory& history) {
     Document document;
-    document.blocks.emplace_back(Heading{page.player.name.text});
-    if (Table table = history_table(page); table.rows.empty())
+    document.blocks.emplace_back(Heading{history.player});
+    if (Table table = history_table(history); table.rows.empty())
         document.blocks.emplace_back(Paragraph{"Nothing was said of a tune yet."});
     else
         document.blocks.emplace_back(std::move(table));
     return document;
 }
 
-Document tabulate_history(const PlayerPage& page) { return {{history_table(page)}}; }
+Document tabulate_history(const PlayerHistory& history) { return {{history_table(history)}}; }
 
-std::string history_json(const PlayerPage& page) {
+std::string history_json(const PlayerHistory& history) {
     Json json;
     json["version"] = 1;
-    json["player"] = page.player.name.text;
+    json["player"] = history.player;
     json["history"] = Json::array();
-    for (const Happened& happened : history_of(page))
+    for (const PlayersHappening& happened : history.happenings)
         json["history"].push_back({{"day", base::to_string(happened.what.day)},
                                    {"event", tune::event_token(happened.what.event)},
-                                   {"id", happened.tune->said.tune.value},
-                                   {"title", happened.tune->title}});
+                                   {"id", happened.tune.value},
+                                   {"title", happened.title}});
     return finish(json);
 }
 

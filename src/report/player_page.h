@@ -18,7 +18,7 @@ struct PlayersTune {
 
 struct PlayerPage {
     tune::Player player;
-    std::string instrument;          // its title; empty when none was said
+    std::string instrument;          // its title; empty when none was said, or one this program does not know
     music::NoteSet notes;            // at hand: those said and those of the tunes
     std::vector<PlayersTune> tunes;  // by title, then id
 };
@@ -35,9 +35,19 @@ std::string players_json(std::span<const PlayerPage> pages);
 // The notes alone, and what they rest on.
 Document describe_notes_of(const PlayerPage& page);
 
-// What happened, day by day, the latest first.
-Document describe_history(const PlayerPage& page);
-Document tabulate_history(const PlayerPage& page);
-std::string history_json(const PlayerPage& page);
+struct PlayersHappening {
+    tune::TuneId tune;
+    std::string title;
+    tune::DatedEvent what;
+};
+
+struct PlayerHistory {
+    std::string player;
+    std::vector<PlayersHappening> happenings;  // the latest first
+};
+
+Document describe_history(const PlayerHistory& history);
+Document tabulate_history(const PlayerHistory& history);
+std::string history_json(const PlayerHistory& history);
 
 }  // namespace report

@@ -50,8 +50,8 @@ std::string syllabus_calendar(const syllabus::Syllabus& plan, const std::optiona
         event.sequence = plan.revision;
         event.is_cancelled = !lesson.is_held();
         event.summary = fmt::format("{}, lesson {}", plan.name, at + 1);
-        if (const std::string notes = notes_in_words(lesson); !notes.empty() && lesson.is_held())
-            event.summary += ": " + notes;
+        if (const std::string news = news_in_words(lesson); !news.empty() && lesson.is_held())
+            event.summary += ": " + news;
         event.description = description_of(plan, lesson, at == last);
         events.push_back(std::move(event));
     }

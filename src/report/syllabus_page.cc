@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "report/syllabus_words.h"
 #include "report/words.h"
@@ -23,9 +24,7 @@ std::string day_in_words(base::Date day) {
     return words.substr(0, words.rfind(' '));
 }
 
-std::string state_in_words(const Lesson& lesson) {
-    return lesson.state == syllabus::LessonState::taught ? "given" : lesson.is_held() ? "to come" : "not held";
-}
+std::string state_in_words(const Lesson& lesson) { return std::string(syllabus::state_token(lesson.state)); }
 
 bool has_states(const Syllabus& plan) {
     return std::any_of(plan.lessons.begin(), plan.lessons.end(),
@@ -37,8 +36,8 @@ Table lessons_table(const Syllabus& plan) {
     Table table{{{"no", false}, {"date", false}}, {}};
     if (with_states) table.columns.push_back({"state", false});
     table.columns.push_back({"new note", false});
-    table.columns.push_back({"new tune", true, 16});
-    table.columns.push_back({"again", true, 16});
+    table.columns.push_back({"new tune", true, 16, true});
+    table.columns.push_back({"again", true, 16, true});
     const auto one_of = [](const std::vector<std::string>& texts, std::size_t line) {
         return line < texts.size() ? Cell(texts[line]) : Cell(std::string());
     };
@@ -133,7 +132,7 @@ void add_judgement(const Syllabus& plan, Document& document) {
 void add_closing(const Syllabus& plan, Document& document) {
     if (plan.closing.empty()) return;
     int seconds = 0;
-    Table table{{{"set", false}, {"tunes", true, 20}, {"minutes", false}}, {}};
+    Table table{{{"set", false}, {"tunes", true, 20, true}, {"minutes", false}}, {}};
     for (const syllabus::ClosingSet& set : plan.closing) {
         seconds += set.seconds;
         table.rows.push_back({Cell(set.rhythm.empty() ? std::string("by itself") : set.rhythm),
@@ -142,29 +141,42 @@ void add_closing(const Syllabus& plan, Document& document) {
     }
     document.blocks.emplace_back(Heading{"To play through in the last lesson"});
     document.blocks.emplace_back(std::move(table));
-    document.blocks.emplace_back(
-        Paragraph{fmt::format("Each tune three times at a first-year pace: {} in all.", minutes_in_words(seconds))});
+    document.blocks.emplace_back(Paragraph{fmt::format("Each tune {} times at a first-year pace: {} in all.",
+                                                       syllabus::kTimesThrough, minutes_in_words(seconds))});
 }
 
-// A lesson so short that it fits a column: what is new in it, or where that is no different what comes again.
+// A lesson so short that it fits a column: what is new in it, and of the rest what is different.
 std::string in_short(const std::optional<Lesson>& lesson, const std::optional<Lesson>& other) {
     if (!lesson) return "-";
-    const auto news = [](const Lesson& one) {
-        if (!one.is_held()) return std::string("not held");
-        const std::string notes = notes_in_words(one);
-        const std::string titles = titles_in_words(one.tunes);
-        return notes.empty() && titles.empty() ? "nothing new"
-                                               : notes + (notes.empty() || titles.empty() ? "" : ": ") + titles;
+    if (!lesson->is_held()) return "lost";
+    std::string words = news_in_words(*lesson);
+    if (words.empty()) words = "nothing new";
+    if (!other || !other->is_held()) return words;
+    const bool is_same = lesson->tunes == other->tunes && lesson->notes == other->notes;
+    if (is_same && lesson->again != other->again) words += "; again: " + titles_in_words(lesson->again);
+    if (lesson->state != other->state) words += "; " + state_in_words(*lesson);
+    return words;
+}
+
+// Tunes that only the first of the two teaches; empty where there is none.
+std::string only_in(const std::vector<syllabus::Change>& changes, std::optional<Lesson> syllabus::Change::*one,
+                    std::optional<Lesson> syllabus::Change::*other) {
+    std::string titles;
+    const auto teaches = [&](tune::TuneId id) {
+        return std::any_of(changes.begin(), changes.end(), [&](const syllabus::Change& change) {
+            const std::optional<Lesson>& lesson = change.*other;
+            return lesson && std::any_of(lesson->tunes.begin(), lesson->tunes.end(),
+                                         [&](const syllabus::TermTune& tune) { return tune.id == id; });
+        });
     };
-    std::string day;
-    if (other && other->date != lesson->date) day = day_in_words(lesson->date) + ": ";
-    if (!other || news(*lesson) != news(*other) || !day.empty()) return day + news(*lesson);
-    if (lesson->again != other->again) return "again: " + titles_in_words(lesson->again);
-    return state_in_words(*lesson);
+    for (const syllabus::Change& change : changes)
+        for (const syllabus::TermTune& tune : change.*one ? (change.*one)->tunes : std::vector<syllabus::TermTune>())
+            if (!teaches(tune.id)) titles += (titles.empty() ? "" : "; ") + tune.title;
+    return titles;
 }
 
 Table changes_table(const std::vector<syllabus::Change>& changes, const std::string& before, const std::string& after) {
-    Table table{{{"no", false}, {"date", false}, {before, true, 20}, {after, true, 20}}, {}};
+    Table table{{{"no", false}, {"date", false}, {before, true, 20, true}, {after, true, 20, true}}, {}};
     for (const syllabus::Change& change : changes) {
         const Lesson& either = change.before ? *change.before : *change.after;
         table.rows.push_back({Cell(static_cast<std::int64_t>(change.lesson + 1)), Cell(day_in_words(either.date)),
@@ -172,6 +184,19 @@ Table changes_table(const std::vector<syllabus::Change>& changes, const std::str
                               Cell(in_short(change.after, change.before))});
     }
     return table;
+}
+
+// `--from 2027-01-12 --for Ina`: as somebody would type it.
+std::string asked_in_words(const Syllabus& plan) {
+    std::string words;
+    for (const std::string& word : plan.asked) {
+        const std::size_t sign = word.find('=');
+        const std::string value = sign == std::string::npos ? "" : word.substr(sign + 1);
+        const bool is_plain = value.find_first_of(" &'\"$") == std::string::npos;
+        words += (words.empty() ? "" : " ") + word.substr(0, sign);
+        if (sign != std::string::npos) words += is_plain ? " " + value : " \"" + value + "\"";
+    }
+    return words;
 }
 
 }  // namespace
@@ -184,7 +209,8 @@ Document describe_syllabus(const SyllabusPage& page) {
         base::in_words(plan.lessons.front().date), base::in_words(plan.lessons.back().date))});
     for (const std::string& notice : page.notices) document.blocks.emplace_back(Paragraph{notice});
     document.blocks.emplace_back(
-        Particulars{{{"there at the start", fmt::format("{} ({})", note_list(plan.have), plan.have.size())}}});
+        Particulars{{{"notes at the start", fmt::format("{} ({})", note_list(plan.have), plan.have.size())},
+                     {"asked for with", asked_in_words(plan)}}});
     document.blocks.emplace_back(lessons_table(plan));
     const bool has_notes = std::any_of(plan.lessons.begin(), plan.lessons.end(),
                                        [](const Lesson& lesson) { return lesson.notes && lesson.is_held(); });
@@ -202,6 +228,9 @@ Document describe_syllabus(const SyllabusPage& page) {
             document.blocks.emplace_back(Paragraph{"Nothing."});
         else
             document.blocks.emplace_back(changes_table(*page.changes, "before", "after"));
+        if (const std::string gone = only_in(*page.changes, &syllabus::Change::before, &syllabus::Change::after);
+            !gone.empty())
+            document.blocks.emplace_back(Paragraph{"No longer in the term: " + gone + "."});
     }
     add_closing(plan, document);
     add_judgement(plan, document);
@@ -235,7 +264,7 @@ Document list_syllabi(const std::vector<Syllabus>& plans) {
 }
 
 Document tabulate_syllabi(const std::vector<Syllabus>& plans) {
-    Table table{{{"name", true, 12}, {"lessons"}, {"given"}, {"lost"}, {"first"}, {"last"}}, {}};
+    Table table{{{"name", true, 12}, {"lessons"}, {"taught"}, {"lost"}, {"first"}, {"last"}}, {}};
     for (const Syllabus& plan : plans) {
         const auto in = [&](syllabus::LessonState state) {
             return static_cast<std::int64_t>(std::count_if(
@@ -259,6 +288,10 @@ Document describe_comparison(const SyllabusComparison& comparison) {
         document.blocks.emplace_back(Paragraph{"They are the same, lesson by lesson."});
     else
         document.blocks.emplace_back(changes_table(changes, comparison.one.name, comparison.other.name));
+    for (const auto& [name, titles] :
+         {std::pair(comparison.one.name, only_in(changes, &syllabus::Change::before, &syllabus::Change::after)),
+          std::pair(comparison.other.name, only_in(changes, &syllabus::Change::after, &syllabus::Change::before))})
+        if (!titles.empty()) document.blocks.emplace_back(Paragraph{"Only in " + name + ": " + titles + "."});
     return document;
 }
 

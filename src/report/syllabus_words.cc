@@ -8,6 +8,12 @@ std::string notes_in_words(const syllabus::Lesson& lesson) {
     return lesson.notes ? note_list(lesson.notes->notes) : std::string();
 }
 
+std::string news_in_words(const syllabus::Lesson& lesson) {
+    const std::string notes = notes_in_words(lesson);
+    const std::string titles = titles_in_words(lesson.tunes);
+    return notes + (notes.empty() || titles.empty() ? "" : ": ") + titles;
+}
+
 std::string titles_in_words(const std::vector<syllabus::TermTune>& tunes) {
     std::string titles;
     for (const syllabus::TermTune& tune : tunes) titles += (titles.empty() ? "" : "; ") + tune.title;
@@ -22,7 +28,7 @@ std::string titles_with_rhythm(const std::vector<syllabus::TermTune>& tunes) {
 }
 
 std::string lesson_in_words(const syllabus::Lesson& lesson) {
-    if (!lesson.is_held()) return "not held";
+    if (!lesson.is_held()) return "lost";
     std::string words = lesson.only_goes_over ? "nothing new" : "";
     const auto add = [&words](const std::string& label, const std::string& what) {
         if (!what.empty()) words += (words.empty() ? "" : ". ") + label + what;
@@ -51,9 +57,9 @@ std::string criterion_in_words(syllabus::Criterion criterion) {
         case Criterion::rhythm_runs:
             return "third or later tunes of a rhythm running";
         case Criterion::notes_not_taught:
-            return "new notes";
+            return "new notes (more is better)";
         case Criterion::not_asked_for:
-            return "counts of the tunes (gamut mark --count)";
+            return "counts of the tunes, by gamut mark --count, and players' wishes (more is better)";
         case Criterion::hardness:
             return "points of hardness of the tunes";
         case Criterion::lateness:

@@ -9,6 +9,7 @@
 namespace report {
 
 std::string notes_in_words(const syllabus::Lesson& lesson);                    // `C5`; empty without
+std::string news_in_words(const syllabus::Lesson& lesson);                     // `C5: Lamp; Stove`; empty without
 std::string titles_in_words(const std::vector<syllabus::TermTune>& tunes);     // parted by semicolons
 std::string titles_with_rhythm(const std::vector<syllabus::TermTune>& tunes);  // `Lamp (jig)`
 std::string lesson_in_words(const syllabus::Lesson& lesson);                   // in one line, without its date

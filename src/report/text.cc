@@ -27,14 +27,20 @@ bool is_number(const Cell& cell) {
     return std::holds_alternative<std::int64_t>(cell) || std::holds_alternative<Share>(cell);
 }
 
+// Where the letter that begins at `at` ends.
+std::size_t end_of_letter(std::string_view text, std::size_t at) {
+    std::size_t end = at + 1;
+    while (end < text.size() && base::is_continuation_byte(text[end])) ++end;
+    return end;
+}
+
 // At most `width` columns wide; what is cut ends in an ellipsis.
 std::string cut(const std::string& text, std::size_t width) {
     if (base::display_width(text) <= width) return text;
     std::string kept;
     std::size_t used = 0;
     for (std::size_t at = 0; at < text.size();) {
-        std::size_t end = at + 1;
-        while (end < text.size() && base::is_continuation_byte(text[end])) ++end;
+        const std::size_t end = end_of_letter(text, at);
         const std::size_t step = base::display_width(std::string_view(text).substr(at, end - at));
         if (used + step + 1 > width) break;
         kept.append(text, at, end - at);
@@ -42,6 +48,31 @@ std::string cut(const std::string& text, std::size_t width) {
         at = end;
     }
     return kept + "\u2026";
+}
+
+// Lines of at most `width` columns, one at least. They end at blanks, which are left out there; a longer word is broken
+// between letters, and a letter wider than the column stands alone.
+std::vector<std::string> broken(std::string_view text, std::size_t width) {
+    std::vector<std::string> lines;
+    while (base::display_width(text) > width) {
+        std::size_t end = 0;                              // of what fits
+        std::size_t last_blank = std::string_view::npos;  // the one the line can end before
+        for (std::size_t used = 0; end < text.size();) {
+            const std::size_t next = end_of_letter(text, end);
+            if (text[end] == ' ' && end > 0) last_blank = end;
+            used += base::display_width(text.substr(end, next - end));
+            if (used > width) break;
+            end = next;
+        }
+        if (last_blank != std::string_view::npos) end = last_blank;
+        if (end == 0) end = end_of_letter(text, 0);
+        std::string& line = lines.emplace_back(text.substr(0, end));
+        while (!line.empty() && line.back() == ' ') line.pop_back();
+        text.remove_prefix(end);
+        while (text.starts_with(' ')) text.remove_prefix(1);
+    }
+    if (!text.empty() || lines.empty()) lines.emplace_back(text);
+    return lines;
 }
 
 std::vector<std::size_t> widths_of(const Table& table, const std::vector<std::vector<std::string>>& texts,
@@ -68,17 +99,26 @@ std::vector<std::size_t> widths_of(const Table& table, const std::vector<std::ve
     return widths;
 }
 
-void append_row(std::string& out, const std::vector<std::string>& row, const std::vector<std::size_t>& widths,
-                const std::vector<bool>& right) {
-    std::string line;
+void append_row(std::string& out, const Table& table, const std::vector<std::string>& row,
+                const std::vector<std::size_t>& widths, const std::vector<bool>& right) {
+    std::vector<std::vector<std::string>> cells;
+    std::size_t height = 1;
     for (std::size_t column = 0; column < row.size(); ++column) {
-        const std::string shown = cut(row[column], widths[column]);
-        const std::string pad(widths[column] - std::min(widths[column], base::display_width(shown)), ' ');
-        if (column > 0) line.append(kGap, ' ');
-        line += right[column] ? pad + shown : shown + pad;
+        cells.push_back(table.columns[column].wraps ? broken(row[column], widths[column])
+                                                    : std::vector{cut(row[column], widths[column])});
+        height = std::max(height, cells.back().size());
     }
-    while (!line.empty() && line.back() == ' ') line.pop_back();
-    out += line + "\n";
+    for (std::size_t level = 0; level < height; ++level) {
+        std::string line;
+        for (std::size_t column = 0; column < row.size(); ++column) {
+            const std::string shown = level < cells[column].size() ? cells[column][level] : std::string();
+            const std::string pad(widths[column] - std::min(widths[column], base::display_width(shown)), ' ');
+            if (column > 0) line.append(kGap, ' ');
+            line += right[column] ? pad + shown : shown + pad;
+        }
+        while (!line.empty() && line.back() == ' ') line.pop_back();
+        out += line + "\n";
+    }
 }
 
 void append_table(std::string& out, const Table& table, const Page& page) {
@@ -95,9 +135,9 @@ void append_table(std::string& out, const Table& table, const Page& page) {
     std::vector<std::string> titles;
     for (const Column& column : table.columns) titles.push_back(column.title);
     if (page.color) out += kBold;
-    append_row(out, titles, widths, right);
+    append_row(out, table, titles, widths, right);
     if (page.color) out.insert(out.size() - 1, kPlain);
-    for (const auto& row : texts) append_row(out, row, widths, right);
+    for (const auto& row : texts) append_row(out, table, row, widths, right);
 }
 
 void append_wrapped(std::string& out, std::string_view text, std::size_t width, std::size_t indent) {

@@ -29,6 +29,7 @@ std::string note_names(const music::NoteSet& notes) {
 struct Wish {
     std::size_t tune = 0;       // into Course::tunes
     std::size_t by = 0;         // into the lessons still to be held; kNever where none comes in time
+    std::size_t aim = 0;        // with which it is tried: `by`, or the first with which it can come where that is later
     std::string until;          // in words
     bool is_beginning = false;  // of the term
 };
@@ -49,9 +50,14 @@ public:
         gather_wishes();
         order();
         put_tunes_up();
-        const Timetable timetable = find_timetable(frame_);
+        Timetable timetable = find_timetable(frame_);
+        const std::int64_t least_missed = timetable.bound[Criterion::wishes_missed];
+        if (put_off_missed(timetable)) timetable = find_timetable(frame_);
         fill_in(timetable);
         tell_unmet(timetable);
+        // What comes late is missed all the same.
+        timetable.cost[Criterion::wishes_missed] = missed_;
+        timetable.bound[Criterion::wishes_missed] = least_missed + impossible_;
         for (std::string& remark : plan_returns(plan_.lessons, fixed_)) plan_.remarks.push_back(std::move(remark));
         plan_.closing = closing_sets(plan_.lessons);
         plan_.outcome = {timetable.cost, timetable.bound, timetable.states, steps_.size(), path_is_proven_};
@@ -131,18 +137,51 @@ private:
             const tune::TuneId id = course_.begin[at];
             if (taught_.contains(id)) continue;
             const std::size_t by = wish_places(at);
-            wishes_.push_back({place_of_.at(id), by, "as new tune " + std::to_string(at + 1), true});
+            wishes_.push_back({place_of_.at(id), by, by, "as new tune " + std::to_string(at + 1), true});
         }
         for (const Must& must : course_.musts) {
             if (const auto found = taught_.find(must.id); found != taught_.end()) {
                 tell_if_late(must, found->second);
                 continue;
             }
-            Wish wish{place_of_.at(must.id), kNever, until(must), false};
+            Wish wish{place_of_.at(must.id), kNever, kNever, until(must), false};
             for (std::size_t at = 0; at < held_.size(); ++at)
                 if (is_in_time(must, held_[at]) && frame_.places[at].new_tunes > 0) wish.by = at;
+            wish.aim = may_come_by(wish.tune, wish.by) ? wish.by : first_chance(wish.tune);
+            if (wish.aim != wish.by) ++impossible_;
             wishes_.push_back(wish);
         }
+    }
+
+    std::size_t notes_lacking(std::size_t tune) const {
+        return static_cast<std::size_t>(needed(tune).without(known_).size());
+    }
+
+    bool may_come_by(std::size_t tune, std::size_t by) const {
+        return by != kNever && notes_lacking(tune) <= steps_by(by);
+    }
+
+    // Late is better than never.
+    std::size_t first_chance(std::size_t tune) const {
+        for (std::size_t at = 0; at < frame_.places.size(); ++at)
+            if (frame_.places[at].new_tunes > 0 && may_come_by(tune, at)) return at;
+        return kNever;
+    }
+
+    // Musts that found no place in time may have any later one.
+    bool put_off_missed(const Timetable& timetable) {
+        std::vector<bool> comes(frame_.pieces.size(), false);
+        for (const Timetable::Lesson& lesson : timetable.lessons)
+            for (const std::size_t piece : lesson.new_tunes) comes[piece] = true;
+        bool is_any = false;
+        for (std::size_t piece = 0; piece < frame_.pieces.size(); ++piece) {
+            if (!frame_.pieces[piece].must_by || comes[piece] ||
+                *frame_.pieces[piece].must_by + 1 == frame_.places.size())
+                continue;
+            frame_.pieces[piece].must_by = frame_.places.size() - 1;
+            is_any = true;
+        }
+        return is_any;
     }
 
     // With which lesson the new tune of that number comes when none before it is left out.
@@ -176,8 +215,8 @@ private:
     void order() {
         std::vector<StepDue> dues;
         for (const Wish& wish : wishes_) {
-            const std::size_t steps = wish.by == kNever ? 0 : steps_by(wish.by);
-            const auto lacking = static_cast<std::size_t>(needed(wish.tune).without(known_).size());
+            const std::size_t steps = wish.aim == kNever ? 0 : steps_by(wish.aim);
+            const std::size_t lacking = notes_lacking(wish.tune);
             if (lacking > 0 && lacking <= steps) dues.push_back({wish.tune, steps});
         }
         const planner::Plan path = order_steps(course_, known_, dues);
@@ -207,7 +246,7 @@ private:
         std::map<std::size_t, std::size_t> piece_of;
         for (std::size_t at = 0; at < course_.tunes.size(); ++at) {
             const auto wish = wish_of.find(at);
-            const bool is_wish = wish != wish_of.end() && wish->second->by != kNever;
+            const bool is_wish = wish != wish_of.end() && wish->second->aim != kNever;
             if (!course_.tunes[at].may_come || taught_.contains(course_.tunes[at].tune.id) ||
                 (opens_[at] > frame_.steps && !is_wish))
                 continue;
@@ -215,7 +254,7 @@ private:
             if (opens_[at] <= frame_.steps) look_at_use(at, tune);
             Piece piece{opens_[at],    tune.use,    number_of(tune.rhythm), course_.tunes[at].asked_for,
                         tune.hardness, std::nullopt};
-            if (is_wish) piece.must_by = wish->second->by;
+            if (is_wish) piece.must_by = wish->second->aim;
             piece_of[at] = frame_.pieces.size();
             frame_.pieces.push_back(piece);
             tunes_.push_back(std::move(tune));
@@ -277,6 +316,7 @@ private:
             } else if (came != came_.end() && wish.by != kNever && came->second <= wish.by) {
                 continue;
             }
+            missed_ += wish.is_beginning ? 0 : 1;
             std::string sentence = "\"" + tune.title + "\" cannot come " + wish.until + ": " + why_not(wish) + ".";
             if (came != came_.end()) sentence += " It comes in lesson " + std::to_string(held_[came->second] + 1) + ".";
             plan_.unmet.push_back(std::move(sentence));
@@ -329,7 +369,8 @@ private:
         for (std::size_t at = 0; at <= wish.by; ++at) room += static_cast<std::size_t>(frame_.places[at].new_tunes);
         if (rivals > room)
             return std::to_string(rivals) + " tunes must have come by lesson " + std::to_string(held_[wish.by] + 1) +
-                   " and there is room for " + std::to_string(room);
+                   ", with which a new tune can come at the latest, and there is room for " + std::to_string(room) +
+                   " (--tunes-each or --lessons makes more)";
         if (!lacking.empty() && (opens_[wish.tune] == kNever || opens_[wish.tune] > possible))
             return "it needs " + note_names(lacking) + ", and with the notes other tunes must have, " + so_far;
         return "the other tunes that must come leave no place for it";
@@ -345,6 +386,8 @@ private:
     std::map<std::string, int> rhythms_;
     music::NoteSet known_, newest_;
     std::size_t steps_before_ = 0;
+    std::int64_t impossible_ = 0;    // musts that no timetable can meet in time
+    std::int64_t missed_ = 0;        // wishes not met in time
     std::vector<std::size_t> held_;  // lessons to be planned, into Syllabus::lessons; one for each place
     std::vector<Wish> wishes_;
     std::vector<planner::Step> steps_;

@@ -26,11 +26,9 @@ constexpr std::array<EventWord, 6> kEvents{{
     {PlayerEvent::shaky, "shaky", std::nullopt},
 }};
 
-const EventWord& word_of(PlayerEvent event) noexcept { return kEvents[static_cast<std::size_t>(event)]; }
+constexpr std::string_view kAsGoodAsBlank = "-,&.";
 
-bool says_state(PlayerEvent event) noexcept {
-    return word_of(event).into.has_value() || event == PlayerEvent::forgotten;
-}
+const EventWord& word_of(PlayerEvent event) noexcept { return kEvents[static_cast<std::size_t>(event)]; }
 
 const DatedEvent* last_saying_state(const PlayerTune& tune) noexcept {
     const auto last = std::find_if(tune.events.rbegin(), tune.events.rend(),
@@ -45,14 +43,20 @@ PlayerName read_player_name(std::string_view written) {
     if (base::printable(written) != written)
         throw PlayerNameFault("a player's name cannot have control characters in it");
     PlayerName name{base::without_needless_blanks(base::composed(written)), fold_player_name(written)};
-    if (name.folded.empty()) throw PlayerNameFault("a player's name cannot be empty");
+    if (name.text.empty()) throw PlayerNameFault("a player's name cannot be empty");
+    if (name.folded.empty()) throw PlayerNameFault("a player's name needs more than \"" + name.text + "\"");
     if (base::code_points_in(name.text) > kMaxNameCharacters)
         throw PlayerNameFault("a player's name has at most " + std::to_string(kMaxNameCharacters) +
                               " characters, not " + std::to_string(base::code_points_in(name.text)));
     return name;
 }
 
-std::string fold_player_name(std::string_view text) { return fold_tag(text); }
+std::string fold_player_name(std::string_view text) {
+    std::string folded = fold_tag(text);
+    for (char& c : folded)
+        if (kAsGoodAsBlank.find(c) != std::string_view::npos) c = ' ';
+    return base::without_needless_blanks(folded);
+}
 
 std::string_view state_token(TuneState state) noexcept {
     for (const EventWord& word : kEvents)
@@ -74,9 +78,23 @@ std::optional<PlayerEvent> parse_event(std::string_view token) noexcept {
     return std::nullopt;
 }
 
+bool says_state(PlayerEvent event) noexcept {
+    return word_of(event).into.has_value() || event == PlayerEvent::forgotten;
+}
+
+bool is_sayable(base::Date day) noexcept {
+    const int year = static_cast<int>(std::chrono::year_month_day(day).year());
+    return year >= kFirstYear && year <= kLastYear;
+}
+
 std::optional<TuneState> state_of(const PlayerTune& tune) noexcept {
     const DatedEvent* last = last_saying_state(tune);
     return last ? word_of(last->event).into : std::nullopt;
+}
+
+bool can_enter(const PlayerTune& tune, base::Date day) noexcept {
+    const DatedEvent* last = last_saying_state(tune);
+    return last == nullptr || (last->event == PlayerEvent::forgotten && last->day <= day);
 }
 
 std::optional<base::Date> since(const PlayerTune& tune) noexcept {

@@ -30,7 +30,7 @@ constexpr std::size_t kMaxNameCharacters = 60;
 
 struct PlayerName {
     std::string text;    // as shown: UTF-8, normal form C, blanks around it left out, runs of blanks made one
-    std::string folded;  // as compared: without case and accents; never empty
+    std::string folded;  // as compared, by fold_player_name; never empty
 
     friend bool operator==(const PlayerName&, const PlayerName&) = default;
 };
@@ -39,7 +39,9 @@ struct PlayerName {
 // UTF-8. Quotes, apostrophes and signs are part of a name.
 PlayerName read_player_name(std::string_view written);
 
-// For comparing, and for `@NAME` among notes, where a blank of the name is written `-`.
+// For comparing: case and accents do not count, and what parts or joins notes (`,` `&` `..` and the `-` before a note)
+// is as good as a blank, so that `@Una-Maria` among notes says the name of "Una Maria" and of nobody else. A text of
+// nothing else folds to an empty one.
 std::string fold_player_name(std::string_view text);
 
 struct Player {
@@ -66,6 +68,16 @@ enum class PlayerEvent : std::uint8_t { learning, known, rusty, forgotten, playe
 std::string_view event_token(PlayerEvent event) noexcept;
 std::optional<PlayerEvent> parse_event(std::string_view token) noexcept;
 
+// Whether it decides in which state a tune is; played and shaky do not.
+bool says_state(PlayerEvent event) noexcept;
+
+// Years of days that can be said, the last included: a day more is still one that can be written, and so is the day a
+// tune is due after the longest gap. Source: house choice.
+constexpr int kFirstYear = 1000;
+constexpr int kLastYear = 9998;
+
+bool is_sayable(base::Date day) noexcept;
+
 struct DatedEvent {
     base::Date day;
     PlayerEvent event = PlayerEvent::played;
@@ -85,6 +97,8 @@ struct PlayerTune {
 
 // By the last event that says so; empty when none does.
 std::optional<TuneState> state_of(const PlayerTune& tune) noexcept;
+// Whether a state said of that day would be its state: it is in none, and was not forgotten later than that.
+bool can_enter(const PlayerTune& tune, base::Date day) noexcept;
 // The day it came into its state.
 std::optional<base::Date> since(const PlayerTune& tune) noexcept;
 // The last day it was played, well or not; a day it was said to be known counts as played.

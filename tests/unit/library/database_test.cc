@@ -56,6 +56,25 @@ TEST_CASE("database: foreign keys hold on every connection", "[library][database
     CHECK_THROWS_AS(database.exec("INSERT INTO b VALUES (5)"), base::Failure);
 }
 
+TEST_CASE("database: what an interrupted program left half written is undone by the next that reads",
+          "[library][database]") {
+    const support::Scratch scratch;
+    {
+        const Database database(scratch / "a.db", Access::write);
+        database.exec("CREATE TABLE t (id INTEGER, filler TEXT); INSERT INTO t VALUES (1, 'kept')");
+        database.exec("PRAGMA cache_spill = 1; PRAGMA cache_size = 1; BEGIN IMMEDIATE");
+        database.exec(
+            "UPDATE t SET filler = 'half'; WITH RECURSIVE n(i) AS (SELECT 2 UNION ALL SELECT i + 1 FROM n LIMIT"
+            " 5000) INSERT INTO t SELECT i, hex(randomblob(200)) FROM n");
+        // As the file stands when the power fails.
+        std::filesystem::copy_file(scratch / "a.db", scratch / "b.db");
+        std::filesystem::copy_file(scratch / "a.db-journal", scratch / "b.db-journal");
+    }
+    const Database reader(scratch / "b.db", Access::read);
+    CHECK(reader.text("SELECT group_concat(filler) FROM t") == "kept");
+    CHECK_FALSE(std::filesystem::exists(scratch / "b.db-journal"));
+}
+
 TEST_CASE("database: a failure says what was done to which file and what SQLite said", "[library][database]") {
     const support::Scratch scratch;
     const std::string path = (scratch / "nowhere/a.db").string();

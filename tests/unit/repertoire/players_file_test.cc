@@ -65,6 +65,8 @@ TEST_CASE("players file: what cannot be understood is told in a sentence, with t
         return std::string("no fault");
     };
     CHECK(fault("") == "this is no JSON (byte 1)");
+    CHECK(fault(R"({"version":1e400,"players":[]})") ==
+          "this is no file of players: it has a number that is too large");
     CHECK(fault("[1]") == "the file has no \"version\"");
     CHECK(fault(file_with(":1,", ":2,")) == "its \"version\" is 2, and this gamut reads version 1");
     CHECK(fault(file_with("\"players\"", "\"people\"")) == "the file has no \"players\"");

@@ -1,5 +1,6 @@
 #include "report/text.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <sstream>
 #include <string>
@@ -55,6 +56,63 @@ TEST_CASE("text: a table at 40 columns", "[report][text]") {
           "   7  Rain on the Slip…  D4..B5   50.0 %\n"
           "1234  A very long titl…  A3..A4    6.3 %\n"
           "  80  Café               -       100.0 %\n");
+}
+
+TEST_CASE("text: a column that wraps goes on below and loses nothing", "[report][text]") {
+    const Document document{
+        {Table{{{"id", false}, {"title", true, 8, true}, {"key", false}},
+               {{number(7), text("Rain on the Slipway at the Turn of the Tide"), text("D major")},
+                {number(12), text("Soup"), text("A dorian")},
+                {number(13), text("Windlasshandlesandboathooks at Sea, all the Way"), text("G major")}}}}};
+    CHECK(rendered(document, 40) ==
+          "id  title                       key\n"
+          " 7  Rain on the Slipway at the  D major\n"
+          "    Turn of the Tide\n"
+          "12  Soup                        A dorian\n"
+          "13  Windlasshandlesandboathook  G major\n"
+          "    s at Sea, all the Way\n");
+    CHECK(rendered(document, 80) ==
+          "id  title                                            key\n"
+          " 7  Rain on the Slipway at the Turn of the Tide      D major\n"
+          "12  Soup                                             A dorian\n"
+          "13  Windlasshandlesandboathooks at Sea, all the Way  G major\n");
+}
+
+TEST_CASE("text: every word of a column that wraps is there, in lines that fit", "[report][text]") {
+    const std::string title = "A very long title indeed, of the kind that no page is wide enough for, and on it goes";
+    Document document = table_of_tunes();
+    std::get<Table>(document.blocks.front()).columns[1].wraps = true;
+    for (std::size_t width = 40; width <= 120; ++width) {
+        std::string words;  // of the second column, between its neighbours
+        const auto all = lines(rendered(document, width));
+        const std::size_t end = all.front().find("range");
+        const auto row =
+            std::find_if(all.begin(), all.end(), [](const auto& line) { return line.starts_with("1234"); });
+        for (auto at = static_cast<std::size_t>(row - all.begin()); at + 1 < all.size(); ++at) {
+            CAPTURE(width, all[at]);
+            CHECK(base::display_width(all[at]) <= width);
+            std::string part = all[at].substr(6, end - 6);
+            part.erase(part.find_last_not_of(' ') + 1);
+            words += (words.empty() ? "" : " ") + part;
+        }
+        CHECK(words == title);
+    }
+}
+
+TEST_CASE("text: titles of columns wrap too, and a letter wider than its column stands alone", "[report][text]") {
+    CHECK(rendered(Document{{Table{{{"joins the one before", true, 5, true}, {"notes", false}},
+                                   {{text("same key"), text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4")}}}}},
+                   40) ==
+          "joins the   notes\n"
+          "one before\n"
+          "same key    A3 B3 C#4 D4 E4 F#4 G4 A4 B4\n");
+    CHECK(rendered(Document{{Table{{{"t", true, 1, true}, {"n", false}},
+                                   {{text("\u6F22\u5B57 a"), text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5 E5")}}}}},
+                   40) ==
+          "t  n\n"
+          "\u6F22  A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5 E5\n"
+          "\u5B57\n"
+          "a\n");
 }
 
 TEST_CASE("text: a table takes no more room than it needs", "[report][text]") {

@@ -1,0 +1,15 @@
+// A day on the command line: `--on`, `--today`.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "base/date.h"
+
+namespace cli {
+
+// Today where nothing was written. Throws Misuse that names the option for what is no date, and for one outside the
+// years that tune/player.h gives. A day more than a year ahead is taken as written, and told: most likely it is a slip.
+base::Date day_of(const std::string& option, const std::optional<std::string>& written);
+
+}  // namespace cli

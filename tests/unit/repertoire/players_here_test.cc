@@ -1,0 +1,1 @@
+#include "repertoire/players_here.h"
