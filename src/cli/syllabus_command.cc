@@ -274,13 +274,18 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
     page.plan.name = name.text;
     page.plan.planned_on = today();
     page.plan.asked = *words;
-    if (kept_) page.plan.revision = read_kept(file_, *kept_).revision + 1;  // calendars take the higher for the newer
     if (!brings_something(page.plan)) {
         for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
         write_notice(
             "gamut: nothing new can come in this term: no tune fits the notes that are there or could come, or no "
             "lesson has room for one; nothing is kept\n");
         return kDoneInPart;
+    }
+    if (kept_) {
+        const Syllabus before = read_kept(file_, *kept_);
+        page.plan.revision = before.revision;
+        if (page.plan == before) return show(page);  // the same command twice
+        page.plan.revision = before.revision + 1;    // calendars take the higher for the newer
     }
     keep(name, page.plan);
     return show(page);
