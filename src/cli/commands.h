@@ -3,6 +3,7 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
@@ -15,6 +16,7 @@
 #include "cli/instrument_option.h"
 #include "cli/limit_options.h"
 #include "cli/match_option.h"
+#include "cli/new_file.h"
 #include "cli/path_goal.h"
 #include "cli/syllabus_request.h"
 #include "cli/terminal.h"
@@ -143,7 +145,6 @@ public:
 
 private:
     void check() const;
-    base::Date today() const;
     repertoire::LoadWeights weights() const;
     library::Selection selection(const library::PlayerRecord& player, const music::NoteSet& have) const;
     int choose(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
@@ -329,7 +330,6 @@ private:
     int show(const report::SyllabusPage& page) const;
     void write(const std::string& text) const;
     void write(const report::Document& document) const;
-    base::Date today() const;
     std::optional<report::ClockTime> time() const;
 
     std::optional<std::string> name_, missed_, compared_, again_from_, as_, today_, at_, output_;
@@ -342,6 +342,7 @@ private:
     std::string library_;
     std::filesystem::path file_;
     std::optional<library::KeptSyllabus> kept_;  // as it was read
+    std::unique_ptr<NewFile> to_;                // null: the terminal
 };
 
 // `--json`, `--csv`; not both.

@@ -9,7 +9,7 @@
 namespace cli {
 
 // Today where nothing was written. Throws Misuse that names the option for what is no date, and for one outside the
-// years that tune/player.h gives. A day more than a year ahead is taken as written, and told: most likely it is a slip.
+// years that tune/player.h gives.
 base::Date day_of(const std::string& option, const std::optional<std::string>& written);
 
 }  // namespace cli

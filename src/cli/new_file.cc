@@ -5,27 +5,35 @@
 
 #include <cerrno>
 #include <cstring>
+#include <utility>
 
 #include "base/failure.h"
 
 namespace cli {
 
-void write_new_file(const std::string& file, std::string_view text) {
-    const int handle = ::open(file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (handle < 0)
-        throw base::Failure("write", file,
-                            errno == EEXIST ? "it is there already; only a new file is written" : std::strerror(errno));
+NewFile::NewFile(std::string file) : file_(std::move(file)) {
+    handle_ = ::open(file_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (handle_ >= 0) return;
+    if (errno == EEXIST) throw base::Failure("write", file_, "it is there already; only a new file is written");
+    fail();
+}
+
+NewFile::~NewFile() {
+    if (handle_ >= 0) ::close(handle_);
+    if (!is_whole_) ::unlink(file_.c_str());
+}
+
+void NewFile::write(std::string_view text) {
     while (!text.empty()) {
-        const ssize_t written = ::write(handle, text.data(), text.size());
+        const ssize_t written = ::write(handle_, text.data(), text.size());
         if (written < 0 && errno == EINTR) continue;
-        if (written <= 0) {
-            const std::string why = std::strerror(errno);
-            ::close(handle);
-            throw base::Failure("write", file, why);
-        }
+        if (written <= 0) fail();
         text.remove_prefix(static_cast<std::size_t>(written));
     }
-    if (::close(handle) != 0) throw base::Failure("write", file, std::strerror(errno));
+    if (::close(std::exchange(handle_, -1)) != 0) fail();
+    is_whole_ = true;
 }
+
+void NewFile::fail() const { throw base::Failure("write", file_, std::strerror(errno)); }
 
 }  // namespace cli

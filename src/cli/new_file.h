@@ -6,7 +6,24 @@
 
 namespace cli {
 
-// A file that is there already may be years of work: only a new one is written. Throws base::Failure.
-void write_new_file(const std::string& file, std::string_view text);
+// A file that is there already may be years of work: only a new one is made. It is made at once, so that what cannot be
+// written is known before anything else is done, and it is gone again where nothing was written in the end. Every
+// function throws base::Failure.
+class NewFile {
+public:
+    explicit NewFile(std::string file);
+    ~NewFile();
+    NewFile(const NewFile&) = delete;
+    NewFile& operator=(const NewFile&) = delete;
+
+    void write(std::string_view text);  // all of it: once
+
+private:
+    [[noreturn]] void fail() const;
+
+    std::string file_;
+    int handle_ = -1;
+    bool is_whole_ = false;
+};
 
 }  // namespace cli

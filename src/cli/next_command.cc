@@ -6,6 +6,7 @@
 
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/day_option.h"
 #include "cli/learning.h"
 #include "cli/player_named.h"
 #include "cli/tune_named.h"
@@ -93,15 +94,6 @@ CLI::App* NextCommand::add_to(CLI::App& program) {
         "Psychological Science 19, 2008; Kang and others, Psychonomic Bulletin & Review 2014) show that gaps help and "
         "that growing ones serve, but none of them counted tunes.");
     return command;
-}
-
-base::Date NextCommand::today() const {
-    if (!today_) return cli::today();
-    try {
-        return base::read_date(*today_);
-    } catch (const base::DateFault& fault) {
-        throw Misuse(std::string("--today: ") + fault.what());
-    }
 }
 
 repertoire::LoadWeights NextCommand::weights() const {
@@ -257,7 +249,7 @@ int NextCommand::climb(const library::Library& library, const library::PlayerRec
 int NextCommand::review(const library::Library& library, const library::PlayerRecord& player) const {
     report::ReviewPage page;
     page.player = player.player.name.text;
-    page.today = today();
+    page.today = day_of("--today", today_);
     std::vector<tune::PlayerTune> kept = player.tunes;
     if (filter_.narrows()) {
         library::Selection selection = filter_.selection();

@@ -6,7 +6,7 @@
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
-#include "cli/new_file.h"
+#include "cli/day_option.h"
 #include "library/syllabi.h"
 #include "planner/goal.h"
 #include "report/csv.h"
@@ -132,15 +132,6 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
     return command;
 }
 
-base::Date SyllabusCommand::today() const {
-    if (!today_) return cli::today();
-    try {
-        return base::read_date(*today_);
-    } catch (const base::DateFault& fault) {
-        throw Misuse(std::string("--today: ") + fault.what());
-    }
-}
-
 std::optional<report::ClockTime> SyllabusCommand::time() const {
     if (!at_) {
         if (lasts_) throw Misuse("--for-minutes needs --at TIME: from when?");
@@ -177,6 +168,7 @@ int SyllabusCommand::run() {
     check();
     time();  // a word that is no time is told first
     file_ = library_file(library_);
+    if (output_) to_ = std::make_unique<NewFile>(*output_);  // before anything is kept
     if (!name_) return list();
     const syllabus::Name name = name_of(*name_);
     if (again_from_) return again(name);
@@ -272,7 +264,7 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
     const SyllabusRequest request = SyllabusRequest::read_again(*words, library_);
     if (!lay_out(request, std::move(lessons), 0, page.plan)) return kDoneInPart;
     page.plan.name = name.text;
-    page.plan.planned_on = today();
+    page.plan.planned_on = day_of("--today", today_);
     page.plan.asked = *words;
     if (!brings_something(page.plan)) {
         for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
@@ -348,7 +340,7 @@ int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage pag
         plan.name = before.name;
         plan.asked = asked;
         plan.revision = before.revision + 1;
-        plan.planned_on = today();
+        plan.planned_on = day_of("--today", today_);
         page.plan = std::move(plan);
     }
     page.changes = syllabus::changes_between(before, page.plan);
@@ -378,15 +370,15 @@ int SyllabusCommand::show(const report::SyllabusPage& page) const {
 }
 
 void SyllabusCommand::write(const std::string& text) const {
-    if (output_)
-        write_new_file(*output_, text);
+    if (to_)
+        to_->write(text);
     else
         write_answer(text);
 }
 
 void SyllabusCommand::write(const report::Document& document) const {
-    if (output_)
-        write_new_file(*output_, report::render_text(document, {}));
+    if (to_)
+        to_->write(report::render_text(document, {}));
     else
         write_answer(document);
 }

@@ -151,7 +151,7 @@ int TunebookCommand::run() {
     const bool is_whole = number > 0 && static_cast<std::size_t>(number) == std::max(records.size(), which_.size());
     if (number == 0) write_notice("gamut: no tune to write\n");
     if (number > 0 && output_) {
-        write_new_file(*output_, book);
+        NewFile(*output_).write(book);
         write_notice("gamut: " + report::counted(number, "tune", "tunes") + " written to " + base::printable(*output_) +
                      "\n");
     } else {
