@@ -50,7 +50,7 @@ std::optional<Review> review_of(const tune::PlayerTune& tune, base::Date today) 
         }
     }
     if (!review) return std::nullopt;
-    review->due = review->last + std::chrono::days(kReviewGaps[review->gap]);
+    review->due = review->is_rusty ? review->last : review->last + std::chrono::days(kReviewGaps[review->gap]);
     review->days_since = days_from(review->last, today);
     review->is_rusty = review->is_rusty || review->days_since >= kRustyAfterDays;
     return review;

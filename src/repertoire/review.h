@@ -42,7 +42,7 @@ struct Review {
 
 // How a tune stands on a day by what happened until then; nothing for one the player does not learn, know or once knew.
 // A tune that went well moves on by one gap, if at least half of the gap was over; one that did not hold, or was said
-// to be rusty, begins again.
+// to be rusty, begins again; a rusty one is due at once.
 std::optional<Review> review_of(const tune::PlayerTune& tune, base::Date today);
 
 struct Reviews {

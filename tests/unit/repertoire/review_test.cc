@@ -65,6 +65,15 @@ TEST_CASE("review: what did not hold, or is rusty, begins again", "[repertoire]"
     CHECK(base::to_string(again->due) == "2027-03-06");
 }
 
+TEST_CASE("review: what is said to be rusty is due at once", "[repertoire]") {
+    const base::Date day = base::read_date("2027-03-01");
+    const tune::PlayerTune fresh = said({{"2027-03-01", PlayerEvent::rusty}});
+    CHECK(review_of(fresh, day)->due == day);
+    CHECK(repertoire::review_all(std::vector{fresh}, day).due.size() == 1);
+    const tune::PlayerTune played = said({{"2027-03-01", PlayerEvent::rusty}, {"2027-03-01", PlayerEvent::played}});
+    CHECK(repertoire::review_all(std::vector{played}, day).due.empty());
+}
+
 TEST_CASE("review: half a year unplayed is rusty", "[repertoire]") {
     const auto tune = said({{"2027-01-01", PlayerEvent::known}});
     CHECK_FALSE(review_of(tune, base::read_date("2027-06-29"))->is_rusty);  // 179 days
