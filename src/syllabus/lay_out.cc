@@ -52,7 +52,7 @@ public:
         put_tunes_up();
         Timetable timetable = find_timetable(frame_);
         const std::int64_t least_missed = timetable.bound[Criterion::wishes_missed];
-        if (put_off_missed(timetable)) timetable = find_timetable(frame_);
+        while (put_off_missed(timetable)) timetable = find_timetable(frame_);
         fill_in(timetable);
         tell_unmet(timetable);
         // What comes late is missed all the same.
@@ -168,7 +168,7 @@ private:
         return kNever;
     }
 
-    // Musts that found no place in time may have any later one.
+    // Musts that found no place in time may have any later one; each is put off once at most.
     bool put_off_missed(const Timetable& timetable) {
         std::vector<bool> comes(frame_.pieces.size(), false);
         for (const Timetable::Lesson& lesson : timetable.lessons)
