@@ -71,6 +71,19 @@ std::pair<std::size_t, std::size_t> lessons_named(const std::string& option, con
     return {static_cast<std::size_t>(*first - 1), static_cast<std::size_t>(*last - 1)};
 }
 
+// The same in all but the day it was planned on and how often.
+bool is_as_kept(Syllabus plan, const Syllabus& kept) {
+    plan.planned_on = kept.planned_on;
+    plan.revision = kept.revision;
+    return plan == kept;
+}
+
+[[noreturn]] void refuse_to_replace(const std::string& name) {
+    throw Misuse("a term called \"" + name +
+                 "\" is kept already and is not the same; give another name, --replace it, or --replan what was not "
+                 "given yet");
+}
+
 bool brings_something(const Syllabus& plan) {
     return std::any_of(plan.lessons.begin(), plan.lessons.end(),
                        [](const syllabus::Lesson& lesson) { return !lesson.tunes.empty(); });
@@ -254,13 +267,13 @@ int SyllabusCommand::again(const syllabus::Name& name) {
 
 int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::string>& typed) {
     kept_ = library::kept_syllabus(file_, name.folded);
-    if (kept_ && !replaces_)
-        throw Misuse("a term called \"" + kept_->name +
-                     "\" is kept already; give another name, --replace it, or --replan what was not given yet");
+    const std::optional<Syllabus> before = kept_ ? std::optional(read_kept(file_, *kept_)) : std::nullopt;
     report::SyllabusPage page;
     std::vector<syllabus::Lesson> lessons = SyllabusRequest::read_again(typed, library_).lessons(page.notices);
     const auto words = SyllabusRequest::with_ids(typed, library::Library::open_existing(file_));
     if (!words) return kDoneInPart;
+    const bool is_said_again = before && before->asked == *words;
+    if (before && !is_said_again && !replaces_) refuse_to_replace(before->name);
     const SyllabusRequest request = SyllabusRequest::read_again(*words, library_);
     if (!lay_out(request, std::move(lessons), 0, page.plan)) return kDoneInPart;
     page.plan.name = name.text;
@@ -273,11 +286,13 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
             "lesson has room for one; nothing is kept\n");
         return kDoneInPart;
     }
-    if (kept_) {
-        const Syllabus before = read_kept(file_, *kept_);
-        page.plan.revision = before.revision;
-        if (page.plan == before) return show(page);  // the same command twice
-        page.plan.revision = before.revision + 1;    // calendars take the higher for the newer
+    if (is_said_again && is_as_kept(page.plan, *before)) {
+        page.plan = *before;
+        return show(page);
+    }
+    if (before) {
+        if (!replaces_) refuse_to_replace(before->name);
+        page.plan.revision = before->revision + 1;  // calendars take the higher for the newer
     }
     keep(name, page.plan);
     return show(page);

@@ -1,33 +1,71 @@
 // Tested by returns_test.cc.
 #include "syllabus/returns.h"
 
+#include <algorithm>
+
 namespace syllabus {
 
+namespace {
+
+class Returns {
+public:
+    Returns(std::vector<Lesson>& lessons, std::size_t first) : lessons_(lessons), first_(first) {
+        for (std::size_t at = 0; at < lessons.size(); ++at)
+            if (lessons[at].is_held()) held_.push_back(at);
+    }
+
+    std::vector<std::string> plan() {
+        for (std::size_t at = first_; at < lessons_.size(); ++at) lessons_[at].again.clear();
+        for (std::size_t at = 0; at < held_.size(); ++at)
+            for (const TermTune& tune : lessons_[held_[at]].tunes) bring_back_twice(tune, at);
+        return std::move(remarks_);
+    }
+
+private:
+    // `held` and the places below: into held_.
+    void bring_back_twice(const TermTune& tune, std::size_t held) {
+        const auto is_next = [](std::size_t) { return true; };
+        const std::size_t once = first_after(held, tune.id, is_next);
+        if (once == held_.size()) return;
+        bring_back(once, tune);
+        const auto waited = [&](std::size_t at) { return lessons_[held_[at]].date - lessons_[held_[held]].date; };
+        std::size_t twice = first_after(once, tune.id, [&](std::size_t at) { return waited(at) >= kSoonest; });
+        if (twice == held_.size()) return;
+        if (held_[twice] >= first_)
+            while (twice + 1 < held_.size() && waited(twice + 1) <= kLatest) ++twice;
+        bring_back(twice, tune);
+        if (waited(twice) > kLatest && held_[twice] >= first_)
+            remarks_.push_back("\"" + tune.title + "\" comes back the second time only after " +
+                               std::to_string(waited(twice).count()) + " days: no lesson is held two to three weeks after it was new.");
+    }
+
+    // A lesson that stands counts only if the tune came back in it.
+    template <typename Test>
+    std::size_t first_after(std::size_t held, tune::TuneId id, const Test& test) const {
+        for (std::size_t at = held + 1; at < held_.size(); ++at)
+            if ((held_[at] >= first_ || came_back(held_[at], id)) && test(at)) return at;
+        return held_.size();
+    }
+
+    bool came_back(std::size_t lesson, tune::TuneId id) const {
+        const std::vector<TermTune>& again = lessons_[lesson].again;
+        return std::any_of(again.begin(), again.end(), [&](const TermTune& tune) { return tune.id == id; });
+    }
+
+    void bring_back(std::size_t at, const TermTune& tune) {
+        if (held_[at] >= first_) lessons_[held_[at]].again.push_back(tune);
+    }
+
+    std::vector<Lesson>& lessons_;
+    std::size_t first_;
+    std::vector<std::size_t> held_;
+    std::vector<std::string> remarks_;
+};
+
+}  // namespace
+
 std::vector<std::string> plan_returns(std::vector<Lesson>& lessons, std::size_t first) {
-    std::vector<std::size_t> held;
-    for (std::size_t at = 0; at < lessons.size(); ++at) {
-        if (at >= first) lessons[at].again.clear();
-        if (lessons[at].is_held()) held.push_back(at);
-    }
-    const auto bring_back = [&](std::size_t at, const TermTune& tune) {
-        if (at >= first) lessons[at].again.push_back(tune);
-    };
-    std::vector<std::string> remarks;
-    for (std::size_t at = 0; at < held.size(); ++at) {
-        const Lesson& lesson = lessons[held[at]];
-        for (const TermTune& tune : std::vector<TermTune>(lesson.tunes)) {
-            if (at + 1 < held.size()) bring_back(held[at + 1], tune);
-            std::size_t again = at + 2;
-            while (again < held.size() && lessons[held[again]].date - lesson.date < kSoonest) ++again;
-            if (again >= held.size()) continue;
-            bring_back(held[again], tune);
-            const auto wait = lessons[held[again]].date - lesson.date;
-            if (wait > kLatest && held[again] >= first)
-                remarks.push_back("\"" + tune.title + "\" comes back the second time only after " +
-                                  std::to_string(wait.count()) + " days: no other lesson is held in its third week.");
-        }
-    }
-    return remarks;
+    return Returns(lessons, first).plan();
 }
 
 }  // namespace syllabus

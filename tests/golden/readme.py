@@ -1,6 +1,10 @@
 #!/usr/bin/env python3
 """Runs every command that README.md shows with its answer (a fenced block that starts with `$ gamut ...`) on the sample library,
-and compares the answer to the letter. Other fenced gamut commands only have to run."""
+and compares the answer to the letter. Other fenced gamut commands only have to run.
+
+    tests/golden/readme.py [--accept]
+
+--accept writes the answers into README.md instead; read the difference before you commit it."""
 import os
 import pathlib
 import re
@@ -27,17 +31,22 @@ def run(command, library):
 
 
 def main():
+    readme = REPOSITORY / "README.md"
+    accepts = sys.argv[1:] == ["--accept"]
+    text = readme.read_text(encoding="utf-8")
     failed = tried = 0
     with tempfile.TemporaryDirectory() as scratch:
         library = os.path.join(scratch, "library.db")
         run("gamut import sample-library", library)
-        for block in blocks((REPOSITORY / "README.md").read_text(encoding="utf-8")):
+        for block in blocks(text):
             lines = block.split("\n")
             if lines[0].startswith("$ gamut "):
                 done = run(lines[0][2:], library)
                 tried += 1
                 shown = "\n".join(lines[1:])
-                if done.stdout != shown:
+                if done.stdout != shown and accepts:
+                    text = text.replace(block, lines[0] + "\n" + done.stdout)
+                elif done.stdout != shown:
                     failed += 1
                     print(f"README.md shows for {lines[0]}\n{shown}\n--- but the answer is\n{done.stdout}{done.stderr}")
                 continue
@@ -48,6 +57,8 @@ def main():
                     if done.returncode != 0:
                         failed += 1
                         print(f"README.md: {line}: exit {done.returncode}\n{done.stderr}")
+    if accepts:
+        readme.write_text(text, encoding="utf-8")
     print(f"{tried - failed} passed, {failed} failed")
     return 1 if failed or tried < 5 else 0
 

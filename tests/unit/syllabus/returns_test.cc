@@ -14,10 +14,10 @@ std::vector<std::string> again(const std::vector<syllabus::Lesson>& made) {
 
 }  // namespace
 
-TEST_CASE("returns: the next lesson, and again in the third week", "[syllabus]") {
+TEST_CASE("returns: the next lesson, and again three weeks after the first, or two where the term ends", "[syllabus]") {
     auto made = lessons::weekly({"2027-01-12", "2027-01-19", "2027-01-26", "2027-02-02", "2027-02-09"});
     CHECK(syllabus::plan_returns(made, 0).empty());
-    CHECK(again(made) == std::vector<std::string>{"", "A", "AB", "BC", "CD"});
+    CHECK(again(made) == std::vector<std::string>{"", "A", "B", "AC", "BCD"});
 }
 
 TEST_CASE("returns: a week left out moves both; one that comes late is told", "[syllabus]") {
@@ -41,5 +41,26 @@ TEST_CASE("returns: lost lessons are no lessons, and lessons that stand are left
 TEST_CASE("returns: several lessons in a week: the second return still waits two weeks", "[syllabus]") {
     auto made = lessons::weekly({"2027-01-12", "2027-01-14", "2027-01-19", "2027-01-26", "2027-02-02"});
     syllabus::plan_returns(made, 0);
-    CHECK(again(made) == std::vector<std::string>{"", "A", "B", "AC", "BCD"});
+    CHECK(again(made) == std::vector<std::string>{"", "A", "B", "C", "ABCD"});
+}
+
+TEST_CASE("returns: the lesson of a second return is lost: the tune comes in the next one", "[syllabus]") {
+    auto made = lessons::weekly({"2027-01-12", "2027-01-19", "2027-01-26", "2027-02-02", "2027-02-09", "2027-02-16"});
+    syllabus::plan_returns(made, 0);
+    REQUIRE(again(made) == std::vector<std::string>{"", "A", "B", "AC", "BD", "CDE"});
+    made[3].state = syllabus::LessonState::lost;
+    made[3].tunes.clear();
+    made[3].again.clear();
+    const auto told = syllabus::plan_returns(made, 4);
+    CHECK(again(made) == std::vector<std::string>{"", "A", "B", "", "ABC", "CE"});
+    REQUIRE(told.size() == 1);
+    CHECK_THAT(told[0], Catch::Contains("\"A\"") && Catch::Contains("28 days"));
+}
+
+TEST_CASE("returns: what came back in a lesson that stands does not come a third time", "[syllabus]") {
+    auto made = lessons::weekly({"2027-01-12", "2027-01-19", "2027-01-26", "2027-02-02", "2027-02-09"});
+    made[1].again.push_back(made[0].tunes[0]);
+    made[2].again = {made[0].tunes[0], made[1].tunes[0]};  // A in its third week
+    syllabus::plan_returns(made, 3);
+    CHECK(again(made) == std::vector<std::string>{"", "A", "AB", "C", "BCD"});
 }
