@@ -48,10 +48,14 @@ std::string criterion_in_words(syllabus::Criterion criterion) {
     switch (criterion) {
         case Criterion::wishes_missed:
             return "tunes that must come and do not in time";
+        case Criterion::wishes_forgone:
+            return "of these, tunes that do not come later either";
         case Criterion::empty_places:
             return "places for a new tune left empty";
         case Criterion::tunes_lacking:
             return "tunes lacking of the two that follow each new note";
+        case Criterion::notes_alone:
+            return "new notes without a new tune in their lesson that uses them";
         case Criterion::out_of_turn:
             return "tunes after a new note out of turn (first seldom, then often)";
         case Criterion::rhythm_runs:

@@ -3,9 +3,9 @@
 namespace syllabus {
 
 std::string_view criterion_token(Criterion criterion) noexcept {
-    constexpr std::array<std::string_view, kCriteria> kTokens{"wishes-missed", "empty-places",     "tunes-lacking",
-                                                              "rhythm-runs",   "notes-not-taught", "out-of-turn",
-                                                              "not-asked-for", "hardness",         "lateness"};
+    constexpr std::array<std::string_view, kCriteria> kTokens{
+        "wishes-missed", "wishes-forgone", "empty-places",  "tunes-lacking", "rhythm-runs", "notes-not-taught",
+        "notes-alone",   "out-of-turn",    "not-asked-for", "hardness",      "lateness"};
     return kTokens[static_cast<std::size_t>(criterion)];
 }
 

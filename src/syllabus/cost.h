@@ -13,17 +13,19 @@ namespace syllabus {
 // Source of the order: house choice, by what a teacher would give up last.
 enum class Criterion : std::uint8_t {
     wishes_missed,     // tunes that must come, and do not by the lesson asked for
+    wishes_forgone,    // of these, tunes that do not come later either
     empty_places,      // places for a new tune that stay empty
     tunes_lacking,     // of the two tunes that use a new note before the next note comes
     rhythm_runs,       // new tunes that are the third or later of a rhythm running
     notes_not_taught,  // counted from 0 downwards: one less for each note taught
+    notes_alone,       // lessons that bring a note and no new tune which uses it
     out_of_turn,       // not seldom first, then often; and other tunes that come in between
     not_asked_for,     // counted from 0 downwards: less by the count of each tune taught
     hardness,          // points of the tunes taught (hardness.h)
     lateness,          // sum over the notes of the lessons held before each comes
 };
 
-constexpr std::size_t kCriteria = 9;
+constexpr std::size_t kCriteria = 11;
 
 std::string_view criterion_token(Criterion criterion) noexcept;  // `wishes-missed`
 

@@ -27,10 +27,10 @@ std::string note_names(const music::NoteSet& notes) {
 
 // What a must is once the lessons are known.
 struct Wish {
-    std::size_t tune = 0;       // into Course::tunes
-    std::size_t by = 0;         // into the lessons still to be held; kNever where none comes in time
-    std::size_t aim = 0;        // with which it is tried: `by`, or the first with which it can come where that is later
-    std::string until;          // in words
+    std::size_t tune = 0;  // into Course::tunes
+    std::size_t by = 0;    // into the lessons still to be held; kNever where none comes in time
+    std::size_t aim = 0;   // for which its notes are asked: `by`, or the first in which it can come where that is later
+    std::string until;     // in words
     bool is_beginning = false;  // of the term
 };
 
@@ -50,14 +50,9 @@ public:
         gather_wishes();
         order();
         put_tunes_up();
-        Timetable timetable = find_timetable(frame_);
-        const std::int64_t least_missed = timetable.bound[Criterion::wishes_missed];
-        while (put_off_missed(timetable)) timetable = find_timetable(frame_);
+        const Timetable timetable = find_timetable(frame_);
         fill_in(timetable);
         tell_unmet(timetable);
-        // What comes late is missed all the same.
-        timetable.cost[Criterion::wishes_missed] = missed_;
-        timetable.bound[Criterion::wishes_missed] = least_missed + impossible_;
         for (std::string& remark : plan_returns(plan_.lessons, fixed_)) plan_.remarks.push_back(std::move(remark));
         plan_.closing = closing_sets(plan_.lessons);
         plan_.outcome = {timetable.cost, timetable.bound, timetable.states, steps_.size(), path_is_proven_};
@@ -148,7 +143,6 @@ private:
             for (std::size_t at = 0; at < held_.size(); ++at)
                 if (is_in_time(must, held_[at]) && frame_.places[at].new_tunes > 0) wish.by = at;
             wish.aim = may_come_by(wish.tune, wish.by) ? wish.by : first_chance(wish.tune);
-            if (wish.aim != wish.by) ++impossible_;
             wishes_.push_back(wish);
         }
     }
@@ -166,22 +160,6 @@ private:
         for (std::size_t at = 0; at < frame_.places.size(); ++at)
             if (frame_.places[at].new_tunes > 0 && may_come_by(tune, at)) return at;
         return kNever;
-    }
-
-    // Musts that found no place in time may have any later one; each is put off once at most.
-    bool put_off_missed(const Timetable& timetable) {
-        std::vector<bool> comes(frame_.pieces.size(), false);
-        for (const Timetable::Lesson& lesson : timetable.lessons)
-            for (const std::size_t piece : lesson.new_tunes) comes[piece] = true;
-        bool is_any = false;
-        for (std::size_t piece = 0; piece < frame_.pieces.size(); ++piece) {
-            if (!frame_.pieces[piece].must_by || comes[piece] ||
-                *frame_.pieces[piece].must_by + 1 == frame_.places.size())
-                continue;
-            frame_.pieces[piece].must_by = frame_.places.size() - 1;
-            is_any = true;
-        }
-        return is_any;
     }
 
     // With which lesson the new tune of that number comes when none before it is left out.
@@ -246,24 +224,26 @@ private:
         std::map<std::size_t, std::size_t> piece_of;
         for (std::size_t at = 0; at < course_.tunes.size(); ++at) {
             const auto wish = wish_of.find(at);
-            const bool is_wish = wish != wish_of.end() && wish->second->aim != kNever;
+            const bool is_wish = wish != wish_of.end();
             if (!course_.tunes[at].may_come || taught_.contains(course_.tunes[at].tune.id) ||
                 (opens_[at] > frame_.steps && !is_wish))
                 continue;
             TermTune tune = course_.tunes[at].tune;
             if (opens_[at] <= frame_.steps) look_at_use(at, tune);
-            Piece piece{opens_[at],    tune.use,    number_of(tune.rhythm), course_.tunes[at].asked_for,
-                        tune.hardness, std::nullopt};
-            if (is_wish) piece.must_by = wish->second->aim;
+            Piece piece{opens_[at], tune.use,    number_of(tune.rhythm), course_.tunes[at].asked_for, tune.hardness,
+                        is_wish,    std::nullopt};
+            if (is_wish && wish->second->by != kNever) piece.must_by = wish->second->by;
             piece_of[at] = frame_.pieces.size();
             frame_.pieces.push_back(piece);
             tunes_.push_back(std::move(tune));
         }
         for (const Wish& wish : wishes_) {
-            if (!wish.is_beginning || wish.by == kNever) continue;
+            if (!wish.is_beginning) continue;
             // One that cannot stand there would keep all behind it out.
-            if (opens_[wish.tune] <= steps_by(wish.by) && piece_of.contains(wish.tune))
+            if (wish.by != kNever && opens_[wish.tune] <= steps_by(wish.by) && piece_of.contains(wish.tune))
                 frame_.begin.push_back(piece_of.at(wish.tune));
+            else
+                ++frame_.missed_anyway;
         }
     }
 
@@ -316,7 +296,6 @@ private:
             } else if (came != came_.end() && wish.by != kNever && came->second <= wish.by) {
                 continue;
             }
-            missed_ += wish.is_beginning ? 0 : 1;
             std::string sentence = "\"" + tune.title + "\" cannot come " + wish.until + ": " + why_not(wish) + ".";
             if (came != came_.end()) sentence += " It comes in lesson " + std::to_string(held_[came->second] + 1) + ".";
             plan_.unmet.push_back(std::move(sentence));
@@ -360,7 +339,8 @@ private:
         const std::string so_far =
             steps_text(possible) + " come by lesson " + std::to_string(held_[wish.by] + 1) + " (at most one in " +
             std::to_string(frame_.notes_every) + (frame_.notes_every == 1 ? " lesson" : " lessons") +
-            (course_.pace.steps ? ", " + std::to_string(*course_.pace.steps) + " in all" : "") + ")";
+            (course_.pace.steps ? ", " + std::to_string(*course_.pace.steps) + " in all" : "") +
+            (lacking.size() > 1 ? "; more at once only where no single note opens a tune" : "") + ")";
         if (static_cast<std::size_t>(lacking.size()) > possible)
             return "it needs " + note_names(lacking) + ", and " + so_far;
         std::size_t rivals = 0;
@@ -370,7 +350,8 @@ private:
         if (rivals > room)
             return std::to_string(rivals) + " tunes must have come by lesson " + std::to_string(held_[wish.by] + 1) +
                    ", with which a new tune can come at the latest, and there is room for " + std::to_string(room) +
-                   " (--tunes-each or --lessons makes more)";
+                   (wish.by + 1 < frame_.places.size() ? " (--tunes-each makes more)"
+                                                       : " (--tunes-each or --lessons makes more)");
         if (!lacking.empty() && (opens_[wish.tune] == kNever || opens_[wish.tune] > possible))
             return "it needs " + note_names(lacking) + ", and with the notes other tunes must have, " + so_far;
         return "the other tunes that must come leave no place for it";
@@ -386,8 +367,6 @@ private:
     std::map<std::string, int> rhythms_;
     music::NoteSet known_, newest_;
     std::size_t steps_before_ = 0;
-    std::int64_t impossible_ = 0;    // musts that no timetable can meet in time
-    std::int64_t missed_ = 0;        // wishes not met in time
     std::vector<std::size_t> held_;  // lessons to be planned, into Syllabus::lessons; one for each place
     std::vector<Wish> wishes_;
     std::vector<planner::Step> steps_;

@@ -50,6 +50,7 @@ const Cost& LeastAhead::from(std::size_t moment, const Progress& progress) {
     add(static_cast<std::uint64_t>(progress.tunes_since()), kTunesPerNote + 1);
     add(static_cast<std::uint64_t>(progress.rhythm() + 1), rhythms_);
     add(static_cast<std::uint64_t>(progress.run()), kLongestRun + 1);
+    add(progress.is_alone() ? 1 : 0, 2);
     if (const auto found = known_.find(key); found != known_.end()) return found->second;
     const Cost cost = least(moment, progress);
     return known_.emplace(key, cost).first->second;
@@ -60,8 +61,8 @@ Cost LeastAhead::least(std::size_t moment, const Progress& progress) {
     const auto [kind, lesson] = moments_[moment];
     if (kind == Moment::Kind::closes) {
         Progress next = progress;
-        next.end_lesson(frame_);
-        return from(moment + 1, next);
+        const Cost cost = next.end_lesson(frame_);
+        return cost + from(moment + 1, next);
     }
     Cost best = from(moment + 1, progress);
     if (kind == Moment::Kind::opens) {

@@ -19,6 +19,7 @@ Cost Progress::bring_step(std::size_t lesson) noexcept {
     since_ = 0;
     tunes_since_ = 0;
     has_note_ = true;
+    is_alone_ = true;
     return cost;
 }
 
@@ -27,9 +28,10 @@ Cost Progress::teach(std::size_t opens, Use use, std::optional<int> rhythm, std:
     Cost cost;
     cost[Criterion::not_asked_for] = -asked_for;
     cost[Criterion::hardness] = hardness;
+    const bool uses_it = opens == step_ && use != Use::none;
+    if (uses_it) is_alone_ = false;
     if (has_note_ && tunes_since_ < kTunesPerNote) {
         const Use wanted = tunes_since_ == 0 ? Use::seldom : Use::often;
-        const bool uses_it = opens == step_ && use != Use::none;
         cost[Criterion::out_of_turn] = uses_it && use == wanted ? 0 : 1;
         tunes_since_ += uses_it ? 1 : 0;
     }
@@ -53,7 +55,13 @@ Cost Progress::leave_empty() const noexcept {
     return cost;
 }
 
-void Progress::end_lesson(const Frame& frame) noexcept { since_ = std::min(since_ + 1, frame.notes_every); }
+Cost Progress::end_lesson(const Frame& frame) noexcept {
+    Cost cost;
+    cost[Criterion::notes_alone] = is_alone_ ? 1 : 0;
+    is_alone_ = false;
+    since_ = std::min(since_ + 1, frame.notes_every);
+    return cost;
+}
 
 Cost Progress::end_term() const noexcept {
     Cost cost;

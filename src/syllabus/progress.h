@@ -18,6 +18,7 @@ public:
     int rhythm() const noexcept { return rhythm_; }            // of the last new tune; -1 unknown or none
     int run() const noexcept { return run_; }                  // new tunes of it running, at most kLongestRun
     bool has_note() const noexcept { return has_note_; }
+    bool is_alone() const noexcept { return is_alone_; }  // a note came in this lesson, and no tune that uses it yet
 
     bool may_bring(const Frame& frame, const Place& place) const noexcept {
         return place.may_bring_notes && step_ < frame.steps && since_ >= frame.notes_every;
@@ -26,7 +27,7 @@ public:
     Cost teach(std::size_t opens, Use use, std::optional<int> rhythm, std::int64_t asked_for,
                std::int64_t hardness) noexcept;
     Cost leave_empty() const noexcept;
-    void end_lesson(const Frame& frame) noexcept;
+    Cost end_lesson(const Frame& frame) noexcept;
     Cost end_term() const noexcept;
 
 private:
@@ -36,6 +37,7 @@ private:
     int rhythm_ = -1;
     int run_ = 0;
     bool has_note_ = false;
+    bool is_alone_ = false;
 };
 
 }  // namespace syllabus

@@ -36,7 +36,8 @@ private:
         bring_back(twice, tune);
         if (waited(twice) > kLatest && held_[twice] >= first_)
             remarks_.push_back("\"" + tune.title + "\" comes back the second time only after " +
-                               std::to_string(waited(twice).count()) + " days: no lesson is held two to three weeks after it was new.");
+                               std::to_string(waited(twice).count()) +
+                               " days: no lesson is held two to three weeks after it was new.");
     }
 
     // A lesson that stands counts only if the tune came back in it.

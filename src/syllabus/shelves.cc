@@ -28,9 +28,9 @@ Shelves::Shelves(const Frame& frame) {
     std::map<std::tuple<std::size_t, Use, std::optional<int>>, std::vector<std::size_t>> groups;
     for (std::size_t at = 0; at < frame.pieces.size(); ++at) {
         const Piece& piece = frame.pieces[at];
-        if (piece.opens > frame.steps && !piece.must_by && !is_beginning(at)) continue;
-        if (piece.must_by || is_beginning(at))
-            shelves_.push_back({piece.opens, piece.use, piece.rhythm, piece.must_by, {at}, 1});
+        if (piece.opens > frame.steps && !piece.is_must && !is_beginning(at)) continue;
+        if (piece.is_must || is_beginning(at))
+            shelves_.push_back({piece.opens, piece.use, piece.rhythm, piece.is_must, piece.must_by, {at}, 1});
         else
             groups[{piece.opens, piece.use, piece.rhythm}].push_back(at);
     }
@@ -42,7 +42,7 @@ Shelves::Shelves(const Frame& frame) {
         });
         // What stands behind as many as there are places is never reached.
         if (pieces.size() > enough) pieces.resize(std::max<std::size_t>(enough, 1));
-        Shelf shelf{std::get<0>(key), std::get<1>(key), std::get<2>(key), std::nullopt, pieces, 0};
+        Shelf shelf{std::get<0>(key), std::get<1>(key), std::get<2>(key), false, std::nullopt, pieces, 0};
         shelf.alike_from = alike_from(frame, shelf.pieces, enough);
         shelves_.push_back(std::move(shelf));
     }
@@ -50,9 +50,9 @@ Shelves::Shelves(const Frame& frame) {
         for (std::size_t at = 0; at < shelves_.size(); ++at)
             if (shelves_[at].pieces.front() == piece) beginnings_.push_back(at);
     for (std::size_t at = 0; at < shelves_.size(); ++at)
-        if (shelves_[at].must_by) musts_.push_back(at);
-    std::stable_sort(musts_.begin(), musts_.end(),
-                     [&](std::size_t a, std::size_t b) { return *shelves_[a].must_by < *shelves_[b].must_by; });
+        if (shelves_[at].is_must) musts_.push_back(at);
+    const auto by = [&](std::size_t shelf) { return shelves_[shelf].must_by.value_or(frame.places.size()); };
+    std::stable_sort(musts_.begin(), musts_.end(), [&](std::size_t a, std::size_t b) { return by(a) < by(b); });
 }
 
 }  // namespace syllabus

@@ -15,6 +15,7 @@ struct Shelf {
     std::size_t opens = 0;
     Use use = Use::none;
     std::optional<int> rhythm;
+    bool is_must = false;
     std::optional<std::size_t> must_by;
     std::vector<std::size_t> pieces;  // into the frame: most asked for, then easiest, then as they stood
     // From here on the pieces cost the same and there are enough for every place: how many of them are taken makes no
@@ -29,7 +30,9 @@ public:
 
     const std::vector<Shelf>& all() const noexcept { return shelves_; }
     std::size_t of_beginning(std::size_t at) const { return beginnings_[at]; }  // the shelf of Frame::begin[at]
-    const std::vector<std::size_t>& musts() const noexcept { return musts_; }   // shelves, the earliest lesson first
+    const std::vector<std::size_t>& musts() const noexcept {
+        return musts_;
+    }  // shelves, the earliest lesson first, those without one last
 
 private:
     std::vector<Shelf> shelves_;

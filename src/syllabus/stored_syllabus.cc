@@ -9,8 +9,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-// Raised when the text changes its shape; an older one is then still read.
-constexpr int kStoredVersion = 1;
+// Raised when the text changes its shape; an older one is then still read. 1 did not have all criteria.
+constexpr int kStoredVersion = 2;
 
 Json write_notes(const music::NoteSet& notes) { return notes.midi_numbers(); }
 
@@ -32,11 +32,12 @@ Json write_cost(const Cost& cost) {
     return json;
 }
 
-Cost read_cost(const Json& json) {
+Cost read_cost(const Json& json, bool has_all) {
     Cost cost;
     for (std::size_t at = 0; at < kCriteria; ++at) {
         const auto criterion = static_cast<Criterion>(at);
-        cost[criterion] = json.at(std::string(criterion_token(criterion))).get<std::int64_t>();
+        const std::string token(criterion_token(criterion));
+        if (has_all || json.contains(token)) cost[criterion] = json.at(token).get<std::int64_t>();
     }
     return cost;
 }
@@ -106,7 +107,8 @@ Lesson read_lesson(const Json& json) {
 }
 
 Syllabus read(const Json& json) {
-    if (json.at("stored").get<int>() != kStoredVersion) throw StoredFault("it was written by a newer gamut");
+    const int version = json.at("stored").get<int>();
+    if (version < 1 || version > kStoredVersion) throw StoredFault("it was written by a newer gamut");
     Syllabus syllabus;
     syllabus.name = json.at("name").get<std::string>();
     syllabus.revision = json.at("revision").get<std::int64_t>();
@@ -120,7 +122,8 @@ Syllabus read(const Json& json) {
     syllabus.unmet = json.at("unmet").get<std::vector<std::string>>();
     syllabus.remarks = json.at("remarks").get<std::vector<std::string>>();
     const Json& outcome = json.at("outcome");
-    syllabus.outcome = {read_cost(outcome.at("cost")), read_cost(outcome.at("bound")),
+    const bool has_all = version == kStoredVersion;
+    syllabus.outcome = {read_cost(outcome.at("cost"), has_all), read_cost(outcome.at("bound"), has_all),
                         outcome.at("states").get<std::size_t>(), outcome.at("steps_possible").get<std::size_t>(),
                         outcome.at("path_is_proven").get<bool>()};
     return syllabus;

@@ -36,6 +36,12 @@ struct Footprint {
     int choice = kNothing;
 };
 
+// Wishes that no lesson is in time for.
+std::int64_t missed_from_the_start(const Frame& frame) {
+    return frame.missed_anyway + std::count_if(frame.pieces.begin(), frame.pieces.end(),
+                                               [](const Piece& piece) { return piece.is_must && !piece.must_by; });
+}
+
 class Search {
 public:
     explicit Search(const Frame& frame)
@@ -54,6 +60,7 @@ public:
 
     Timetable find() {
         State start{Progress(frame_), 0, std::vector<std::uint16_t>(shelves_.all().size(), 0), {}, {}, 0};
+        start.cost[Criterion::wishes_missed] = missed_from_the_start(frame_);
         start.bound = bound_of(start, 0);
         const Cost least = start.bound;
         Timetable best;
@@ -99,11 +106,14 @@ private:
         const auto [kind, lesson] = moments_[moment];
         if (kind == Moment::Kind::closes) {
             State next = state;
-            next.progress.end_lesson(frame_);
-            for (const std::size_t shelf : shelves_.musts())
-                if (shelves_.all()[shelf].must_by == lesson && state.taken[shelf] == 0)
-                    ++next.cost[Criterion::wishes_missed];
-            if (moment + 1 == moments_.size()) {
+            next.cost += next.progress.end_lesson(frame_);
+            const bool is_last = moment + 1 == moments_.size();
+            for (const std::size_t shelf : shelves_.musts()) {
+                if (state.taken[shelf] > 0) continue;
+                if (shelves_.all()[shelf].must_by == lesson) ++next.cost[Criterion::wishes_missed];
+                if (is_last) ++next.cost[Criterion::wishes_forgone];
+            }
+            if (is_last) {
                 next.cost += next.progress.end_term();
                 next.cost[Criterion::wishes_missed] += static_cast<std::int64_t>(frame_.begin.size() - next.begun);
             }
@@ -177,7 +187,8 @@ private:
         const Progress& progress = state.progress;
         put(progress.step());
         put(static_cast<std::size_t>(progress.since()));
-        put(static_cast<std::size_t>(progress.tunes_since() * 3 + progress.run()));
+        put(static_cast<std::size_t>((progress.tunes_since() * 3 + progress.run()) * 2 +
+                                     (progress.is_alone() ? 1 : 0)));
         put(static_cast<std::size_t>(progress.rhythm() + 1));
         put(state.begun);
         for (std::size_t at = 0; at < state.taken.size(); ++at)
@@ -201,6 +212,7 @@ private:
             ahead = scarce;
         }
         ahead[Criterion::wishes_missed] += wishes_lost(state, moment);
+        ahead[Criterion::wishes_forgone] += wishes_forgone(state, moment);
         return state.cost + ahead;
     }
 
@@ -209,7 +221,7 @@ private:
         std::int64_t lost = 0, in_time = 0, most_over = 0;
         for (const std::size_t at : shelves_.musts()) {
             const Shelf& shelf = shelves_.all()[at];
-            if (state.taken[at] > 0 || *shelf.must_by < moments_[moment].lesson) continue;
+            if (state.taken[at] > 0 || !shelf.must_by || *shelf.must_by < moments_[moment].lesson) continue;
             if (first_lesson_of(shelf.opens, state.progress, moment) > *shelf.must_by) {
                 ++lost;
                 continue;
@@ -221,6 +233,18 @@ private:
             most_over = std::max(most_over, ++in_time - places);
         }
         return lost + most_over;
+    }
+
+    // At least so many of the tunes that must come, and have not yet, never will.
+    std::int64_t wishes_forgone(const State& state, std::size_t moment) const {
+        std::int64_t never = 0, waiting = 0;
+        for (const std::size_t at : shelves_.musts()) {
+            if (state.taken[at] > 0) continue;
+            const bool can_come =
+                first_lesson_of(shelves_.all()[at].opens, state.progress, moment) < frame_.places.size();
+            ++(can_come ? waiting : never);
+        }
+        return never + std::max<std::int64_t>(0, waiting - tunes_left_[moment]);
     }
 
     // In which so many steps can have come at the earliest; one past the last where never.
@@ -277,9 +301,7 @@ Timetable find_timetable(const Frame& frame) {
     INVARIANT(frame.notes_every >= 1 && frame.max_states >= 1);
     if (frame.places.empty()) {
         Timetable none;
-        none.cost[Criterion::wishes_missed] = static_cast<std::int64_t>(frame.begin.size());
-        for (const Piece& piece : frame.pieces) none.cost[Criterion::wishes_missed] += piece.must_by ? 1 : 0;
-        none.cost += Progress(frame).end_term();
+        none.cost = cost_of(frame, {});
         none.bound = none.cost;
         return none;
     }
@@ -288,6 +310,7 @@ Timetable find_timetable(const Frame& frame) {
 
 Cost cost_of(const Frame& frame, const std::vector<Timetable::Lesson>& lessons) {
     Cost cost;
+    cost[Criterion::wishes_missed] = missed_from_the_start(frame);
     Progress progress(frame);
     std::vector<std::optional<std::size_t>> came(frame.pieces.size());
     for (std::size_t lesson = 0; lesson < lessons.size(); ++lesson) {
@@ -300,12 +323,14 @@ Cost cost_of(const Frame& frame, const std::vector<Timetable::Lesson>& lessons) 
         }
         const auto empty = frame.places[lesson].new_tunes - static_cast<int>(lessons[lesson].new_tunes.size());
         cost[Criterion::empty_places] += empty;
-        progress.end_lesson(frame);
+        cost += progress.end_lesson(frame);
     }
     cost += progress.end_term();
-    for (std::size_t at = 0; at < frame.pieces.size(); ++at)
-        if (frame.pieces[at].must_by && !(came[at] && *came[at] <= *frame.pieces[at].must_by))
-            ++cost[Criterion::wishes_missed];
+    for (std::size_t at = 0; at < frame.pieces.size(); ++at) {
+        const Piece& piece = frame.pieces[at];
+        if (piece.must_by && !(came[at] && *came[at] <= *piece.must_by)) ++cost[Criterion::wishes_missed];
+        if (piece.is_must && !came[at]) ++cost[Criterion::wishes_forgone];
+    }
     for (const std::size_t at : frame.begin) cost[Criterion::wishes_missed] += came[at] ? 0 : 1;
     return cost;
 }

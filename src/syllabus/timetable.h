@@ -29,7 +29,8 @@ struct Piece {
     std::optional<int> rhythm;           // 0, 1, 2 ...; empty: unknown, which is never two of a kind
     std::int64_t asked_for = 0;          // 0 or more
     std::int64_t hardness = 0;           // points, 0 or more
-    std::optional<std::size_t> must_by;  // a lesson, from 0: it must have come with it at the latest
+    bool is_must = false;                // it must come
+    std::optional<std::size_t> must_by;  // and with this lesson, from 0, at the latest; empty: none is in time
 };
 
 // A lesson that is still to be planned and will be held.
@@ -51,6 +52,7 @@ struct Frame {
     std::vector<Place> places;
     std::vector<Piece> pieces;       // the better of two alike stands first
     std::vector<std::size_t> begin;  // into the pieces: the first new tunes, in this order
+    std::int64_t missed_anyway = 0;  // wishes that no timetable can meet and that are no piece
     std::size_t steps = 0;           // that may come, in their order
     int notes_every = 2;             // lessons from one step to the next, 1 or more
     Before before;

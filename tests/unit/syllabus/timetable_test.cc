@@ -22,7 +22,7 @@ Frame frame_of(int lessons, std::size_t steps) {
 }
 
 Piece piece(std::size_t opens, Use use, std::optional<int> rhythm, std::int64_t hardness = 0) {
-    return {opens, use, rhythm, 0, hardness, std::nullopt};
+    return {opens, use, rhythm, 0, hardness, false, std::nullopt};
 }
 
 // Each criterion by its definition, from the whole timetable.
@@ -47,6 +47,15 @@ Cost slow_cost(const Frame& frame, const std::vector<Timetable::Lesson>& lessons
         cost[Criterion::not_asked_for] -= frame.pieces[one.piece].asked_for;
         cost[Criterion::hardness] += frame.pieces[one.piece].hardness;
     }
+    for (std::size_t lesson = 0, step = 0; lesson < lessons.size(); ++lesson) {
+        if (!lessons[lesson].brings_step) continue;
+        ++step;
+        bool is_used = false;
+        for (const New& one : news)
+            is_used = is_used || (one.lesson == lesson && frame.pieces[one.piece].opens == step &&
+                                  frame.pieces[one.piece].use != Use::none);
+        cost[Criterion::notes_alone] += is_used ? 0 : 1;
+    }
     const std::size_t first_step = frame.before.since_step ? 0 : 1;
     for (std::size_t step = first_step; step <= brought.size(); ++step) {
         int users = step == 0 ? std::min(frame.before.tunes_since, 2) : 0;
@@ -68,11 +77,18 @@ Cost slow_cost(const Frame& frame, const std::vector<Timetable::Lesson>& lessons
             ++cost[Criterion::rhythm_runs];
     }
     for (std::size_t at = 0; at < frame.pieces.size(); ++at) {
-        if (!frame.pieces[at].must_by) continue;
-        bool came = false;
-        for (const New& one : news) came = came || (one.piece == at && one.lesson <= *frame.pieces[at].must_by);
-        cost[Criterion::wishes_missed] += came ? 0 : 1;
+        const Piece& must = frame.pieces[at];
+        if (!must.is_must) continue;
+        bool came = false, came_in_time = false;
+        for (const New& one : news) {
+            if (one.piece != at) continue;
+            came = true;
+            came_in_time = must.must_by && one.lesson <= *must.must_by;
+        }
+        cost[Criterion::wishes_missed] += came_in_time ? 0 : 1;
+        cost[Criterion::wishes_forgone] += came ? 0 : 1;
     }
+    cost[Criterion::wishes_missed] += frame.missed_anyway;
     std::size_t begun = 0;
     for (const New& one : news)
         if (begun < frame.begin.size() && one.piece == frame.begin[begun]) ++begun;
@@ -145,7 +161,9 @@ Frame some_frame(std::mt19937& random) {
         if (up_to(4) != 0) one.rhythm = up_to(1);
         one.asked_for = up_to(3) == 0 ? up_to(3) : 0;
         one.hardness = up_to(2);
-        if (up_to(5) == 0) one.must_by = static_cast<std::size_t>(up_to(static_cast<int>(frame.places.size()) - 1));
+        one.is_must = up_to(4) == 0;
+        if (one.is_must && up_to(3) != 0)
+            one.must_by = static_cast<std::size_t>(up_to(static_cast<int>(frame.places.size()) - 1));
         frame.pieces.push_back(one);
     }
     if (pieces > 0 && up_to(4) == 0) frame.begin.push_back(0);
@@ -184,7 +202,7 @@ TEST_CASE("timetable: a bound is none that a timetable undercuts, however few st
         CHECK(found.cost >= best);
         gaps += found.is_optimal() ? 0 : 1;
     }
-    CHECK(gaps < 500);
+    CHECK(gaps > 0);
 }
 
 TEST_CASE("timetable: a note, a tune where it is seldom, one where it is often, the next note", "[syllabus]") {
@@ -206,6 +224,34 @@ TEST_CASE("timetable: no third tune of a rhythm running where another will do", 
     CHECK(syllabus::find_timetable(frame).cost[Criterion::rhythm_runs] == 1);
 }
 
+TEST_CASE("timetable: of those that must come in one lesson the other comes later, and pushes out none in time",
+          "[syllabus]") {
+    Frame frame = frame_of(3, 0);
+    frame.places.pop_back();
+    frame.pieces = {piece(0, Use::none, 0), piece(0, Use::none, 1), piece(0, Use::none, 2)};
+    for (Piece& must : frame.pieces) must.is_must = true;
+    frame.pieces[0].must_by = frame.pieces[1].must_by = 0;
+    frame.pieces[2].must_by = 1;
+    Timetable found = syllabus::find_timetable(frame);
+    CHECK(found.cost[Criterion::wishes_missed] == 1);
+    CHECK(found.cost[Criterion::wishes_forgone] == 1);
+    CHECK(found.lessons[1].new_tunes == std::vector<std::size_t>{2});
+    frame.places.emplace_back();
+    found = syllabus::find_timetable(frame);
+    CHECK(found.cost[Criterion::wishes_missed] == 1);
+    CHECK(found.cost[Criterion::wishes_forgone] == 0);
+    CHECK(found.is_optimal());
+}
+
+TEST_CASE("timetable: a note comes with a tune that uses it", "[syllabus]") {
+    Frame frame = frame_of(2, 1);
+    frame.places[1].may_bring_notes = false;
+    frame.pieces = {piece(0, Use::none, 0), piece(1, Use::often, 1)};
+    const Timetable found = syllabus::find_timetable(frame);
+    CHECK(found.lessons == std::vector<Timetable::Lesson>{{true, {1}}, {false, {0}}});
+    CHECK(found.cost[Criterion::notes_alone] == 0);
+}
+
 TEST_CASE("timetable: the same frame gives the same answer", "[syllabus]") {
     std::mt19937 random(13);
     for (int round = 0; round < 50; ++round) {
@@ -217,6 +263,7 @@ TEST_CASE("timetable: the same frame gives the same answer", "[syllabus]") {
 TEST_CASE("timetable: no lesson to plan", "[syllabus]") {
     Frame frame;
     frame.pieces = {piece(0, Use::none, 0)};
-    frame.pieces.front().must_by = 0;
+    frame.pieces.front().is_must = true;
     CHECK(syllabus::find_timetable(frame).cost[Criterion::wishes_missed] == 1);
+    CHECK(syllabus::find_timetable(frame).cost[Criterion::wishes_forgone] == 1);
 }
