@@ -317,7 +317,7 @@ public:
 private:
     void check() const;
     int list() const;
-    int forget(const syllabus::Syllabus& plan) const;
+    int forget() const;
     int take_back(report::SyllabusPage& page) const;
     int compare(const syllabus::Syllabus& plan) const;
     int tell_missed(const syllabus::Syllabus& plan) const;
@@ -325,8 +325,12 @@ private:
     int plan(const syllabus::Name& name, const std::vector<std::string>& typed);
     int change(const syllabus::Name& name, report::SyllabusPage page);
     bool lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
-                 syllabus::Syllabus& plan) const;
+                 std::vector<tune::TuneId> moving_on, syllabus::Syllabus& plan) const;
+    std::size_t mark_given(std::vector<syllabus::Lesson>& lessons) const;
+    std::vector<tune::TuneId> lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const;
+    void tell_players(const syllabus::Syllabus& plan, std::vector<std::string>& notices) const;
     void keep(const syllabus::Name& name, const syllabus::Syllabus& plan) const;
+    report::SyllabusPage with_titles(report::SyllabusPage page) const;
     int show(const report::SyllabusPage& page) const;
     void write(const std::string& text) const;
     void write(const report::Document& document) const;
@@ -336,7 +340,7 @@ private:
     std::optional<std::int64_t> taught_, lasts_;
     std::vector<std::string> lost_;
     bool replaces_ = false, replans_ = false, forgets_ = false, takes_back_ = false, is_sure_ = false,
-         is_calendar_ = false;
+         is_calendar_ = false, tells_players_ = false;
     SyllabusRequest request_;
     Format format_;
     std::string library_;

@@ -146,6 +146,24 @@ std::vector<tune::TuneId> FilterOptions::settled_for_players() const {
     return {settled.begin(), settled.end()};
 }
 
+std::vector<std::pair<tune::TuneId, std::string>> FilterOptions::known_by_players() const {
+    std::map<tune::TuneId, std::vector<std::string>> who;
+    for (const std::string& name : for_) {
+        const library::PlayerRecord record = player(name);
+        for (const tune::PlayerTune& tune : record.tunes)
+            if (tune::state_of(tune)) who[tune.tune].push_back(record.player.name.text);
+    }
+    std::vector<std::pair<tune::TuneId, std::string>> known;
+    for (const auto& [id, names] : who) {
+        std::string words;
+        for (std::size_t at = 0; at < names.size(); ++at)
+            words += (at == 0 ? "" : at + 1 == names.size() ? " and " : ", ") + names[at];
+        known.emplace_back(id,
+                           words + (names.size() == 1 ? " knows it or is learning it" : " know it or are learning it"));
+    }
+    return known;
+}
+
 std::map<tune::TuneId, std::int64_t> FilterOptions::wishes_of_players() const {
     std::map<tune::TuneId, std::int64_t> wishes;
     for (const std::string& name : for_)

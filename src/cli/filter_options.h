@@ -35,6 +35,8 @@ public:
     // Tunes that need not be taught to the players of --for: all of them have begun it or know it, or one will not
     // learn it. Ascending.
     std::vector<tune::TuneId> settled_for_players() const;
+    // Tunes that some players of --for have begun or know, and which of them do: "Ina knows it", "Ina and Uli know it".
+    std::vector<std::pair<tune::TuneId, std::string>> known_by_players() const;
     // Tunes that players of --for wish for, and how many do.
     std::map<tune::TuneId, std::int64_t> wishes_of_players() const;
 

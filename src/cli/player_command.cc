@@ -155,9 +155,10 @@ int PlayerCommand::change() {
     if (instrument) players.set_instrument(player.id, *instrument);
     players.commit();
     if (name && name->folded != player.name.folded)
-        if (const std::string terms = terms_of(file, player.name); !terms.empty())
-            write_notice("gamut: asked for with the name " + player.name.text + " is " + terms +
-                         "; planned again, say --for \"" + name->text + "\"\n");
+        if (const std::string terms = terms_of(file, player.name); !terms.empty()) {
+            rename_in_terms(file, player.name, *name);
+            write_notice("gamut: " + base::printable(terms) + " goes on with the name " + name->text + "\n");
+        }
     if (name) name_ = name->text;
     return show();
 }

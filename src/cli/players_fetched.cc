@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "cli/player_named.h"
+#include "cli/syllabus_request.h"
 #include "library/syllabi.h"
 #include "report/words.h"
 #include "syllabus/stored_syllabus.h"
@@ -100,7 +101,6 @@ report::PlayerHistory history_of(const library::Library& library, const tune::Pl
 }
 
 std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& name) {
-    constexpr std::string_view kFor = "--for=";
     std::string names;
     std::size_t terms = 0;
     for (const library::KeptSyllabus& kept : library::kept_syllabi(file)) {
@@ -110,15 +110,27 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
         } catch (const syllabus::StoredFault&) {
             continue;  // gamut syllabus tells
         }
-        if (std::none_of(asked.begin(), asked.end(), [&](const std::string& word) {
-                return word.starts_with(kFor) && tune::fold_player_name(word.substr(kFor.size())) == name.folded;
-            }))
+        const std::vector<std::string> players = SyllabusRequest::players_in(asked);
+        if (std::none_of(players.begin(), players.end(),
+                         [&](const std::string& player) { return tune::fold_player_name(player) == name.folded; }))
             continue;
         names += (names.empty() ? "" : ", ") + kept.name;
         ++terms;
     }
     if (terms == 0) return {};
     return (terms == 1 ? "the term " : "the terms ") + names;
+}
+
+void rename_in_terms(const std::filesystem::path& file, const tune::PlayerName& from, const tune::PlayerName& to) {
+    library::rewrite_syllabi(file, [&](const std::string& text) {
+        try {
+            syllabus::Syllabus plan = syllabus::read_stored(text);
+            plan.asked = SyllabusRequest::renamed(std::move(plan.asked), from, to.text);
+            return syllabus::write_stored(plan);
+        } catch (const syllabus::StoredFault&) {
+            return text;  // gamut syllabus tells
+        }
+    });
 }
 
 }  // namespace cli

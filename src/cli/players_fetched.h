@@ -24,4 +24,7 @@ report::PlayerHistory history_of(const library::Library& library, const tune::Pl
 // `the terms Thursdays, Tuesdays`: those that are kept and were asked for with `--for` this player; empty for none.
 std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& name);
 
+// They are asked for with the new name from now on.
+void rename_in_terms(const std::filesystem::path& file, const tune::PlayerName& from, const tune::PlayerName& to);
+
 }  // namespace cli

@@ -7,10 +7,12 @@
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/day_option.h"
+#include "library/players.h"
 #include "library/syllabi.h"
 #include "planner/goal.h"
 #include "report/csv.h"
 #include "report/syllabus_page.h"
+#include "report/words.h"
 #include "syllabus/changes.h"
 #include "syllabus/lay_out.h"
 #include "syllabus/name.h"
@@ -107,6 +109,10 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
         ->type_name("N")
         ->group(kKept)
         ->allow_extra_args(false);
+    command
+        ->add_flag("--tell-players", tells_players_,
+                   "with --taught: the players of the term are learning the tunes of these lessons")
+        ->group(kKept);
     command->add_flag("--replan", replans_, "plan what was not given yet anew, from the library as it is")
         ->group(kKept);
     command->add_option("--missed", missed_, "what was done in these lessons, on one line: 3, or 3-4")
@@ -141,7 +147,14 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
     command->footer(
         "Example:  gamut syllabus Tuesdays --from 2027-01-12 --on tuesday --lessons 8 --break 2027-02-16 --have "
         "\"G:major&D:major A3..B5\"\nWhat is best is judged in an order of criteria; the answer names them and says "
-        "whether anything better exists.");
+        "whether anything better exists.\n"
+        "By common practice, no source: two tunes that use a new note come before the next, first one where it is "
+        "struck at most 3 times, at most once of them on a strong beat, then one where it comes more often; no third "
+        "tune of a rhythm running; nothing new in the last lesson, nor in the first after more than 14 days; every "
+        "tune again in the next lesson and once more 14 to 21 days after it was new, as far as the term goes on.\n"
+        "Points of hardness of a tune: one for a range over an octave, one for a leap of a minor sixth or more, one "
+        "for "
+        "more than 9 different bars and one more for more than 14.");
     return command;
 }
 
@@ -172,6 +185,7 @@ void SyllabusCommand::check() const {
         throw Misuse(
             "the term was asked for already; what it is asked for can be given with --from or --again-from alone");
     if (again_from_.has_value() != as_.has_value()) throw Misuse("--again-from DATE and --as NAME go together");
+    if (tells_players_ && !taught_) throw Misuse("--tell-players goes with --taught N: which lessons were given?");
     if (replaces_ && !plans && !again_from_) throw Misuse("--replace needs what to plan: --from DATE and the notes");
     if (is_calendar_ && (format_.json || format_.csv)) throw Misuse("--ics, --json and --csv: one of them");
     if (is_calendar_ && (!name_ || compared_ || missed_ || forgets_)) throw Misuse("--ics shows one term");
@@ -191,8 +205,9 @@ int SyllabusCommand::run() {
         write_notice("gamut: no term is called \"" + name.text + "\"; gamut syllabus lists those that are kept\n");
         return kDoneInPart;
     }
-    report::SyllabusPage page{read_kept(file_, *kept_), {}, std::nullopt};
-    if (forgets_) return forget(page.plan);
+    if (forgets_) return forget();
+    report::SyllabusPage page;
+    page.plan = read_kept(file_, *kept_);
     if (takes_back_) return take_back(page);
     if (compared_) return compare(page.plan);
     if (missed_) return tell_missed(page.plan);
@@ -202,19 +217,34 @@ int SyllabusCommand::run() {
 
 int SyllabusCommand::list() const {
     std::vector<Syllabus> plans;
-    for (const library::KeptSyllabus& kept : library::kept_syllabi(file_)) plans.push_back(read_kept(file_, kept));
+    bool are_all_whole = true;
+    for (const library::KeptSyllabus& kept : library::kept_syllabi(file_)) {
+        try {
+            plans.push_back(read_kept(file_, kept));
+        } catch (const base::Failure& damaged) {
+            write_notice("gamut: " + base::printable(damaged.what()) + "; left out\n");
+            are_all_whole = false;
+        }
+    }
     if (format_.json)
         write(report::syllabi_json(plans));
     else if (format_.csv)
         write(report::render_csv(report::tabulate_syllabi(plans)));
     else
         write(report::list_syllabi(plans));
-    return kDone;
+    return are_all_whole ? kDone : kDoneInPart;
 }
 
-int SyllabusCommand::forget(const Syllabus& plan) const {
-    const std::string what = "\"" + plan.name + "\", " + std::to_string(plan.lessons.size()) + " lessons from " +
-                             base::to_string(plan.lessons.front().date);
+// One that is damaged can be forgotten too.
+int SyllabusCommand::forget() const {
+    std::string what = "\"" + kept_->name + "\"";
+    try {
+        const Syllabus plan = read_kept(file_, *kept_);
+        what +=
+            ", " + std::to_string(plan.lessons.size()) + " lessons from " + base::to_string(plan.lessons.front().date);
+    } catch (const base::Failure&) {
+        what += ", which is damaged";
+    }
     if (!is_sure_) throw Misuse("--forget " + what + ": add --yes to forget it for good");
     library::forget_syllabus(file_, kept_->folded);
     write_answer("Forgotten: " + base::printable(what) + ".\n");
@@ -222,7 +252,15 @@ int SyllabusCommand::forget(const Syllabus& plan) const {
 }
 
 int SyllabusCommand::take_back(report::SyllabusPage& page) const {
-    const auto before = library::take_back_syllabus(file_, kept_->folded);
+    const base::Date today = day_of("--today", today_);
+    // Calendars take the higher revision for the newer, so what is taken back is a new one too.
+    const auto before =
+        library::take_back_syllabus(file_, kept_->folded, [&](const std::string& now, const std::string& text) {
+            Syllabus plan = read_kept(file_, {kept_->folded, kept_->name, text});
+            plan.revision = read_kept(file_, {kept_->folded, kept_->name, now}).revision + 1;
+            plan.planned_on = today;
+            return syllabus::write_stored(plan);
+        });
     if (!before) {
         write_notice("gamut: nothing is to be taken back of \"" + base::printable(page.plan.name) + "\"\n");
         return kDoneInPart;
@@ -267,7 +305,12 @@ int SyllabusCommand::again(const syllabus::Name& name) {
 
 int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::string>& typed) {
     kept_ = library::kept_syllabus(file_, name.folded);
-    const std::optional<Syllabus> before = kept_ ? std::optional(read_kept(file_, *kept_)) : std::nullopt;
+    std::optional<Syllabus> before;
+    try {
+        if (kept_) before = read_kept(file_, *kept_);
+    } catch (const base::Failure&) {
+        if (!replaces_) throw;
+    }
     report::SyllabusPage page;
     std::vector<syllabus::Lesson> lessons = SyllabusRequest::read_again(typed, library_).lessons(page.notices);
     const auto words = SyllabusRequest::with_ids(typed, library::Library::open_existing(file_));
@@ -275,7 +318,7 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
     const bool is_said_again = before && before->asked == *words;
     if (before && !is_said_again && !replaces_) refuse_to_replace(before->name);
     const SyllabusRequest request = SyllabusRequest::read_again(*words, library_);
-    if (!lay_out(request, std::move(lessons), 0, page.plan)) return kDoneInPart;
+    if (!lay_out(request, std::move(lessons), 0, {}, page.plan)) return kDoneInPart;
     page.plan.name = name.text;
     page.plan.planned_on = day_of("--today", today_);
     page.plan.asked = *words;
@@ -300,14 +343,15 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
 
 // False where no tune can come, which has been said.
 bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
-                              Syllabus& plan) const {
+                              std::vector<tune::TuneId> moving_on, Syllabus& plan) const {
     const bool is_again = fixed > 0 || replans_;
     const library::Library library = library::Library::open_existing(file_);
     std::set<tune::TuneId> taught;
     for (std::size_t at = 0; at < fixed; ++at)
         for (const syllabus::TermTune& tune : lessons[at].tunes) taught.insert(tune.id);
     std::vector<std::string> missing;
-    const syllabus::Course course = request.course(library, is_again, taught, missing);
+    syllabus::Course course = request.course(library, is_again, taught, missing);
+    course.moving_on = std::move(moving_on);
     if (course.tunes.empty() && !is_again) {
         write_notice("gamut: no tune passes the filter; nothing is planned\n");
         return false;
@@ -322,45 +366,115 @@ bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllab
     return true;
 }
 
-int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage page) {
-    const Syllabus before = page.plan;
-    std::vector<syllabus::Lesson> lessons = before.lessons;
-    if (taught_ && (*taught_ < 0 || *taught_ > static_cast<std::int64_t>(lessons.size())))
-        throw Misuse("--taught takes a lesson from 0 to " + std::to_string(lessons.size()) + ", not " +
-                     std::to_string(*taught_));
-    for (std::size_t at = 0; taught_ && at < lessons.size(); ++at) {
-        if (lessons[at].state == LessonState::lost) continue;
-        lessons[at].state = at < static_cast<std::size_t>(*taught_) ? LessonState::taught : LessonState::planned;
-    }
+// Marks the lessons that were given; how many lessons, from the first on, stand for that.
+std::size_t SyllabusCommand::mark_given(std::vector<syllabus::Lesson>& lessons) const {
     std::size_t fixed = 0;
     for (std::size_t at = 0; at < lessons.size(); ++at)
         if (lessons[at].state == LessonState::taught) fixed = at + 1;
+    if (!taught_) return fixed;
+    if (*taught_ < 0 || *taught_ > static_cast<std::int64_t>(lessons.size()))
+        throw Misuse("--taught takes a lesson from 0 to " + std::to_string(lessons.size()) + ", not " +
+                     std::to_string(*taught_));
+    const auto taught = static_cast<std::size_t>(*taught_);
+    if (taught < fixed && !is_sure_)
+        throw Misuse("lesson " + std::to_string(fixed) + " was given; --yes says that it was not" +
+                     (taught == 0 ? "" : ", nor any after lesson " + std::to_string(taught)));
+    for (std::size_t at = 0; at < lessons.size(); ++at)
+        if (lessons[at].state != LessonState::lost)
+            lessons[at].state = at < taught ? LessonState::taught : LessonState::planned;
+    return taught;
+}
+
+// The new tunes of the lessons that are lost now; these and all before them stand.
+std::vector<tune::TuneId> SyllabusCommand::lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const {
+    std::vector<tune::TuneId> moving_on;
     for (const std::string& text : lost_) {
         const auto [first, last] = lessons_named("--lost", text, lessons);
         for (std::size_t at = first; at <= last; ++at) {
             if (lessons[at].state == LessonState::taught && !is_sure_)
                 throw Misuse("lesson " + std::to_string(at + 1) +
                              " was given; --yes says that it was not held after all, and what it held moves on");
+            for (const syllabus::TermTune& tune : lessons[at].tunes) moving_on.push_back(tune.id);
             lessons[at] = {lessons[at].date, LessonState::lost, false, {}, {}, {}};
         }
         if (!replans_) fixed = std::max(fixed, last + 1);
     }
+    return moving_on;
+}
+
+int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage page) {
+    const Syllabus before = page.plan;
+    if (tells_players_ && SyllabusRequest::players_in(before.asked).empty())
+        throw Misuse("--tell-players: the term was asked for without --for, so it has no players");
+    std::vector<syllabus::Lesson> lessons = before.lessons;
+    std::size_t fixed = mark_given(lessons);
+    std::vector<tune::TuneId> moving_on = lose(lessons, fixed);
     if (lost_.empty() && !replans_) {
         page.plan.lessons = std::move(lessons);
-    } else {
+    } else if (replans_ || lessons != before.lessons) {
         Syllabus plan;
         const auto asked = SyllabusRequest::for_those_left(before.asked, library::Library::open_existing(file_),
                                                            before.have, page.notices);
-        lay_out(SyllabusRequest::read_again(asked, library_), std::move(lessons), fixed, plan);
+        lay_out(SyllabusRequest::read_again(asked, library_), std::move(lessons), fixed, std::move(moving_on), plan);
         plan.name = before.name;
         plan.asked = asked;
-        plan.revision = before.revision + 1;
-        plan.planned_on = day_of("--today", today_);
+        if (const music::NoteSet more = plan.have.without(before.have); fixed > 0 && !more.empty())
+            plan.remarks.push_back(report::note_list(more) + (more.size() == 1 ? " was" : " were") +
+                                   " not there at the start and " + (more.size() == 1 ? "is" : "are") +
+                                   " by now: everyone has learnt " + (more.size() == 1 ? "it" : "them") + ".");
+        if (fixed > 0) plan.have = before.have;
         page.plan = std::move(plan);
     }
     page.changes = syllabus::changes_between(before, page.plan);
-    keep(name, page.plan);
+    if (is_as_kept(page.plan, before)) {  // nothing is kept, so that what was kept before can still be taken back
+        page.plan = before;
+    } else {
+        if (replans_ || !lost_.empty()) {
+            page.plan.revision = before.revision + 1;
+            page.plan.planned_on = day_of("--today", today_);
+        }
+        keep(name, page.plan);
+    }
+    tell_players(page.plan, page.notices);
     return show(page);
+}
+
+// What was given, to the players of the term: they are learning it from the day of the lesson on.
+void SyllabusCommand::tell_players(const Syllabus& plan, std::vector<std::string>& notices) const {
+    if (!taught_) return;
+    const std::vector<std::string> names = SyllabusRequest::players_in(plan.asked);
+    struct Told {
+        tune::PlayerId player;
+        tune::TuneId tune;
+        base::Date day;
+    };
+    std::vector<Told> told;
+    for (const library::PlayerRecord& record : library::Library::open_existing(file_).players()) {
+        if (std::none_of(names.begin(), names.end(), [&](const std::string& name) {
+                return tune::fold_player_name(name) == record.player.name.folded;
+            }))
+            continue;
+        for (const syllabus::Lesson& lesson : plan.lessons)
+            for (const syllabus::TermTune& tune : lesson.tunes) {
+                const auto said = std::find_if(record.tunes.begin(), record.tunes.end(),
+                                               [&](const tune::PlayerTune& one) { return one.tune == tune.id; });
+                if (lesson.state == LessonState::taught &&
+                    (said == record.tunes.end() || tune::can_enter(*said, lesson.date)))
+                    told.push_back({record.player.id, tune.id, lesson.date});
+            }
+    }
+    if (told.empty()) return;
+    const std::string times =
+        report::counted(static_cast<std::int64_t>(told.size()), "tune", "tunes") + ", counted for each of them";
+    if (!tells_players_) {
+        notices.push_back("Not written down for the players yet: " + times +
+                          "; --tell-players writes that they are learning them.");
+        return;
+    }
+    library::Players players = library::Players::change(file_);
+    for (const Told& one : told) players.record(one.player, one.tune, {one.day, tune::PlayerEvent::learning});
+    players.commit();
+    notices.push_back("Written down for the players as learning, from the day of the lesson: " + times + ".");
 }
 
 void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) const {
@@ -368,6 +482,13 @@ void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) con
     if (!library::keep_syllabus(file_, {name.folded, plan.name, syllabus::write_stored(plan)}, instead_of))
         throw base::Failure("keep", "the term \"" + plan.name + "\"",
                             "it was changed by another program meanwhile; nothing is kept, please try again");
+}
+
+report::SyllabusPage SyllabusCommand::with_titles(report::SyllabusPage page) const {
+    const library::Library library = library::Library::open_existing(file_);
+    for (const tune::TuneId id : SyllabusRequest::tunes_in(page.plan.asked))
+        if (const auto record = library.tune_by_id(id)) page.titles[id] = report::title_of(*record);
+    return page;
 }
 
 int SyllabusCommand::show(const report::SyllabusPage& page) const {
@@ -378,7 +499,9 @@ int SyllabusCommand::show(const report::SyllabusPage& page) const {
     else if (format_.csv)
         write(report::render_csv(report::tabulate_syllabus(page)));
     else
-        write(report::describe_syllabus(page));
+        write(report::describe_syllabus(with_titles(page)));
+    if (is_calendar_ || format_.csv)
+        for (const std::string& sentence : page.notices) write_notice("gamut: " + base::printable(sentence) + "\n");
     if (is_calendar_ || format_.csv)
         for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
     return page.plan.unmet.empty() ? kDone : kDoneInPart;

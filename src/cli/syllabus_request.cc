@@ -11,8 +11,11 @@
 #include "analysis/note_uses.h"
 #include "base/source_file.h"
 #include "cli/notes_option.h"
+#include "cli/player_named.h"
 #include "cli/terminal.h"
 #include "cli/tune_named.h"
+#include "instruments/known.h"
+#include "music/pitch.h"
 #include "repertoire/evening.h"
 #include "report/words.h"
 #include "syllabus/hardness.h"
@@ -27,7 +30,8 @@ constexpr const char* kPace = "How fast, and what the term keeps to";
 constexpr std::string_view kBy = " by ";
 constexpr std::string_view kNoTitle = "(no title)";  // as report::title_of says it
 constexpr std::int64_t kMostStates = 20'000'000;     // Source: house choice; some gigabytes
-constexpr std::int64_t kMostAskedFor = 1'000'000;    // a count beyond weighs no more, so that sums stay exact
+constexpr std::chrono::days kWeek{7};
+constexpr std::int64_t kMostAskedFor = 1'000'000;  // a count beyond weighs no more, so that sums stay exact
 
 int in_range(const std::string& option, std::int64_t value, std::int64_t least, std::int64_t most) {
     if (value < least || value > most)
@@ -44,7 +48,7 @@ base::Date date_of(const std::string& option, const std::string& text) {
     }
 }
 
-// `TUNE by DATE`, `TUNE by 3`, `TUNE`; what follows the last " by " belongs to the title where it begins with no digit.
+// `TUNE by DATE`, `TUNE by 3`, `TUNE`; what follows the last " by " belongs to the title where it is more than digits.
 struct MustWords {
     std::string title;
     std::optional<base::Date> by_date;
@@ -56,7 +60,8 @@ MustWords read_must(const std::string& text) {
     if (at == std::string::npos) return {text, std::nullopt, std::nullopt};
     const std::string title = text.substr(0, at);
     const std::string when = text.substr(at + kBy.size());
-    if (when.empty() || when[0] < '0' || when[0] > '9') return {text, std::nullopt, std::nullopt};
+    if (when.empty() || when.find_first_not_of("0123456789-") != std::string::npos)
+        return {text, std::nullopt, std::nullopt};
     int lesson = 0;
     const auto [end, error] = std::from_chars(when.data(), when.data() + when.size(), lesson);
     if (error == std::errc() && end == when.data() + when.size()) {
@@ -102,6 +107,52 @@ syllabus::CourseTune course_tune(const library::Library& library, const tune::Tu
     one.tune.seconds = seconds_to_play(library, record);
     one.asked_for = std::min(record.count.value_or(0), kMostAskedFor);
     return one;
+}
+
+// A note to begin with must be there on all instruments; one that all have already is told.
+void look_at_first(syllabus::Course& course) {
+    music::NoteSet reach = music::every_note(), common = music::every_note();
+    for (const planner::Member& player : course.players) {
+        reach = reach & player.reach;
+        common = common & player.have;
+    }
+    music::NoteSet out, had;
+    for (const int midi : course.first) {
+        if (common.has(midi))
+            had.add(midi);
+        else if (!reach.has(midi))
+            out.add(midi);
+    }
+    if (!out.empty()) throw Misuse("--first: " + report::note_list(out) + ": not on everyone's instrument");
+    if (!had.empty())
+        course.remarks.push_back(report::note_list(had) + " of --first " + (had.size() == 1 ? "is" : "are") +
+                                 " there from the start.");
+}
+
+// `@Ina` stands for the notes that Ina has when the term is planned: later she may be called otherwise, or be gone.
+std::string without_names(const std::string& text, const library::Library& library) {
+    std::string plain;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t end = std::min(text.find_first_of(" ,", at), text.size());
+        std::string item = text.substr(at, end - at);
+        if (const std::size_t sign = item.find('@');
+            sign != std::string::npos && (sign == 0 || item[sign - 1] == '=' || item[sign - 1] == '-')) {
+            const std::string name = item.substr(sign + 1);
+            const auto player = instruments::find(name) == nullptr ? library.player_named(name) : std::nullopt;
+            if (player) {
+                const std::string before = item.substr(0, sign);
+                const std::string each = before.ends_with('-') ? "-" : "";
+                std::string notes;
+                for (const int midi : notes_of(library, *player).midi_numbers())
+                    notes += (notes.empty() ? before : " " + each) + music::to_string(music::spell_midi(midi));
+                item = notes;
+            }
+        }
+        plain += item;
+        if (end < text.size()) plain += text[end];
+        at = end + 1;
+    }
+    return plain;
 }
 
 // Two tunes of one title are most often one tune that nobody has said to be one (gamut same): a class learns the one
@@ -251,6 +302,10 @@ std::optional<std::vector<std::string>> SyllabusRequest::with_ids(const std::vec
     bool are_all_tunes = true;
     for (const std::string& word : words) {
         const std::string name = name_of(word);
+        if (name == "--have" || name == "--fits") {
+            kept.push_back(name + "=" + without_names(value_of(word), library));
+            continue;
+        }
         if (name != "--must" && name != "--begin" && name != "--without") {
             kept.push_back(word);
             continue;
@@ -280,8 +335,41 @@ std::vector<std::string> SyllabusRequest::for_those_left(const std::vector<std::
         is_anybody_left = is_anybody_left || says_who(name_of(word));
         left.push_back(word);
     }
+    const bool are_players_left =
+        std::any_of(left.begin(), left.end(), [](const std::string& word) { return name_of(word) == "--for"; });
+    if (!are_players_left)
+        std::erase_if(left, [&](const std::string& word) {
+            if (name_of(word) != "--state") return false;
+            notices.push_back("Nobody is left whose tunes " + word.substr(2) + " could mean; it is left out.");
+            return true;
+        });
     if (!is_anybody_left) left.push_back("--have=" + report::note_list(have));
     return left;
+}
+
+std::vector<tune::TuneId> SyllabusRequest::tunes_in(const std::vector<std::string>& words) {
+    std::vector<tune::TuneId> ids;
+    for (const std::string& word : words) {
+        if (name_of(word) != "--must" && name_of(word) != "--begin" && name_of(word) != "--without") continue;
+        const std::string value = value_of(word);
+        std::int64_t id = 0;
+        if (std::from_chars(value.data(), value.data() + value.size(), id).ec == std::errc()) ids.push_back({id});
+    }
+    return ids;
+}
+
+std::vector<std::string> SyllabusRequest::players_in(const std::vector<std::string>& words) {
+    std::vector<std::string> names;
+    for (const std::string& word : words)
+        if (name_of(word) == "--for") names.push_back(value_of(word));
+    return names;
+}
+
+std::vector<std::string> SyllabusRequest::renamed(std::vector<std::string> words, const tune::PlayerName& from,
+                                                  const std::string& to) {
+    for (std::string& word : words)
+        if (name_of(word) == "--for" && tune::fold_player_name(value_of(word)) == from.folded) word = "--for=" + to;
+    return words;
 }
 
 syllabus::TermDates SyllabusRequest::dates() const {
@@ -316,6 +404,9 @@ std::vector<syllabus::Lesson> SyllabusRequest::lessons(std::vector<std::string>&
                           std::string(base::weekday_name(base::weekday_of(term.from))) +
                           "; the first lesson is on the first " + std::string(base::weekday_name(*term.on)) +
                           " from then on, " + base::in_words(lessons.front().date) + ".");
+    if (lessons.front().date - term.from >= kWeek)
+        notices.push_back("No lesson is held before " + base::in_words(lessons.front().date) + ": the weeks from " +
+                          base::to_string(term.from) + " on are in a break.");
     const std::chrono::weekday on = term.on.value_or(base::weekday_of(term.from));
     for (const syllabus::DateRange& range : term.breaks) {
         base::Date day = range.first;
@@ -366,6 +457,7 @@ syllabus::Course SyllabusRequest::course(const library::Library& library, bool i
                 for (const int midi : item.notes.midi_numbers()) order.push_back(midi);
             return order;
         });
+    look_at_first(course);
     library::Selection selection = filter_.selection_without_notes();
     if (selection.settings) throw Misuse("a term teaches tunes and not settings; leave out --settings");
     music::NoteSet common = course.players.front().have;
@@ -373,6 +465,7 @@ syllabus::Course SyllabusRequest::course(const library::Library& library, bool i
     selection.nearest_to = common;
     const std::vector<tune::TuneId> settled = filter_.settled_for_players();
     const std::map<tune::TuneId, std::int64_t> wishes = filter_.wishes_of_players();
+    course.known_by = filter_.known_by_players();
     std::vector<tune::SettingId> settings;
     const auto add = [&](const tune::TuneRecord& record) {
         syllabus::CourseTune one = course_tune(library, record, filter_.ornaments());

@@ -30,8 +30,9 @@ public:
     static std::vector<std::string> moved(const std::vector<std::string>& words, const std::string& from,
                                           const std::vector<std::string>& besides);
 
-    // The same words with tunes named by their ids, so that they mean the same tunes whatever becomes of titles. Empty
-    // where one is no tune, which has been said; throws Misuse where one may be several.
+    // The same words with tunes named by their ids, so that they mean the same tunes whatever becomes of titles, and
+    // the notes of a player (@NAME) as they are now. Empty where one is no tune, which has been said; throws Misuse
+    // where one may be several.
     static std::optional<std::vector<std::string>> with_ids(const std::vector<std::string>& words,
                                                             const library::Library& library);
 
@@ -40,6 +41,14 @@ public:
     static std::vector<std::string> for_those_left(const std::vector<std::string>& words,
                                                    const library::Library& library, const music::NoteSet& have,
                                                    std::vector<std::string>& notices);
+
+    // The tunes that --must, --begin and --without name, once they are named by ids.
+    static std::vector<tune::TuneId> tunes_in(const std::vector<std::string>& words);
+    // The players of --for.
+    static std::vector<std::string> players_in(const std::vector<std::string>& words);
+    // The same words with another name for one of them.
+    static std::vector<std::string> renamed(std::vector<std::string> words, const tune::PlayerName& from,
+                                            const std::string& to);
 
     // Each throws Misuse with one sentence for what cannot be understood. `notices` is added to.
     std::vector<syllabus::Lesson> lessons(std::vector<std::string>& notices) const;

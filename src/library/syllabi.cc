@@ -44,16 +44,34 @@ bool keep_syllabus(const std::filesystem::path& file, const KeptSyllabus& syllab
     return true;
 }
 
-std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file, const std::string& folded) {
+std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file, const std::string& folded,
+                                               const TakenBackText& as_kept) {
     const auto database = open_existing_library(file, Access::write);
     Transaction transaction(*database);
-    Statement before(*database, "SELECT 1 FROM syllabus WHERE folded = ?1 AND text_before IS NOT NULL");
-    if (!before.bind(folded).step()) return std::nullopt;
-    Statement(*database, "UPDATE syllabus SET text = text_before, text_before = NULL WHERE folded = ?1")
-        .bind(folded)
+    Statement both(*database, "SELECT text, text_before FROM syllabus WHERE folded = ?1 AND text_before IS NOT NULL");
+    if (!both.bind(folded).step()) return std::nullopt;
+    const std::string text = as_kept(std::string(both.text(0)), std::string(both.text(1)));
+    Statement(*database, "UPDATE syllabus SET text = ?2, text_before = NULL WHERE folded = ?1")
+        .bind(folded, text)
         .run();
     transaction.commit();
     return find(*database, folded);
+}
+
+void rewrite_syllabi(const std::filesystem::path& file,
+                     const std::function<std::string(const std::string& text)>& rewritten) {
+    const auto database = open_existing_library(file, Access::write);
+    Transaction transaction(*database);
+    for (const char* column : {"text", "text_before"}) {
+        std::vector<std::pair<std::string, std::string>> texts;
+        const std::string name = column;
+        Statement rows(*database, "SELECT folded, " + name + " FROM syllabus WHERE " + name + " IS NOT NULL");
+        while (rows.step()) texts.emplace_back(rows.text(0), rows.text(1));
+        for (const auto& [folded, text] : texts)
+            if (const std::string now = rewritten(text); now != text)
+                Statement(*database, "UPDATE syllabus SET " + name + " = ?2 WHERE folded = ?1").bind(folded, now).run();
+    }
+    transaction.commit();
 }
 
 bool forget_syllabus(const std::filesystem::path& file, const std::string& folded) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,9 +26,17 @@ std::optional<KeptSyllabus> kept_syllabus(const std::filesystem::path& file, con
 bool keep_syllabus(const std::filesystem::path& file, const KeptSyllabus& syllabus,
                    const std::optional<std::string>& instead_of);
 
-// As it was before it was kept last, where it was there before; then there is nothing more to take back. Empty when
-// there is nothing.
-std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file, const std::string& folded);
+// What is kept now, and what was before; makes the text that is kept from then on.
+using TakenBackText = std::function<std::string(const std::string& now, const std::string& before)>;
+
+// As it was before it was kept last, where it was there before, in the text that `as_kept` makes of it; then there is
+// nothing more to take back. Empty when there is nothing.
+std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file, const std::string& folded,
+                                               const TakenBackText& as_kept);
+
+// Every text, those that can be taken back too, as `rewritten` has it: all of them or none.
+void rewrite_syllabi(const std::filesystem::path& file,
+                     const std::function<std::string(const std::string& text)>& rewritten);
 
 bool forget_syllabus(const std::filesystem::path& file, const std::string& folded);  // false: there was none
 

@@ -29,7 +29,7 @@ Json lesson_json(std::size_t number, const Lesson& lesson) {
     Json json{{"lesson", number},
               {"date", base::to_string(lesson.date)},
               {"state", syllabus::state_token(lesson.state)},
-              {"nothing_new", lesson.only_goes_over},
+              {"nothing_new", lesson.brings_nothing()},
               {"new_notes", Json::array()},
               {"opens", nullptr},
               {"learners", Json::array()},

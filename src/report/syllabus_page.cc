@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <utility>
 
 #include "report/syllabus_words.h"
@@ -46,7 +47,7 @@ Table lessons_table(const Syllabus& plan) {
         std::vector<std::string> tunes, again;
         for (const syllabus::TermTune& tune : lesson.tunes) tunes.push_back(titles_with_rhythm({tune}));
         for (const syllabus::TermTune& tune : lesson.again) again.push_back(tune.title);
-        if (lesson.only_goes_over) tunes.emplace_back("nothing new");
+        if (lesson.brings_nothing()) tunes.emplace_back("nothing new");
         // A title a line: none is cut for want of room beside another.
         for (std::size_t line = 0; line < std::max({tunes.size(), again.size(), std::size_t{1}}); ++line) {
             const auto on_first = [line](const std::string& text) { return Cell(line == 0 ? text : std::string()); };
@@ -114,6 +115,9 @@ void add_judgement(const Syllabus& plan, Document& document) {
             open = criterion;
             text += fmt::format(" (proven: not {} {})", counts_down ? "over" : "under", bound);
         }
+        // Of what can go wrong only where something was wished for or lost: told where it did.
+        const bool is_rare = criterion == Criterion::wishes_late || criterion == Criterion::left_behind;
+        if (is_rare && value == 0 && bound == 0) continue;
         judged.lines.emplace_back(text, criterion_in_words(criterion));
     }
     document.blocks.emplace_back(Heading{plan.revision == 0
@@ -146,7 +150,7 @@ void add_closing(const Syllabus& plan, Document& document) {
 }
 
 // A lesson so short that it fits a column: what is new in it, and of the rest what is different.
-std::string in_short(const std::optional<Lesson>& lesson, const std::optional<Lesson>& other) {
+std::string in_short(const std::optional<Lesson>& lesson, const std::optional<Lesson>& other, bool with_state) {
     if (!lesson) return "-";
     if (!lesson->is_held()) return "lost";
     std::string words = news_in_words(*lesson);
@@ -154,7 +158,7 @@ std::string in_short(const std::optional<Lesson>& lesson, const std::optional<Le
     if (!other || !other->is_held()) return words;
     const bool is_same = lesson->tunes == other->tunes && lesson->notes == other->notes;
     if (is_same && lesson->again != other->again) words += "; again: " + titles_in_words(lesson->again);
-    if (lesson->state != other->state) words += "; " + state_in_words(*lesson);
+    if (with_state && lesson->state != other->state) words += "; " + state_in_words(*lesson);
     return words;
 }
 
@@ -180,18 +184,42 @@ Table changes_table(const std::vector<syllabus::Change>& changes, const std::str
     for (const syllabus::Change& change : changes) {
         const Lesson& either = change.before ? *change.before : *change.after;
         table.rows.push_back({Cell(static_cast<std::int64_t>(change.lesson + 1)), Cell(day_in_words(either.date)),
-                              Cell(in_short(change.before, change.after)),
-                              Cell(in_short(change.after, change.before))});
+                              Cell(in_short(change.before, change.after, true)),
+                              Cell(in_short(change.after, change.before, true))});
     }
     return table;
 }
 
+Table comparison_table(const std::vector<syllabus::Change>& changes, const std::string& one, const std::string& other) {
+    Table table{{{"no", false}, {"date", false}, {one, true, 16, true}, {"date", false}, {other, true, 16, true}}, {}};
+    const auto day = [](const std::optional<Lesson>& lesson) {
+        return lesson ? Cell(day_in_words(lesson->date)) : Cell(std::string("-"));
+    };
+    for (const syllabus::Change& change : changes)
+        table.rows.push_back({Cell(static_cast<std::int64_t>(change.lesson + 1)), day(change.before),
+                              Cell(in_short(change.before, change.after, false)), day(change.after),
+                              Cell(in_short(change.after, change.before, false))});
+    return table;
+}
+
+// `33 by 2027-02-23`, with the title for the id.
+std::string with_title(const std::string& value, const std::map<tune::TuneId, std::string>& titles) {
+    std::int64_t id = 0;
+    const char* const end = value.data() + value.size();
+    const auto read = std::from_chars(value.data(), end, id);
+    const auto title = titles.find({id});
+    if (read.ec != std::errc() || (read.ptr != end && *read.ptr != ' ') || title == titles.end()) return value;
+    return title->second + std::string(read.ptr, end);
+}
+
 // `--from 2027-01-12 --for Ina`: as somebody would type it.
-std::string asked_in_words(const Syllabus& plan) {
+std::string asked_in_words(const SyllabusPage& page) {
     std::string words;
-    for (const std::string& word : plan.asked) {
+    for (const std::string& word : page.plan.asked) {
         const std::size_t sign = word.find('=');
-        const std::string value = sign == std::string::npos ? "" : word.substr(sign + 1);
+        std::string value = sign == std::string::npos ? "" : word.substr(sign + 1);
+        const std::string name = word.substr(0, sign);
+        if (name == "--must" || name == "--begin" || name == "--without") value = with_title(value, page.titles);
         const bool is_plain = value.find_first_of(" &'\"$") == std::string::npos;
         words += (words.empty() ? "" : " ") + word.substr(0, sign);
         if (sign != std::string::npos) words += is_plain ? " " + value : " \"" + value + "\"";
@@ -210,7 +238,7 @@ Document describe_syllabus(const SyllabusPage& page) {
     for (const std::string& notice : page.notices) document.blocks.emplace_back(Paragraph{notice});
     document.blocks.emplace_back(
         Particulars{{{"notes at the start", fmt::format("{} ({})", note_list(plan.have), plan.have.size())},
-                     {"asked for with", asked_in_words(plan)}}});
+                     {"asked for with", asked_in_words(page)}}});
     document.blocks.emplace_back(lessons_table(plan));
     const bool has_notes = std::any_of(plan.lessons.begin(), plan.lessons.end(),
                                        [](const Lesson& lesson) { return lesson.notes && lesson.is_held(); });
@@ -284,10 +312,15 @@ Document describe_comparison(const SyllabusComparison& comparison) {
     Document document;
     document.blocks.emplace_back(Heading{comparison.one.name + " beside " + comparison.other.name});
     const auto changes = syllabus::changes_between(comparison.one, comparison.other);
-    if (changes.empty())
-        document.blocks.emplace_back(Paragraph{"They are the same, lesson by lesson."});
+    std::vector<syllabus::Change> told;  // that bring something else; day and state are another matter
+    std::copy_if(changes.begin(), changes.end(), std::back_inserter(told), [](const syllabus::Change& change) {
+        return !change.before || !change.after ||
+               in_short(change.before, change.after, false) != in_short(change.after, change.before, false);
+    });
+    if (told.empty())
+        document.blocks.emplace_back(Paragraph{"They bring the same, lesson by lesson."});
     else
-        document.blocks.emplace_back(changes_table(changes, comparison.one.name, comparison.other.name));
+        document.blocks.emplace_back(comparison_table(told, comparison.one.name, comparison.other.name));
     for (const auto& [name, titles] :
          {std::pair(comparison.one.name, only_in(changes, &syllabus::Change::before, &syllabus::Change::after)),
           std::pair(comparison.other.name, only_in(changes, &syllabus::Change::after, &syllabus::Change::before))})

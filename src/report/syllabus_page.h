@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,6 +18,7 @@ struct SyllabusPage {
     syllabus::Syllabus plan;
     std::vector<std::string> notices;  // what is to be told first: a first day that was moved, lessons taken as given
     std::optional<std::vector<syllabus::Change>> changes;  // since the plan before, where there was one
+    std::map<tune::TuneId, std::string> titles;            // of the tunes it was asked for with
 };
 
 Document describe_syllabus(const SyllabusPage& page);

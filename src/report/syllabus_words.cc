@@ -47,11 +47,15 @@ std::string criterion_in_words(syllabus::Criterion criterion) {
     using syllabus::Criterion;
     switch (criterion) {
         case Criterion::wishes_missed:
-            return "tunes that must come and do not in time";
-        case Criterion::wishes_forgone:
-            return "of these, tunes that do not come later either";
+            return "tunes and notes that must come and do not in time";
+        case Criterion::wishes_late:
+            return "lessons that these are late, added up";
         case Criterion::empty_places:
             return "places for a new tune left empty";
+        case Criterion::left_behind:
+            return "tunes of the lost lesson that do not come again";
+        case Criterion::tunes_late:
+            return "lessons before the new tunes, added up";
         case Criterion::tunes_lacking:
             return "tunes lacking of the two that follow each new note";
         case Criterion::notes_alone:

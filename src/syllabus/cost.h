@@ -12,11 +12,13 @@ namespace syllabus {
 // Less is better in each. A timetable is better than another where the first criterion in which they differ says so.
 // Source of the order: house choice, by what a teacher would give up last.
 enum class Criterion : std::uint8_t {
-    wishes_missed,     // tunes that must come, and do not by the lesson asked for
-    wishes_forgone,    // of these, tunes that do not come later either
+    wishes_missed,  // tunes that must come, and do not by the lesson asked for; notes to begin with that do not come
+    wishes_late,  // lessons that tunes which must come are late, added up; to the end of the term where they never come
     empty_places,      // places for a new tune that stay empty
+    left_behind,       // tunes of lost lessons that do not come again
     tunes_lacking,     // of the two tunes that use a new note before the next note comes
     rhythm_runs,       // new tunes that are the third or later of a rhythm running
+    tunes_late,        // sum over the new tunes of the lessons held before each comes: gaps stand at the end
     notes_not_taught,  // counted from 0 downwards: one less for each note taught
     notes_alone,       // lessons that bring a note and no new tune which uses it
     out_of_turn,       // not seldom first, then often; and other tunes that come in between
@@ -25,7 +27,7 @@ enum class Criterion : std::uint8_t {
     lateness,          // sum over the notes of the lessons held before each comes
 };
 
-constexpr std::size_t kCriteria = 11;
+constexpr std::size_t kCriteria = 13;
 
 std::string_view criterion_token(Criterion criterion) noexcept;  // `wishes-missed`
 

@@ -42,7 +42,9 @@ struct Course {
     std::vector<CourseTune> tunes;         // those the teacher must or wants to begin with among them
     std::vector<tune::TuneId> begin;       // the first new tunes of the term, in this order
     std::vector<Must> musts;
-    std::vector<int> first;  // the first new notes, MIDI numbers in their order
+    std::vector<int> first;  // the first new notes, MIDI numbers in their order; all within every player's reach
+    std::vector<tune::TuneId> moving_on;  // of lessons that were lost: they should come all the same
+    std::vector<std::pair<tune::TuneId, std::string>> known_by;  // where some know a tune already: who, in words
     Pace pace;
     std::vector<std::string> remarks;  // on what was left out already, for the plan to tell
     std::size_t max_states = 300'000;

@@ -53,6 +53,8 @@ public:
         const Timetable timetable = find_timetable(frame_);
         fill_in(timetable);
         tell_unmet(timetable);
+        tell_notes_unmet();
+        tell_known();
         for (std::string& remark : plan_returns(plan_.lessons, fixed_)) plan_.remarks.push_back(std::move(remark));
         plan_.closing = closing_sets(plan_.lessons);
         plan_.outcome = {timetable.cost, timetable.bound, timetable.states, steps_.size(), path_is_proven_};
@@ -203,6 +205,13 @@ private:
         steps_ = path.steps;
         for (std::size_t at = 0; at < course_.tunes.size(); ++at) opens_.push_back(opening_step(at));
         steps_.resize(frame_.steps);
+        for (const int midi : course_.first)
+            if (!known_.has(midi)) wanted_notes_.add(midi);
+        while (frame_.steps_wanted < steps_.size() && steps_[frame_.steps_wanted].add.is_within(wanted_notes_))
+            ++frame_.steps_wanted;
+        music::NoteSet in_time;
+        for (std::size_t step = 0; step < frame_.steps_wanted; ++step) in_time = in_time | steps_[step].add;
+        frame_.missed_anyway += std::int64_t{wanted_notes_.without(in_time).size()};
     }
 
     const music::NoteSet& needed(std::size_t tune) const { return course_.tunes[tune].tune.needed; }
@@ -233,6 +242,8 @@ private:
             Piece piece{opens_[at], tune.use,    number_of(tune.rhythm), course_.tunes[at].asked_for, tune.hardness,
                         is_wish,    std::nullopt};
             if (is_wish && wish->second->by != kNever) piece.must_by = wish->second->by;
+            piece.moves_on =
+                std::find(course_.moving_on.begin(), course_.moving_on.end(), tune.id) != course_.moving_on.end();
             piece_of[at] = frame_.pieces.size();
             frame_.pieces.push_back(piece);
             tunes_.push_back(std::move(tune));
@@ -308,6 +319,36 @@ private:
                                     " empty: no other tune fits the notes that are there by then.");
     }
 
+    // Of the notes to begin with.
+    void tell_notes_unmet() {
+        music::NoteSet there = known_;
+        for (const Lesson& lesson : plan_.lessons)
+            if (lesson.notes && lesson.is_held()) there = there | lesson.notes->notes;
+        const music::NoteSet lacking = wanted_notes_.without(there);
+        if (lacking.empty()) return;
+        const std::size_t possible = frame_.places.empty() ? 0 : steps_by(frame_.places.size() - 1);
+        plan_.unmet.push_back(note_names(lacking) + ", which the term was to begin with, cannot come: " +
+                              (static_cast<std::size_t>(wanted_notes_.size()) > possible
+                                   ? "there is time for " + std::to_string(possible) + " (" + pace_in_words() + ")."
+                                   : "the tunes that must come leave no place for it."));
+    }
+
+    // `at most one in 2 lessons, 3 in all`
+    std::string pace_in_words() const {
+        return "at most one in " + std::to_string(frame_.notes_every) +
+               (frame_.notes_every == 1 ? " lesson" : " lessons") +
+               (course_.pace.steps ? ", " + std::to_string(*course_.pace.steps) + " in all" : "");
+    }
+
+    void tell_known() {
+        for (std::size_t at = fixed_; at < plan_.lessons.size(); ++at)
+            for (const TermTune& tune : plan_.lessons[at].tunes)
+                for (const auto& [id, who] : course_.known_by)
+                    if (id == tune.id)
+                        plan_.remarks.push_back("\"" + tune.title + "\" in lesson " + std::to_string(at + 1) + ": " +
+                                                who + " already.");
+    }
+
     void tell_groups() {
         for (std::size_t at = fixed_; at < plan_.lessons.size(); ++at)
             if (const auto& notes = plan_.lessons[at].notes; notes && notes->notes.size() > kMostNotesAtOnce)
@@ -337,9 +378,7 @@ private:
                                 : "only " + std::to_string(steps) + " new notes can";
         };
         const std::string so_far =
-            steps_text(possible) + " come by lesson " + std::to_string(held_[wish.by] + 1) + " (at most one in " +
-            std::to_string(frame_.notes_every) + (frame_.notes_every == 1 ? " lesson" : " lessons") +
-            (course_.pace.steps ? ", " + std::to_string(*course_.pace.steps) + " in all" : "") +
+            steps_text(possible) + " come by lesson " + std::to_string(held_[wish.by] + 1) + " (" + pace_in_words() +
             (lacking.size() > 1 ? "; more at once only where no single note opens a tune" : "") + ")";
         if (static_cast<std::size_t>(lacking.size()) > possible)
             return "it needs " + note_names(lacking) + ", and " + so_far;
@@ -365,7 +404,7 @@ private:
     std::map<tune::TuneId, std::size_t> taught_;    // in the lessons that stand: with which
     std::map<tune::TuneId, std::size_t> came_;      // in those planned: with which of held_
     std::map<std::string, int> rhythms_;
-    music::NoteSet known_, newest_;
+    music::NoteSet known_, newest_, wanted_notes_;
     std::size_t steps_before_ = 0;
     std::vector<std::size_t> held_;  // lessons to be planned, into Syllabus::lessons; one for each place
     std::vector<Wish> wishes_;

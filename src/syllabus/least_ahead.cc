@@ -57,7 +57,7 @@ const Cost& LeastAhead::from(std::size_t moment, const Progress& progress) {
 }
 
 Cost LeastAhead::least(std::size_t moment, const Progress& progress) {
-    if (moment == moments_.size()) return progress.end_term();
+    if (moment == moments_.size()) return progress.end_term(frame_);
     const auto [kind, lesson] = moments_[moment];
     if (kind == Moment::Kind::closes) {
         Progress next = progress;
@@ -78,7 +78,7 @@ Cost LeastAhead::least(std::size_t moment, const Progress& progress) {
     for (const Offer& offer : offers_[progress.step()]) {
         if (offer.use != Use::none && !has_user) continue;
         Progress next = progress;
-        const Cost cost = next.teach(next.step(), offer.use, offer.rhythm, offer.asked_for, offer.hardness);
+        const Cost cost = next.teach(lesson, next.step(), offer.use, offer.rhythm, offer.asked_for, offer.hardness);
         best = std::min(best, cost + from(moment + 1, next));
     }
     return best;

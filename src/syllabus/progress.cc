@@ -12,7 +12,7 @@ Progress::Progress(const Frame& frame) noexcept
       has_note_(frame.before.since_step.has_value()) {}
 
 Cost Progress::bring_step(std::size_t lesson) noexcept {
-    Cost cost = end_term();  // of the step before: no more tunes come for it
+    Cost cost = end_step();
     cost[Criterion::notes_not_taught] = -1;
     cost[Criterion::lateness] = static_cast<std::int64_t>(lesson);
     ++step_;
@@ -23,9 +23,10 @@ Cost Progress::bring_step(std::size_t lesson) noexcept {
     return cost;
 }
 
-Cost Progress::teach(std::size_t opens, Use use, std::optional<int> rhythm, std::int64_t asked_for,
+Cost Progress::teach(std::size_t lesson, std::size_t opens, Use use, std::optional<int> rhythm, std::int64_t asked_for,
                      std::int64_t hardness) noexcept {
     Cost cost;
+    cost[Criterion::tunes_late] = static_cast<std::int64_t>(lesson);
     cost[Criterion::not_asked_for] = -asked_for;
     cost[Criterion::hardness] = hardness;
     const bool uses_it = opens == step_ && use != Use::none;
@@ -63,7 +64,15 @@ Cost Progress::end_lesson(const Frame& frame) noexcept {
     return cost;
 }
 
-Cost Progress::end_term() const noexcept {
+Cost Progress::end_term(const Frame& frame) const noexcept {
+    Cost cost = end_step();
+    if (step_ < frame.steps_wanted)
+        cost[Criterion::wishes_missed] = static_cast<std::int64_t>(frame.steps_wanted - step_);
+    return cost;
+}
+
+// No more tunes come for the step learnt last.
+Cost Progress::end_step() const noexcept {
     Cost cost;
     if (has_note_) cost[Criterion::tunes_lacking] = kTunesPerNote - tunes_since_;
     return cost;

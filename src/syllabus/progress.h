@@ -24,13 +24,15 @@ public:
         return place.may_bring_notes && step_ < frame.steps && since_ >= frame.notes_every;
     }
     Cost bring_step(std::size_t lesson) noexcept;
-    Cost teach(std::size_t opens, Use use, std::optional<int> rhythm, std::int64_t asked_for,
+    Cost teach(std::size_t lesson, std::size_t opens, Use use, std::optional<int> rhythm, std::int64_t asked_for,
                std::int64_t hardness) noexcept;
     Cost leave_empty() const noexcept;
     Cost end_lesson(const Frame& frame) noexcept;
-    Cost end_term() const noexcept;
+    Cost end_term(const Frame& frame) const noexcept;
 
 private:
+    Cost end_step() const noexcept;
+
     std::size_t step_ = 0;
     int since_ = 0;
     int tunes_since_ = 0;

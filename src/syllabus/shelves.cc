@@ -29,8 +29,9 @@ Shelves::Shelves(const Frame& frame) {
     for (std::size_t at = 0; at < frame.pieces.size(); ++at) {
         const Piece& piece = frame.pieces[at];
         if (piece.opens > frame.steps && !piece.is_must && !is_beginning(at)) continue;
-        if (piece.is_must || is_beginning(at))
-            shelves_.push_back({piece.opens, piece.use, piece.rhythm, piece.is_must, piece.must_by, {at}, 1});
+        if (piece.is_must || piece.moves_on || is_beginning(at))
+            shelves_.push_back(
+                {piece.opens, piece.use, piece.rhythm, piece.is_must, piece.moves_on, piece.must_by, {at}, 1});
         else
             groups[{piece.opens, piece.use, piece.rhythm}].push_back(at);
     }
@@ -42,7 +43,7 @@ Shelves::Shelves(const Frame& frame) {
         });
         // What stands behind as many as there are places is never reached.
         if (pieces.size() > enough) pieces.resize(std::max<std::size_t>(enough, 1));
-        Shelf shelf{std::get<0>(key), std::get<1>(key), std::get<2>(key), false, std::nullopt, pieces, 0};
+        Shelf shelf{std::get<0>(key), std::get<1>(key), std::get<2>(key), false, false, std::nullopt, pieces, 0};
         shelf.alike_from = alike_from(frame, shelf.pieces, enough);
         shelves_.push_back(std::move(shelf));
     }

@@ -158,8 +158,8 @@ std::string write_stored(const Syllabus& syllabus) {
 Syllabus read_stored(std::string_view text) {
     try {
         return read(Json::parse(text));
-    } catch (const Json::exception& error) {
-        throw StoredFault(error.what());
+    } catch (const Json::exception&) {
+        throw StoredFault("it is no text of a term");
     } catch (const base::DateFault& fault) {
         throw StoredFault(fault.what());
     }

@@ -56,6 +56,7 @@ struct Lesson {
     std::vector<TermTune> again;  // tunes that return
 
     bool is_held() const noexcept { return state != LessonState::lost; }
+    bool brings_nothing() const noexcept { return is_held() && !notes && tunes.empty(); }
     friend bool operator==(const Lesson&, const Lesson&) = default;
 };
 

@@ -36,10 +36,15 @@ struct Footprint {
     int choice = kNothing;
 };
 
-// Wishes that no lesson is in time for.
-std::int64_t missed_from_the_start(const Frame& frame) {
-    return frame.missed_anyway + std::count_if(frame.pieces.begin(), frame.pieces.end(),
-                                               [](const Piece& piece) { return piece.is_must && !piece.must_by; });
+// Before the first lesson: wishes that none is in time for, and all that could move on.
+Cost cost_of_wishes(const Frame& frame) {
+    Cost cost;
+    cost[Criterion::wishes_missed] = frame.missed_anyway;
+    for (const Piece& piece : frame.pieces) {
+        cost[Criterion::wishes_missed] += piece.is_must && !piece.must_by ? 1 : 0;
+        cost[Criterion::left_behind] += piece.moves_on ? 1 : 0;
+    }
+    return cost;
 }
 
 class Search {
@@ -60,7 +65,7 @@ public:
 
     Timetable find() {
         State start{Progress(frame_), 0, std::vector<std::uint16_t>(shelves_.all().size(), 0), {}, {}, 0};
-        start.cost[Criterion::wishes_missed] = missed_from_the_start(frame_);
+        start.cost = cost_of_wishes(frame_);
         start.bound = bound_of(start, 0);
         const Cost least = start.bound;
         Timetable best;
@@ -110,11 +115,12 @@ private:
             const bool is_last = moment + 1 == moments_.size();
             for (const std::size_t shelf : shelves_.musts()) {
                 if (state.taken[shelf] > 0) continue;
-                if (shelves_.all()[shelf].must_by == lesson) ++next.cost[Criterion::wishes_missed];
-                if (is_last) ++next.cost[Criterion::wishes_forgone];
+                const auto by = shelves_.all()[shelf].must_by;
+                if (by == lesson) ++next.cost[Criterion::wishes_missed];
+                if (by.value_or(0) <= lesson) ++next.cost[Criterion::wishes_late];
             }
             if (is_last) {
-                next.cost += next.progress.end_term();
+                next.cost += next.progress.end_term(frame_);
                 next.cost[Criterion::wishes_missed] += static_cast<std::int64_t>(frame_.begin.size() - next.begun);
             }
             add(std::move(next), moment, kNothing, best);
@@ -144,7 +150,9 @@ private:
         if (shelf.opens > state.progress.step() || state.taken[at] >= shelf.pieces.size()) return;
         const Piece& piece = frame_.pieces[shelf.pieces[state.taken[at]]];
         State next = state;
-        next.cost += next.progress.teach(shelf.opens, shelf.use, shelf.rhythm, piece.asked_for, piece.hardness);
+        const std::size_t lesson = moments_[moment].lesson;
+        next.cost += next.progress.teach(lesson, shelf.opens, shelf.use, shelf.rhythm, piece.asked_for, piece.hardness);
+        next.cost[Criterion::left_behind] -= shelf.moves_on ? 1 : 0;
         ++next.taken[at];
         if (next.begun < frame_.begin.size()) ++next.begun;
         add(std::move(next), moment, static_cast<int>(at), best);
@@ -207,13 +215,26 @@ private:
             // Fewer tunes than places: nothing is known of what else such a timetable costs but that it is this much.
             Cost scarce;
             scarce[Criterion::empty_places] = empty;
+            scarce[Criterion::tunes_late] = least_late(moment, tunes_left_[moment] - empty);
             scarce[Criterion::notes_not_taught] = -static_cast<std::int64_t>(frame_.steps - state.progress.step());
             scarce[Criterion::not_asked_for] = -most_asked_for_ * tunes_left_[moment];
             ahead = scarce;
         }
         ahead[Criterion::wishes_missed] += wishes_lost(state, moment);
-        ahead[Criterion::wishes_forgone] += wishes_forgone(state, moment);
+        ahead[Criterion::wishes_late] += lessons_late(state, moment);
+        ahead[Criterion::left_behind] -= can_move_on(state, moment);
         return state.cost + ahead;
+    }
+
+    // Of so many tunes taught one after the other from here on.
+    std::int64_t least_late(std::size_t moment, std::int64_t tunes) const {
+        std::int64_t late = 0;
+        for (; tunes > 0 && moment < moments_.size(); ++moment) {
+            if (moments_[moment].kind != Moment::Kind::takes_tune) continue;
+            late += static_cast<std::int64_t>(moments_[moment].lesson);
+            --tunes;
+        }
+        return late;
     }
 
     // At least so many of the tunes that must still come will not come in time.
@@ -235,16 +256,38 @@ private:
         return lost + most_over;
     }
 
-    // At least so many of the tunes that must come, and have not yet, never will.
-    std::int64_t wishes_forgone(const State& state, std::size_t moment) const {
-        std::int64_t never = 0, waiting = 0;
+    // At least so many lessons, added up, the tunes that must come and have not yet will be late: in each lesson those
+    // that are due and cannot have come, for want of their notes or of places.
+    std::int64_t lessons_late(const State& state, std::size_t moment) const {
+        std::vector<std::pair<std::size_t, std::size_t>> waiting;  // due from the end of; first that can bring it
         for (const std::size_t at : shelves_.musts()) {
-            if (state.taken[at] > 0) continue;
-            const bool can_come =
-                first_lesson_of(shelves_.all()[at].opens, state.progress, moment) < frame_.places.size();
-            ++(can_come ? waiting : never);
+            const Shelf& shelf = shelves_.all()[at];
+            if (state.taken[at] == 0)
+                waiting.emplace_back(shelf.must_by.value_or(0), first_lesson_of(shelf.opens, state.progress, moment));
         }
-        return never + std::max<std::int64_t>(0, waiting - tunes_left_[moment]);
+        if (waiting.empty()) return 0;
+        std::int64_t late = 0, places = 0;
+        for (; moment < moments_.size(); ++moment) {
+            const auto [kind, lesson] = moments_[moment];
+            if (kind == Moment::Kind::takes_tune) ++places;
+            if (kind != Moment::Kind::closes) continue;
+            std::int64_t due = 0, shut = 0;
+            for (const auto& [by, first] : waiting) {
+                if (by > lesson) continue;
+                ++due;
+                shut += first > lesson ? 1 : 0;
+            }
+            late += std::max(due - places, shut);
+        }
+        return late;
+    }
+
+    // Of the tunes of lost lessons so many can come again at most.
+    std::int64_t can_move_on(const State& state, std::size_t moment) const {
+        std::int64_t waiting = 0;
+        for (std::size_t at = 0; at < state.taken.size(); ++at)
+            waiting += shelves_.all()[at].moves_on && state.taken[at] == 0 ? 1 : 0;
+        return std::min(waiting, tunes_left_[moment]);
     }
 
     // In which so many steps can have come at the earliest; one past the last where never.
@@ -309,8 +352,7 @@ Timetable find_timetable(const Frame& frame) {
 }
 
 Cost cost_of(const Frame& frame, const std::vector<Timetable::Lesson>& lessons) {
-    Cost cost;
-    cost[Criterion::wishes_missed] = missed_from_the_start(frame);
+    Cost cost = cost_of_wishes(frame);
     Progress progress(frame);
     std::vector<std::optional<std::size_t>> came(frame.pieces.size());
     for (std::size_t lesson = 0; lesson < lessons.size(); ++lesson) {
@@ -318,18 +360,21 @@ Cost cost_of(const Frame& frame, const std::vector<Timetable::Lesson>& lessons) 
         for (const std::size_t at : lessons[lesson].new_tunes) {
             const Piece& piece = frame.pieces[at];
             INVARIANT(piece.opens <= progress.step() && !came[at]);
-            cost += progress.teach(piece.opens, piece.use, piece.rhythm, piece.asked_for, piece.hardness);
+            cost += progress.teach(lesson, piece.opens, piece.use, piece.rhythm, piece.asked_for, piece.hardness);
+            cost[Criterion::left_behind] -= piece.moves_on ? 1 : 0;
             came[at] = lesson;
         }
         const auto empty = frame.places[lesson].new_tunes - static_cast<int>(lessons[lesson].new_tunes.size());
         cost[Criterion::empty_places] += empty;
         cost += progress.end_lesson(frame);
     }
-    cost += progress.end_term();
+    cost += progress.end_term(frame);
     for (std::size_t at = 0; at < frame.pieces.size(); ++at) {
         const Piece& piece = frame.pieces[at];
-        if (piece.must_by && !(came[at] && *came[at] <= *piece.must_by)) ++cost[Criterion::wishes_missed];
-        if (piece.is_must && !came[at]) ++cost[Criterion::wishes_forgone];
+        if (!piece.is_must) continue;
+        const std::size_t by = piece.must_by.value_or(0), with = came[at].value_or(lessons.size());
+        if (piece.must_by && (with > by || !came[at])) ++cost[Criterion::wishes_missed];
+        if (with > by) cost[Criterion::wishes_late] += static_cast<std::int64_t>(with - by);
     }
     for (const std::size_t at : frame.begin) cost[Criterion::wishes_missed] += came[at] ? 0 : 1;
     return cost;

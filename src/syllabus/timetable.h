@@ -31,6 +31,7 @@ struct Piece {
     std::int64_t hardness = 0;           // points, 0 or more
     bool is_must = false;                // it must come
     std::optional<std::size_t> must_by;  // and with this lesson, from 0, at the latest; empty: none is in time
+    bool moves_on = false;               // it was to come in a lesson that is lost
 };
 
 // A lesson that is still to be planned and will be held.
@@ -54,6 +55,7 @@ struct Frame {
     std::vector<std::size_t> begin;  // into the pieces: the first new tunes, in this order
     std::int64_t missed_anyway = 0;  // wishes that no timetable can meet and that are no piece
     std::size_t steps = 0;           // that may come, in their order
+    std::size_t steps_wanted = 0;    // of which the first so many are wished for, whatever they open
     int notes_every = 2;             // lessons from one step to the next, 1 or more
     Before before;
     // About so many states are looked at, in a long term some more: a limit in states makes the same answer everywhere.

@@ -1,6 +1,7 @@
 #include "library/syllabi.h"
 
 #include <catch2/catch.hpp>
+#include <stdexcept>
 
 #include "base/failure.h"
 #include "library/intake.h"
@@ -48,6 +49,35 @@ TEST_CASE("syllabi: nobody's change is written over unseen", "[library]") {
     CHECK(library::kept_syllabus(shelf.file, "m") == first);
     CHECK(library::keep_syllabus(shelf.file, second, "first"));
     CHECK(library::kept_syllabus(shelf.file, "m") == second);
+}
+
+TEST_CASE("syllabi: taken back once, in the text that is made of the two", "[library]") {
+    const Shelf shelf;
+    const auto both = [](const std::string& now, const std::string& before) { return now + " -> " + before; };
+    CHECK(library::keep_syllabus(shelf.file, {"m", "M", "first"}, std::nullopt));
+    CHECK_FALSE(library::take_back_syllabus(shelf.file, "m", both).has_value());
+    CHECK(library::keep_syllabus(shelf.file, {"m", "M", "second"}, "first"));
+    CHECK(library::take_back_syllabus(shelf.file, "m", both) == KeptSyllabus{"m", "M", "second -> first"});
+    CHECK_FALSE(library::take_back_syllabus(shelf.file, "m", both).has_value());
+    CHECK(library::keep_syllabus(shelf.file, {"m", "M", "third"}, "second -> first"));
+    CHECK_THROWS(library::take_back_syllabus(
+        shelf.file, "m",
+        [](const std::string&, const std::string&) -> std::string { throw std::runtime_error("no"); }));
+    CHECK(library::kept_syllabus(shelf.file, "m")->text == "third");
+}
+
+TEST_CASE("syllabi: all are rewritten, with what can be taken back", "[library]") {
+    const Shelf shelf;
+    CHECK(library::keep_syllabus(shelf.file, {"m", "M", "Pat 1"}, std::nullopt));
+    CHECK(library::keep_syllabus(shelf.file, {"m", "M", "Pat 2"}, "Pat 1"));
+    CHECK(library::keep_syllabus(shelf.file, {"n", "N", "Max"}, std::nullopt));
+    library::rewrite_syllabi(shelf.file, [](const std::string& text) {
+        return text.starts_with("Pat") ? "Patricia" + text.substr(3) : text;
+    });
+    CHECK(library::kept_syllabus(shelf.file, "m")->text == "Patricia 2");
+    CHECK(library::kept_syllabus(shelf.file, "n")->text == "Max");
+    const auto before = [](const std::string&, const std::string& text) { return text; };
+    CHECK(library::take_back_syllabus(shelf.file, "m", before)->text == "Patricia 1");
 }
 
 TEST_CASE("syllabi: an import leaves them alone", "[library]") {

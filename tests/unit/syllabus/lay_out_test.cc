@@ -1,6 +1,8 @@
 #include "syllabus/lay_out.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <functional>
 #include <random>
 #include <set>
 
@@ -139,4 +141,87 @@ TEST_CASE("lay out: at most so many new notes, taught notes counted", "[syllabus
     };
     CHECK(count(plan) == 1);
     CHECK(count(syllabus::lay_out(course, plan.lessons, 2)) == 1);
+}
+
+namespace {
+
+// Of all timetables with new notes in the order of the plan the fewest tunes that must come and do not in time: tries
+// every choice of tunes for the lessons, a tune a lesson.
+std::int64_t fewest_missed(const syllabus::Course& course, const syllabus::Syllabus& plan) {
+    std::vector<music::NoteSet> known;  // with each lesson
+    music::NoteSet so_far = plan.have;
+    for (const syllabus::Lesson& lesson : plan.lessons) {
+        if (lesson.notes) so_far = so_far | lesson.notes->notes;
+        known.push_back(so_far);
+    }
+    std::int64_t best = static_cast<std::int64_t>(course.musts.size());
+    std::vector<bool> came(course.musts.size(), false);
+    const std::function<void(std::size_t, std::int64_t)> go_on = [&](std::size_t lesson, std::int64_t in_time) {
+        best = std::min(best, static_cast<std::int64_t>(course.musts.size()) - in_time);
+        if (lesson + 1 >= plan.lessons.size()) return;
+        go_on(lesson + 1, in_time);
+        for (std::size_t at = 0; at < course.musts.size(); ++at) {
+            const syllabus::Must& must = course.musts[at];
+            const auto& tune = course.tunes[static_cast<std::size_t>(must.id.value - 1)].tune;
+            if (came[at] || !tune.needed.is_within(known[lesson]) || static_cast<int>(lesson) >= *must.by_lesson)
+                continue;
+            came[at] = true;
+            go_on(lesson + 1, in_time + 1);
+            came[at] = false;
+        }
+    };
+    go_on(0, 0);
+    return best;
+}
+
+}  // namespace
+
+TEST_CASE("lay out: the fewest wishes are missed, and the bound is none that a plan undercuts", "[syllabus]") {
+    std::mt19937 random(17);  // any seed does
+    const auto up_to = [&](unsigned most) { return random() % (most + 1); };
+    const std::vector<std::string> sets{"D4", "E4", "D4 F#4", "E4 F#4 G4", "G4", "D4 C5", "A4 G4", "E4"};
+    int late = 0;
+    for (int round = 0; round < 300; ++round) {
+        std::vector<std::pair<std::string, std::string>> tunes;
+        for (int at = 0; at < 7; ++at) tunes.emplace_back(sets[up_to(7)], up_to(1) == 0 ? "jig" : "reel");
+        auto course = course_of("D4 E4", tunes);
+        course.pace.notes_every = 1 + static_cast<int>(up_to(1));
+        for (std::int64_t id = 1; id <= 4; ++id)
+            if (up_to(2) != 0) course.musts.push_back({{id}, std::nullopt, 1 + static_cast<int>(up_to(3))});
+        const auto plan = syllabus::lay_out(course, empty_lessons(kFive), 0);
+        INFO("round " << round);
+        CHECK(plan.outcome.bound <= plan.outcome.cost);
+        CHECK(plan.outcome.cost == plan.outcome.bound);  // small enough to be searched through
+        const std::int64_t missed = plan.outcome.cost[syllabus::Criterion::wishes_missed];
+        CHECK(missed <= fewest_missed(course, plan));
+        CHECK(static_cast<std::int64_t>(plan.unmet.size()) == missed);
+        late += missed > 0 ? 1 : 0;
+    }
+    CHECK(late > 50);
+}
+
+TEST_CASE("lay out: notes to begin with come although they open nothing, or are told", "[syllabus]") {
+    auto course = course_of("D4 E4", {{"D4", "jig"}, {"E4", "reel"}, {"D4 E4", "polka"}, {"D4 F#4", "waltz"}});
+    course.first = {68, 90};
+    auto plan = syllabus::lay_out(course, empty_lessons(kFive), 0);
+    music::NoteSet brought;
+    for (const syllabus::Lesson& lesson : plan.lessons)
+        if (lesson.notes) brought = brought | lesson.notes->notes;
+    CHECK(brought == notes("G#4 F#6"));
+    CHECK(plan.unmet.empty());
+    course.pace.steps = 1;
+    plan = syllabus::lay_out(course, empty_lessons(kFive), 0);
+    REQUIRE(plan.unmet.size() == 1);
+    CHECK_THAT(plan.unmet[0], Catch::Contains("F#6") && Catch::Contains("time for 1"));
+    CHECK(plan.outcome.cost[syllabus::Criterion::wishes_missed] == 1);
+}
+
+TEST_CASE("lay out: what a lost lesson held moves on, before what nobody was promised", "[syllabus]") {
+    auto course =
+        course_of("D4 E4", {{"D4", "jig"}, {"E4", "reel"}, {"D4 E4", "polka"}, {"D4 E4", "waltz"}, {"E4", "air"}});
+    course.tunes[0].tune.hardness = 9;
+    course.moving_on = {course.tunes[0].tune.id};
+    const auto plan = syllabus::lay_out(course, empty_lessons(kFive), 0);
+    const auto titles = taught(plan);
+    CHECK(std::find(titles.begin(), titles.end(), "A") != titles.end());
 }

@@ -45,9 +45,23 @@ TEST_CASE("stored syllabus: read back exactly", "[syllabus]") {
     CHECK(syllabus::write_stored(syllabus::read_stored(text)) == text);
 }
 
+TEST_CASE("stored syllabus: a term kept before there were all criteria is read", "[syllabus]") {
+    std::string text = syllabus::write_stored(some_syllabus());
+    const auto change = [&](const std::string& old, const std::string& other) {
+        for (std::size_t at = text.find(old); at != std::string::npos; at = text.find(old, at + other.size()))
+            text.replace(at, old.size(), other);
+    };
+    change("\"stored\":2", "\"stored\":1");
+    for (const char* criterion : {"wishes-late", "left-behind", "tunes-late", "notes-alone"})
+        change("\"" + std::string(criterion) + "\":0,", "");
+    CHECK(syllabus::read_stored(text) == some_syllabus());
+    change("\"stored\":1", "\"stored\":2");
+    CHECK_THROWS_AS(syllabus::read_stored(text), syllabus::StoredFault);
+}
+
 TEST_CASE("stored syllabus: anything else is refused, not guessed at", "[syllabus]") {
     const std::string text = syllabus::write_stored(some_syllabus());
-    for (const char* wrong : {"", "{}", "[]", "{\"stored\":2}", "null", "7"})
+    for (const char* wrong : {"", "{}", "[]", "{\"stored\":3}", "null", "7"})
         CHECK_THROWS_AS(syllabus::read_stored(wrong), syllabus::StoredFault);
     CHECK_THROWS_AS(syllabus::read_stored(text.substr(0, text.size() / 2)), syllabus::StoredFault);
     const auto with = [&](const std::string& old, const std::string& other) {
