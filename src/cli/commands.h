@@ -3,6 +3,7 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -325,9 +326,9 @@ private:
     int plan(const syllabus::Name& name, const std::vector<std::string>& typed);
     int change(const syllabus::Name& name, report::SyllabusPage page);
     bool lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
-                 std::vector<tune::TuneId> moving_on, syllabus::Syllabus& plan) const;
+                 std::map<tune::TuneId, int> promised, syllabus::Syllabus& plan) const;
     std::size_t mark_given(std::vector<syllabus::Lesson>& lessons) const;
-    std::vector<tune::TuneId> lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const;
+    std::map<tune::TuneId, int> lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const;
     void tell_players(const syllabus::Syllabus& plan, std::vector<std::string>& notices) const;
     void keep(const syllabus::Name& name, const syllabus::Syllabus& plan) const;
     report::SyllabusPage with_titles(report::SyllabusPage page) const;

@@ -1,6 +1,7 @@
 // `gamut syllabus`: a dated term, planned, shown, given and planned again.
 #include <algorithm>
 #include <charconv>
+#include <map>
 #include <set>
 
 #include "base/failure.h"
@@ -343,7 +344,7 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
 
 // False where no tune can come, which has been said.
 bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
-                              std::vector<tune::TuneId> moving_on, Syllabus& plan) const {
+                              std::map<tune::TuneId, int> promised, Syllabus& plan) const {
     const bool is_again = fixed > 0 || replans_;
     const library::Library library = library::Library::open_existing(file_);
     std::set<tune::TuneId> taught;
@@ -351,7 +352,7 @@ bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllab
         for (const syllabus::TermTune& tune : lessons[at].tunes) taught.insert(tune.id);
     std::vector<std::string> missing;
     syllabus::Course course = request.course(library, is_again, taught, missing);
-    course.moving_on = std::move(moving_on);
+    course.promised = std::move(promised);
     if (course.tunes.empty() && !is_again) {
         write_notice("gamut: no tune passes the filter; nothing is planned\n");
         return false;
@@ -385,21 +386,24 @@ std::size_t SyllabusCommand::mark_given(std::vector<syllabus::Lesson>& lessons) 
     return taught;
 }
 
-// The new tunes of the lessons that are lost now; these and all before them stand.
-std::vector<tune::TuneId> SyllabusCommand::lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const {
-    std::vector<tune::TuneId> moving_on;
+// These lessons, and all before them, stand. Gives the tunes that were to come in them or later.
+std::map<tune::TuneId, int> SyllabusCommand::lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const {
+    constexpr int kLater = 1, kLost = 2;  // see syllabus::Piece::promised
+    std::map<tune::TuneId, int> promised;
     for (const std::string& text : lost_) {
         const auto [first, last] = lessons_named("--lost", text, lessons);
         for (std::size_t at = first; at <= last; ++at) {
             if (lessons[at].state == LessonState::taught && !is_sure_)
                 throw Misuse("lesson " + std::to_string(at + 1) +
                              " was given; --yes says that it was not held after all, and what it held moves on");
-            for (const syllabus::TermTune& tune : lessons[at].tunes) moving_on.push_back(tune.id);
+            for (const syllabus::TermTune& tune : lessons[at].tunes) promised[tune.id] = kLost;
             lessons[at] = {lessons[at].date, LessonState::lost, false, {}, {}, {}};
         }
         if (!replans_) fixed = std::max(fixed, last + 1);
     }
-    return moving_on;
+    for (std::size_t at = fixed; at < lessons.size() && !replans_; ++at)
+        for (const syllabus::TermTune& tune : lessons[at].tunes) promised.emplace(tune.id, kLater);
+    return promised;
 }
 
 int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage page) {
@@ -408,14 +412,14 @@ int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage pag
         throw Misuse("--tell-players: the term was asked for without --for, so it has no players");
     std::vector<syllabus::Lesson> lessons = before.lessons;
     std::size_t fixed = mark_given(lessons);
-    std::vector<tune::TuneId> moving_on = lose(lessons, fixed);
+    std::map<tune::TuneId, int> promised = lose(lessons, fixed);
     if (lost_.empty() && !replans_) {
         page.plan.lessons = std::move(lessons);
     } else if (replans_ || lessons != before.lessons) {
         Syllabus plan;
         const auto asked = SyllabusRequest::for_those_left(before.asked, library::Library::open_existing(file_),
                                                            before.have, page.notices);
-        lay_out(SyllabusRequest::read_again(asked, library_), std::move(lessons), fixed, std::move(moving_on), plan);
+        lay_out(SyllabusRequest::read_again(asked, library_), std::move(lessons), fixed, std::move(promised), plan);
         plan.name = before.name;
         plan.asked = asked;
         if (const music::NoteSet more = plan.have.without(before.have); fixed > 0 && !more.empty())

@@ -53,7 +53,7 @@ std::string criterion_in_words(syllabus::Criterion criterion) {
         case Criterion::empty_places:
             return "places for a new tune left empty";
         case Criterion::left_behind:
-            return "tunes of the lost lesson that do not come again";
+            return "tunes planned before that do not come now (of a lost lesson twice)";
         case Criterion::tunes_late:
             return "lessons before the new tunes, added up";
         case Criterion::tunes_lacking:

@@ -15,7 +15,7 @@ enum class Criterion : std::uint8_t {
     wishes_missed,  // tunes that must come, and do not by the lesson asked for; notes to begin with that do not come
     wishes_late,  // lessons that tunes which must come are late, added up; to the end of the term where they never come
     empty_places,      // places for a new tune that stay empty
-    left_behind,       // tunes of lost lessons that do not come again
+    left_behind,       // tunes planned before that do not come now, those of a lost lesson twice
     tunes_lacking,     // of the two tunes that use a new note before the next note comes
     rhythm_runs,       // new tunes that are the third or later of a rhythm running
     tunes_late,        // sum over the new tunes of the lessons held before each comes: gaps stand at the end

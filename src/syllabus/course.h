@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -43,7 +44,7 @@ struct Course {
     std::vector<tune::TuneId> begin;       // the first new tunes of the term, in this order
     std::vector<Must> musts;
     std::vector<int> first;  // the first new notes, MIDI numbers in their order; all within every player's reach
-    std::vector<tune::TuneId> moving_on;  // of lessons that were lost: they should come all the same
+    std::map<tune::TuneId, int> promised;                        // tunes planned before, as Piece::promised
     std::vector<std::pair<tune::TuneId, std::string>> known_by;  // where some know a tune already: who, in words
     Pace pace;
     std::vector<std::string> remarks;  // on what was left out already, for the plan to tell

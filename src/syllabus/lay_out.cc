@@ -242,8 +242,8 @@ private:
             Piece piece{opens_[at], tune.use,    number_of(tune.rhythm), course_.tunes[at].asked_for, tune.hardness,
                         is_wish,    std::nullopt};
             if (is_wish && wish->second->by != kNever) piece.must_by = wish->second->by;
-            piece.moves_on =
-                std::find(course_.moving_on.begin(), course_.moving_on.end(), tune.id) != course_.moving_on.end();
+            if (const auto promised = course_.promised.find(tune.id); promised != course_.promised.end())
+                piece.promised = promised->second;
             piece_of[at] = frame_.pieces.size();
             frame_.pieces.push_back(piece);
             tunes_.push_back(std::move(tune));

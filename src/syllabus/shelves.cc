@@ -8,7 +8,9 @@ namespace syllabus {
 
 namespace {
 
-bool costs_same(const Piece& a, const Piece& b) { return a.asked_for == b.asked_for && a.hardness == b.hardness; }
+bool costs_same(const Piece& a, const Piece& b) {
+    return a.promised == b.promised && a.asked_for == b.asked_for && a.hardness == b.hardness;
+}
 
 std::size_t alike_from(const Frame& frame, const std::vector<std::size_t>& pieces, std::size_t enough) {
     if (pieces.size() < enough) return pieces.size();
@@ -29,9 +31,8 @@ Shelves::Shelves(const Frame& frame) {
     for (std::size_t at = 0; at < frame.pieces.size(); ++at) {
         const Piece& piece = frame.pieces[at];
         if (piece.opens > frame.steps && !piece.is_must && !is_beginning(at)) continue;
-        if (piece.is_must || piece.moves_on || is_beginning(at))
-            shelves_.push_back(
-                {piece.opens, piece.use, piece.rhythm, piece.is_must, piece.moves_on, piece.must_by, {at}, 1});
+        if (piece.is_must || is_beginning(at))
+            shelves_.push_back({piece.opens, piece.use, piece.rhythm, piece.is_must, piece.must_by, {at}, 1});
         else
             groups[{piece.opens, piece.use, piece.rhythm}].push_back(at);
     }
@@ -39,11 +40,12 @@ Shelves::Shelves(const Frame& frame) {
         std::stable_sort(pieces.begin(), pieces.end(), [&](std::size_t a, std::size_t b) {
             const Piece& one = frame.pieces[a];
             const Piece& other = frame.pieces[b];
-            return std::tuple(-one.asked_for, one.hardness) < std::tuple(-other.asked_for, other.hardness);
+            return std::tuple(-one.promised, -one.asked_for, one.hardness) <
+                   std::tuple(-other.promised, -other.asked_for, other.hardness);
         });
         // What stands behind as many as there are places is never reached.
         if (pieces.size() > enough) pieces.resize(std::max<std::size_t>(enough, 1));
-        Shelf shelf{std::get<0>(key), std::get<1>(key), std::get<2>(key), false, false, std::nullopt, pieces, 0};
+        Shelf shelf{std::get<0>(key), std::get<1>(key), std::get<2>(key), false, std::nullopt, pieces, 0};
         shelf.alike_from = alike_from(frame, shelf.pieces, enough);
         shelves_.push_back(std::move(shelf));
     }

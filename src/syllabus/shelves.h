@@ -16,15 +16,14 @@ struct Shelf {
     Use use = Use::none;
     std::optional<int> rhythm;
     bool is_must = false;
-    bool moves_on = false;
     std::optional<std::size_t> must_by;
-    std::vector<std::size_t> pieces;  // into the frame: most asked for, then easiest, then as they stood
+    std::vector<std::size_t> pieces;  // into the frame: promised, then most asked for, easiest, as they stood
     // From here on the pieces cost the same and there are enough for every place: how many of them are taken makes no
     // difference. pieces.size() where that is not so.
     std::size_t alike_from = 0;
 };
 
-// Pieces that must come, stand at the beginning or move on from a lost lesson are alone on theirs.
+// Pieces that must come, or stand at the beginning, are alone on theirs.
 class Shelves {
 public:
     explicit Shelves(const Frame& frame);

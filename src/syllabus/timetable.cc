@@ -6,6 +6,7 @@
 #include "syllabus/timetable.h"
 
 #include <algorithm>
+#include <functional>
 #include <numeric>
 #include <string>
 #include <unordered_map>
@@ -36,13 +37,13 @@ struct Footprint {
     int choice = kNothing;
 };
 
-// Before the first lesson: wishes that none is in time for, and all that could move on.
+// Before the first lesson: wishes that none is in time for, and all that was promised.
 Cost cost_of_wishes(const Frame& frame) {
     Cost cost;
     cost[Criterion::wishes_missed] = frame.missed_anyway;
     for (const Piece& piece : frame.pieces) {
         cost[Criterion::wishes_missed] += piece.is_must && !piece.must_by ? 1 : 0;
-        cost[Criterion::left_behind] += piece.moves_on ? 1 : 0;
+        cost[Criterion::left_behind] += piece.promised;
     }
     return cost;
 }
@@ -54,6 +55,8 @@ public:
         tunes_left_.assign(moments_.size() + 1, 0);
         for (std::size_t at = moments_.size(); at-- > 0;)
             tunes_left_[at] = tunes_left_[at + 1] + (moments_[at].kind == Moment::Kind::takes_tune ? 1 : 0);
+        is_any_promised_ = std::any_of(frame.pieces.begin(), frame.pieces.end(),
+                                       [](const Piece& piece) { return piece.promised > 0; });
         for (const Shelf& shelf : shelves_.all()) {
             if (shelf.opens > frame.steps) continue;
             supply_ += static_cast<std::int64_t>(shelf.pieces.size());
@@ -152,7 +155,7 @@ private:
         State next = state;
         const std::size_t lesson = moments_[moment].lesson;
         next.cost += next.progress.teach(lesson, shelf.opens, shelf.use, shelf.rhythm, piece.asked_for, piece.hardness);
-        next.cost[Criterion::left_behind] -= shelf.moves_on ? 1 : 0;
+        next.cost[Criterion::left_behind] -= piece.promised;
         ++next.taken[at];
         if (next.begun < frame_.begin.size()) ++next.begun;
         add(std::move(next), moment, static_cast<int>(at), best);
@@ -222,7 +225,7 @@ private:
         }
         ahead[Criterion::wishes_missed] += wishes_lost(state, moment);
         ahead[Criterion::wishes_late] += lessons_late(state, moment);
-        ahead[Criterion::left_behind] -= can_move_on(state, moment);
+        ahead[Criterion::left_behind] -= can_be_kept(state, moment);
         return state.cost + ahead;
     }
 
@@ -282,12 +285,20 @@ private:
         return late;
     }
 
-    // Of the tunes of lost lessons so many can come again at most.
-    std::int64_t can_move_on(const State& state, std::size_t moment) const {
-        std::int64_t waiting = 0;
-        for (std::size_t at = 0; at < state.taken.size(); ++at)
-            waiting += shelves_.all()[at].moves_on && state.taken[at] == 0 ? 1 : 0;
-        return std::min(waiting, tunes_left_[moment]);
+    // Of the cost of promised tunes that have not come at most so much can be made good.
+    std::int64_t can_be_kept(const State& state, std::size_t moment) const {
+        if (!is_any_promised_) return 0;
+        std::vector<int> waiting;
+        for (std::size_t at = 0; at < state.taken.size(); ++at) {
+            const Shelf& shelf = shelves_.all()[at];
+            for (std::size_t piece = state.taken[at]; piece < shelf.pieces.size(); ++piece)
+                if (const int promised = frame_.pieces[shelf.pieces[piece]].promised; promised > 0)
+                    waiting.push_back(promised);
+        }
+        std::sort(waiting.begin(), waiting.end(), std::greater<>());
+        if (static_cast<std::int64_t>(waiting.size()) > tunes_left_[moment])
+            waiting.resize(static_cast<std::size_t>(tunes_left_[moment]));
+        return std::accumulate(waiting.begin(), waiting.end(), std::int64_t{0});
     }
 
     // In which so many steps can have come at the earliest; one past the last where never.
@@ -329,6 +340,7 @@ private:
     std::vector<std::int64_t> tunes_left_;  // places for a tune from each moment on
     std::int64_t supply_ = 0;
     std::int64_t most_asked_for_ = 0;
+    bool is_any_promised_ = false;
 
     std::vector<State> layer_, next_;
     std::unordered_map<std::string, std::size_t> places_;  // of next_, by key_of
@@ -361,7 +373,7 @@ Cost cost_of(const Frame& frame, const std::vector<Timetable::Lesson>& lessons) 
             const Piece& piece = frame.pieces[at];
             INVARIANT(piece.opens <= progress.step() && !came[at]);
             cost += progress.teach(lesson, piece.opens, piece.use, piece.rhythm, piece.asked_for, piece.hardness);
-            cost[Criterion::left_behind] -= piece.moves_on ? 1 : 0;
+            cost[Criterion::left_behind] -= piece.promised;
             came[at] = lesson;
         }
         const auto empty = frame.places[lesson].new_tunes - static_cast<int>(lessons[lesson].new_tunes.size());

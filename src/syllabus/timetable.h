@@ -31,7 +31,7 @@ struct Piece {
     std::int64_t hardness = 0;           // points, 0 or more
     bool is_must = false;                // it must come
     std::optional<std::size_t> must_by;  // and with this lesson, from 0, at the latest; empty: none is in time
-    bool moves_on = false;               // it was to come in a lesson that is lost
+    int promised = 0;                    // 1: it was planned to come before; 2: in a lesson that is lost
 };
 
 // A lesson that is still to be planned and will be held.
