@@ -1,5 +1,6 @@
 #include "cli/match_option.h"
 
+#include <algorithm>
 #include <iostream>
 #include <iterator>
 #include <map>
@@ -22,6 +23,29 @@ std::string bytes_of(const std::string& file) {
     return bytes;
 }
 
+void tell_decoded(const std::string& file, const std::vector<tune::ListedTitle>& list) {
+    const auto is_older = [](const tune::ListedTitle& listed) { return !listed.is_utf8; };
+    const auto first = std::find_if(list.begin(), list.end(), is_older);
+    if (first == list.end()) return;
+    const auto lines = std::count_if(first, list.end(), is_older);
+    write_notice("gamut: " + file + ":" + std::to_string(first->line) + ": " +
+                 (lines == 1 ? "this line is" : std::to_string(lines) + " lines, this the first, are") +
+                 " not UTF-8; read as Windows-1252\n");
+}
+
+// A line is one title, unless it is not surely that and each of its parts between commas surely is one.
+std::vector<tune::TitleMatch> matches_of(const tune::TitleIndex& index, const std::string& line) {
+    const auto is_sure = [](const tune::TitleMatch& match) { return match.kind == tune::MatchKind::matched; };
+    const tune::TitleMatch whole = index.match(line);
+    if (is_sure(whole) || line.size() > tune::kMaxWrittenBytes) return {whole};
+    std::vector<tune::TitleMatch> parts;
+    for (const std::string& part : index.split(line)) {
+        parts.push_back(index.match(part));
+        if (!is_sure(parts.back())) return {whole};
+    }
+    return parts.size() > 1 ? parts : std::vector{whole};
+}
+
 }  // namespace
 
 void MatchOption::add_to(CLI::App& command) {
@@ -34,10 +58,12 @@ void MatchOption::add_to(CLI::App& command) {
 
 report::MatchPage MatchOption::answer(const library::Library& library, const FilterOptions& filter) const {
     report::MatchPage page;
+    if (file_->empty()) throw Misuse("--match needs a file; - reads standard input");
     page.file = *file_ == "-" ? "standard input" : *file_;
-    std::string bytes = bytes_of(*file_);
+    const std::string bytes = bytes_of(*file_);
     if (base::looks_binary(bytes)) throw base::Failure("read", page.file, "it is no text file");
-    const base::SourceFile list = base::decode_source(page.file, std::move(bytes));
+    const std::vector<tune::ListedTitle> list = tune::read_title_list(bytes);
+    tell_decoded(page.file, list);
 
     library::Selection selection = filter.selection();
     if (selection.settings) throw Misuse("--match tells of tunes; leave out --settings");
@@ -49,16 +75,17 @@ report::MatchPage MatchOption::answer(const library::Library& library, const Fil
     for (tune::TuneRecord& record : passing.rows) passes.emplace(record.id, std::move(record));
 
     const tune::TitleIndex index(library.titled_tunes());
-    for (const tune::ListedTitle& listed : tune::read_title_list(list.text())) {
-        report::MatchedLine& line = page.lines.emplace_back();
-        line.line = listed.line;
-        line.match = index.match(listed.text);
-        if (line.match.kind != tune::MatchKind::matched) continue;
-        const tune::TuneId id = line.match.candidates.front().id;
-        const auto passed = passes.find(id);
-        line.is_left_out = passed == passes.end();
-        line.tune = line.is_left_out ? library.tune_by_id(id) : std::optional(passed->second);
-    }
+    for (const tune::ListedTitle& listed : list)
+        for (tune::TitleMatch& match : matches_of(index, listed.text)) {
+            report::MatchedLine& line = page.lines.emplace_back();
+            line.line = listed.line;
+            line.match = std::move(match);
+            if (line.match.kind != tune::MatchKind::matched) continue;
+            const tune::TuneId id = line.match.candidates.front().id;
+            const auto passed = passes.find(id);
+            line.is_left_out = passed == passes.end();
+            line.tune = line.is_left_out ? library.tune_by_id(id) : std::optional(passed->second);
+        }
     return page;
 }
 

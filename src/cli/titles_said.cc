@@ -6,10 +6,10 @@
 #include <charconv>
 #include <iostream>
 #include <optional>
-#include <sstream>
 
 #include "base/utf8.h"
 #include "cli/terminal.h"
+#include "tune/title_choice.h"
 
 namespace cli {
 
@@ -38,25 +38,40 @@ void tell_doubtful(const std::vector<tune::TitleMatch>& doubtful) {
     for (const tune::TitleMatch& match : doubtful) list_candidates(match, "");
 }
 
-// `1a 2c`: the candidate chosen of each; nothing where none was.
+std::string listed(const std::vector<std::string>& words) {
+    std::string list;
+    for (const std::string& word : words) list += (list.empty() ? "" : ", ") + in_quotes(word);
+    return list;
+}
+
+// What came to nothing of an answer, in one sentence; nothing where all was chosen and understood.
+void tell_lost(const tune::TitleChoice& choice, const std::vector<tune::TitleMatch>& doubtful) {
+    std::vector<std::string> left_out;
+    for (std::size_t at = 0; at < doubtful.size(); ++at)
+        if (!choice.chosen[at]) left_out.push_back(doubtful[at].written);
+    std::string sentence;
+    const auto tell = [&](const char* what, const std::vector<std::string>& words) {
+        if (!words.empty()) sentence += (sentence.empty() ? "gamut: " : "; ") + (what + listed(words));
+    };
+    tell("not understood: ", choice.not_understood);
+    tell("a first answer counts, so this does not: ", choice.second);
+    tell("left out: ", left_out);
+    if (!sentence.empty()) write_notice(sentence + "\n");
+}
+
+// The candidate chosen of each; nothing where none was.
 std::vector<std::optional<tune::TuneId>> ask(const std::vector<tune::TitleMatch>& doubtful) {
-    write_notice("Which tunes are meant?\n");
-    for (std::size_t at = 0; at < doubtful.size(); ++at) list_candidates(doubtful[at], std::to_string(at + 1) + "  ");
-    write_notice("Such as 1a 2c; what is not named is left out: ");
+    const bool is_one = doubtful.size() == 1;
+    write_notice(is_one ? "Which tune is meant?\n" : "Which tunes are meant?\n");
+    for (std::size_t at = 0; at < doubtful.size(); ++at)
+        list_candidates(doubtful[at], is_one ? "" : std::to_string(at + 1) + "  ");
+    write_notice("Such as " + tune::example_of_choice(doubtful) + ", or " + (is_one ? "its id" : "their ids") +
+                 "; what is not named is left out: ");
     std::string line;
-    std::getline(std::cin, line);
-    std::vector<std::optional<tune::TuneId>> chosen(doubtful.size());
-    std::istringstream words(line);
-    for (std::string word; words >> word;) {
-        std::size_t number = 0;
-        const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), number);
-        const bool is_pair = error == std::errc() && end + 1 == word.data() + word.size();
-        if (!is_pair || number == 0 || number > doubtful.size()) continue;
-        const std::vector<tune::TitleCandidate>& candidates = doubtful[number - 1].candidates;
-        const auto place = static_cast<std::size_t>(*end - 'a');
-        if (*end >= 'a' && place < candidates.size()) chosen[number - 1] = candidates[place].id;
-    }
-    return chosen;
+    if (!std::getline(std::cin, line)) write_notice("\n");
+    const tune::TitleChoice choice = tune::read_title_choice(line, doubtful);
+    tell_lost(choice, doubtful);
+    return choice.chosen;
 }
 
 void tell_unknown(const tune::TitleMatch& match) {
@@ -76,6 +91,7 @@ TitlesSaid titles_said(const library::Library& library, const std::string& writt
     };
     std::vector<tune::TitleMatch> doubtful;
     for (const std::string& title : titles.split(written)) {
+        said.names_any = true;
         if (const auto id = id_of(library, title)) {
             add(*id);
             continue;

@@ -11,10 +11,12 @@ namespace cli {
 struct TitlesSaid {
     std::vector<tune::TuneId> tunes;  // each once, in the order named
     bool are_all_sure = true;         // every title named one tune, or the person chose
+    bool names_any = false;           // there was a title to read at all
 };
 
 // An id stands for its tune too. What is doubtful is asked once, of all such titles together, when a person sits at the
-// terminal; else it is listed, and left out. Corrected spellings and titles that are unknown are told.
+// terminal; else it is listed, and left out. Corrected spellings, titles that are unknown and answers that are none are
+// told.
 TitlesSaid titles_said(const library::Library& library, const std::string& written);
 
 }  // namespace cli

@@ -71,4 +71,12 @@ std::string fold_title(std::string_view title) {
     return has_joining_t ? rest.substr(2) : rest;
 }
 
+bool is_blank(char c) noexcept { return static_cast<unsigned char>(c) <= 0x20 || c == 0x7F; }
+
+std::string_view without_blanks_around(std::string_view text) noexcept {
+    while (!text.empty() && is_blank(text.front())) text.remove_prefix(1);
+    while (!text.empty() && is_blank(text.back())) text.remove_suffix(1);
+    return text;
+}
+
 }  // namespace tune

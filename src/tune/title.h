@@ -10,4 +10,8 @@ namespace tune {
 // (`The Ferry`, `Ferry, The`, also a, an, le, la, les, die, der, das, an t-) left out.
 std::string fold_title(std::string_view title);
 
+// A blank, a tab or any other control character of ASCII: nothing to read.
+bool is_blank(char c) noexcept;
+std::string_view without_blanks_around(std::string_view text) noexcept;
+
 }  // namespace tune

@@ -3,22 +3,19 @@
 #include <algorithm>
 #include <array>
 
+#include "base/utf8.h"
+#include "tune/title.h"
+
 namespace tune {
 
 namespace {
+
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 
 // Longest first where one begins another.
 constexpr std::array<std::string_view, 22> kBullets{
     "[ ]",    "[x]",    "[X]",    "[]",     "( )",    "(x)",    "(X)",    "-",      "*",      "+",      "\u2013",
     "\u2014", "\u2022", "\u00B7", "\u25E6", "\u25AA", "\u2610", "\u2611", "\u2612", "\u2713", "\u2714", "\u25CF"};
-
-bool is_blank(char c) { return static_cast<unsigned char>(c) <= 0x20 || c == 0x7F; }
-
-std::string_view without_blanks_around(std::string_view text) {
-    while (!text.empty() && is_blank(text.front())) text.remove_prefix(1);
-    while (!text.empty() && is_blank(text.back())) text.remove_suffix(1);
-    return text;
-}
 
 // Length of the sign a line begins with, 0 when there is none. It ends in a blank, or is all there is.
 std::size_t sign_length(std::string_view line) {
@@ -32,24 +29,32 @@ std::size_t sign_length(std::string_view line) {
     return is_number && ends_at(digits + 1) ? digits + 1 : 0;
 }
 
+// Empty where there is none.
+std::string_view title_in(std::string_view line) {
+    while (!line.empty() && is_blank(line.front())) line.remove_prefix(1);
+    if (line.starts_with('#')) return {};
+    for (std::size_t sign = sign_length(line); sign > 0; sign = sign_length(line)) {
+        line.remove_prefix(sign);
+        while (!line.empty() && is_blank(line.front())) line.remove_prefix(1);
+    }
+    return without_blanks_around(line.substr(0, line.find('\t')));
+}
+
 }  // namespace
 
-std::vector<ListedTitle> read_title_list(std::string_view text) {
+std::vector<ListedTitle> read_title_list(std::string_view bytes) {
+    if (bytes.starts_with(kByteOrderMark)) bytes.remove_prefix(kByteOrderMark.size());
     std::vector<ListedTitle> titles;
     std::uint32_t number = 0;
-    for (std::size_t at = 0; at < text.size();) {
-        const std::size_t end = std::min(text.find_first_of("\r\n", at), text.size());
-        std::string_view line = text.substr(at, end - at);
-        at = end + (text.substr(end).starts_with("\r\n") ? 2 : 1);
+    for (std::size_t at = 0; at < bytes.size();) {
+        const std::size_t end = std::min(bytes.find_first_of("\r\n", at), bytes.size());
+        const std::string_view written = bytes.substr(at, end - at);
+        at = end + (bytes.substr(end).starts_with("\r\n") ? 2 : 1);
         ++number;
-        while (!line.empty() && is_blank(line.front())) line.remove_prefix(1);
-        if (line.starts_with('#')) continue;
-        for (std::size_t sign = sign_length(line); sign > 0; sign = sign_length(line)) {
-            line.remove_prefix(sign);
-            while (!line.empty() && is_blank(line.front())) line.remove_prefix(1);
-        }
-        line = without_blanks_around(line.substr(0, line.find('\t')));
-        if (!line.empty()) titles.push_back({number, std::string(line)});
+        const bool is_utf8 = base::is_utf8(written);
+        const std::string decoded = is_utf8 ? std::string() : base::decode(written, base::Charset::windows_1252);
+        const std::string_view title = title_in(is_utf8 ? written : decoded);
+        if (!title.empty()) titles.push_back({number, std::string(title), is_utf8});
     }
     return titles;
 }

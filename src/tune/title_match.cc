@@ -19,14 +19,6 @@ constexpr std::array<std::string_view, 3> kKinds{"matched", "doubtful", "unmatch
 constexpr std::array<std::string_view, 6> kLikenesses{"exact",      "words in a row", "words",
                                                       "beginnings", "stands in it",   "spelling"};
 
-bool is_blank(char c) { return static_cast<unsigned char>(c) <= 0x20 || c == 0x7F; }
-
-std::string_view without_blanks_around(std::string_view text) {
-    while (!text.empty() && is_blank(text.front())) text.remove_prefix(1);
-    while (!text.empty() && is_blank(text.back())) text.remove_suffix(1);
-    return text;
-}
-
 std::vector<std::string_view> parts_at(std::string_view text, std::string_view separators) {
     std::vector<std::string_view> parts;
     for (std::size_t at = 0; at <= text.size();) {
@@ -69,7 +61,20 @@ bool is_sure(const std::string& folded, const TitleCandidate& candidate) {
            numbers_of(candidate.folded) == numbers_of(folded);
 }
 
-// Rules 3 to 5, for what is neither a title nor part of one.
+// Rule 2: whether a part of a title is more than a word as any title may have it.
+bool says_enough(const std::string& folded) {
+    return words_of(folded).size() > 1 || letters_of(folded).size() >= kSureWordLetters;
+}
+
+// Those of tunes that are not there yet.
+void append(std::vector<TitleCandidate>& candidates, const std::vector<TitleCandidate>& more) {
+    for (const TitleCandidate& candidate : more)
+        if (std::none_of(candidates.begin(), candidates.end(),
+                         [&](const TitleCandidate& other) { return other.id == candidate.id; }))
+            candidates.push_back(candidate);
+}
+
+// Rules 3 to 6, for what is neither a title nor part of one.
 TitleMatch match_by_spelling(const TitleTables& tables, const std::string& folded) {
     TitleMatch match;
     const Spelling spelling(letters_of(folded));
@@ -80,22 +85,22 @@ TitleMatch match_by_spelling(const TitleTables& tables, const std::string& folde
         tables.spelled_like(spelling, std::max(near_at_most + kClearlyNearer - 1, kSureDistance));
     std::vector<TitleCandidate> near = within(near_at_most, nearest);
     const std::vector<TitleCandidate> inside = tables.standing_in(folded);
-    if (near.empty() && inside.empty()) {
+    const auto next_is_beyond = [&](int distance) { return nearest.size() < 2 || nearest[1].distance > distance; };
+    if (!near.empty() && next_is_beyond(near.front().distance + kClearlyNearer - 1)) cut(near, 1);
+    if (!near.empty() && inside.empty() && is_sure(folded, near.front()) && next_is_beyond(kSureDistance)) {
+        match.kind = MatchKind::matched;
+        match.corrected = true;
+        match.candidates = near;
+        return match;
+    }
+    const std::vector<TitleCandidate> parts = tables.having_misspelled_part(folded);
+    if (near.empty() && inside.empty() && parts.empty()) {
         match.candidates = tables.spelled_like(spelling, static_cast<int>(length / kLettersForHint), kMostSuggestions);
         return match;
     }
-    match.kind = MatchKind::doubtful;
-    const auto next_is_beyond = [&](int distance) { return nearest.size() < 2 || nearest[1].distance > distance; };
-    if (!near.empty() && next_is_beyond(near.front().distance + kClearlyNearer - 1)) cut(near, 1);
-    if (inside.empty() && is_sure(folded, near.front()) && next_is_beyond(kSureDistance)) {
-        match.kind = MatchKind::matched;
-        match.corrected = true;
-    }
-    match.candidates = inside;
-    for (const TitleCandidate& candidate : near)
-        if (std::none_of(match.candidates.begin(), match.candidates.end(),
-                         [&](const TitleCandidate& other) { return other.id == candidate.id; }))
-            match.candidates.push_back(candidate);
+    match.corrected = near.empty() && inside.empty() && parts.size() == 1 && says_enough(folded);
+    match.kind = match.corrected ? MatchKind::matched : MatchKind::doubtful;
+    for (const auto& found : {inside, near, parts}) append(match.candidates, found);
     cut(match.candidates, kMostCandidates);
     return match;
 }
@@ -107,8 +112,8 @@ TitleMatch match_folded(const TitleTables& tables, const std::string& folded) {
     const bool is_exact = !match.candidates.empty();
     if (!is_exact) match.candidates = tables.having_part(folded);
     if (match.candidates.empty()) return match_by_spelling(tables, folded);
-    const bool says_enough = is_exact || words_of(folded).size() > 1 || letters_of(folded).size() >= kSureWordLetters;
-    match.kind = says_enough && match.candidates.size() == 1 ? MatchKind::matched : MatchKind::doubtful;
+    const bool is_sure_of_one = match.candidates.size() == 1 && (is_exact || says_enough(folded));
+    match.kind = is_sure_of_one ? MatchKind::matched : MatchKind::doubtful;
     return match;
 }
 

@@ -11,7 +11,11 @@
 //      corrected: a single mistake against a title of kSureTitleLetters or more, no other tune within
 //      kSureDistance mistakes, the same numbers in both, and rule 4 finding nothing.
 //   4. A title stands in it whole, one after another (`Ferry, reel in G` for The Ferry): doubtful, before those of 3.
-//   5. Unmatched, with the nearest suggestions, at most one mistake in kLettersForHint letters.
+//   5. With a single mistake in one word it is part of a title, as by 2: that word stands in the title whole and has
+//      kSureWordLetters or more there, and neither has a digit in it. Told with what 3 and 4 find, behind it, if they
+//      find anything: then doubtful. Else a single tune is matched, and flagged as corrected, if what was written says
+//      enough by 2; else, and with several tunes, doubtful.
+//   6. Unmatched, with the nearest suggestions, at most one mistake in kLettersForHint letters.
 // The same titles and the same writing give the same answer, whatever the order of the tunes.
 #pragma once
 
@@ -64,7 +68,7 @@ struct TitleCandidate {
 struct TitleMatch {
     std::string written;  // as it came
     MatchKind kind = MatchKind::unmatched;
-    bool corrected = false;                  // matched by spelling
+    bool corrected = false;                  // matched by spelling, whole or in part
     std::vector<TitleCandidate> candidates;  // the one when matched; else the best first, at most kMostCandidates
                                              // when doubtful, kMostSuggestions when unmatched
 

@@ -10,6 +10,9 @@ namespace tune {
 
 namespace {
 
+// What one letter more makes in UTF-8.
+constexpr std::size_t kMostBytesInLetter = 4;
+
 bool stand_in_a_row(std::string_view part, std::string_view title) {
     for (std::size_t at = title.find(part); at != std::string_view::npos; at = title.find(part, at + 1)) {
         const bool begins = at == 0 || title[at - 1] == ' ';
@@ -35,6 +38,8 @@ bool each_has_its_own(const std::vector<std::string_view>& longest_first, const 
     }
     return true;
 }
+
+bool has_digit(std::string_view word) { return word.find_first_of("0123456789") != std::string_view::npos; }
 
 }  // namespace
 
@@ -68,6 +73,14 @@ TitleTables::TitleTables(const std::vector<TitledTune>& tunes) {
     }
     std::sort(by_word_.begin(), by_word_.end());
     by_word_.erase(std::unique(by_word_.begin(), by_word_.end()), by_word_.end());
+    for (std::size_t at = 0; at < by_word_.size(); ++at) {
+        const std::string_view word = by_word_[at].first;
+        if ((at > 0 && by_word_[at - 1].first == word) || has_digit(word)) continue;
+        const std::u32string letters = letters_of(word);
+        if (letters.size() < kSureWordLetters) continue;
+        if (words_by_length_.size() <= letters.size()) words_by_length_.resize(letters.size() + 1);
+        words_by_length_[letters.size()].push_back({LetterCounts(letters), word});
+    }
 }
 
 class TitleTables::Shortlist {
@@ -133,23 +146,24 @@ std::vector<TitleCandidate> TitleTables::exactly(const std::string& folded) cons
     return shortlist.candidates();
 }
 
-std::vector<TitleCandidate> TitleTables::having_part(std::string_view folded) const {
+std::pair<TitleTables::WordPlace, TitleTables::WordPlace> TitleTables::beginning_so(std::string_view word) const {
+    const std::string past = std::string(word) + '\xFF';
+    const WordPlace begin = std::lower_bound(by_word_.begin(), by_word_.end(), std::pair(word, std::size_t{0}));
+    return {begin, std::lower_bound(begin, by_word_.end(), std::pair(std::string_view(past), std::size_t{0}))};
+}
+
+void TitleTables::find_part(std::string_view folded, Likeness& strongest, Shortlist& found) const {
     std::vector<std::string_view> words = words_of(folded);
-    if (words.empty()) return {};
+    if (words.empty()) return;
     std::stable_sort(words.begin(), words.end(), [](auto one, auto other) { return one.size() > other.size(); });
     // The names to look at are those with the word that begins the fewest.
-    using Place = decltype(by_word_)::const_iterator;
-    std::optional<std::pair<Place, Place>> fewest;
+    std::optional<std::pair<WordPlace, WordPlace>> fewest;
     for (const std::string_view word : words) {
-        const std::string past = std::string(word) + '\xFF';
-        const Place begin = std::lower_bound(by_word_.begin(), by_word_.end(), std::pair(word, std::size_t{0}));
-        const Place end = std::lower_bound(begin, by_word_.end(), std::pair(std::string_view(past), std::size_t{0}));
+        const auto [begin, end] = beginning_so(word);
         if (!fewest || end - begin < fewest->second - fewest->first) fewest = {begin, end};
     }
     const int letters = static_cast<int>(letters_of(folded).size());
-    Likeness strongest = Likeness::beginnings;
-    Shortlist found(*this, kMostCandidates);
-    for (Place place = fewest->first; place != fewest->second; ++place) {
+    for (WordPlace place = fewest->first; place != fewest->second; ++place) {
         const Name& name = names_[place->second];
         std::optional<Likeness> likeness;
         if (stand_in_a_row(folded, name.folded)) {
@@ -165,7 +179,52 @@ std::vector<TitleCandidate> TitleTables::having_part(std::string_view folded) co
         strongest = *likeness;
         found.offer(place->second, *likeness, static_cast<int>(name.letters.size()) - letters);
     }
+}
+
+std::vector<TitleCandidate> TitleTables::having_part(std::string_view folded) const {
+    Likeness strongest = Likeness::beginnings;
+    Shortlist found(*this, kMostCandidates);
+    find_part(folded, strongest, found);
     return found.candidates();
+}
+
+std::vector<std::string_view> TitleTables::words_like(std::string_view word) const {
+    std::vector<std::string_view> like;
+    const Spelling written(letters_of(word));
+    const LetterCounts counts(written.letters());
+    const std::size_t length = written.letters().size();
+    for (std::size_t other = std::max<std::size_t>(length, 1) - 1; other <= length + 1; ++other) {
+        if (other >= words_by_length_.size()) break;
+        for (const CountedWord& counted : words_by_length_[other])
+            if (counts.least_distance(counted.counts) <= 1 && written.distance_to(letters_of(counted.word), 1) == 1)
+                like.push_back(counted.word);
+    }
+    return like;
+}
+
+std::vector<TitleCandidate> TitleTables::having_misspelled_part(std::string_view folded) const {
+    if (folded.size() > longest_bytes_ + kMostBytesInLetter) return {};
+    const std::vector<std::string_view> words = words_of(folded);
+    const auto begins_none = [this](std::string_view word) {
+        const auto [begin, end] = beginning_so(word);
+        return begin == end;
+    };
+    const auto unknown = std::count_if(words.begin(), words.end(), begins_none);
+    if (unknown > 1) return {};  // each of them would have a mistake
+    Likeness strongest = Likeness::beginnings;
+    Shortlist found(*this, kMostCandidates);
+    for (const std::string_view word : words) {
+        if ((unknown == 1 && !begins_none(word)) || has_digit(word)) continue;
+        const auto at = static_cast<std::size_t>(word.data() - folded.data());
+        for (const std::string_view right : words_like(word))
+            find_part(std::string(folded).replace(at, word.size(), right), strongest, found);
+    }
+    std::vector<TitleCandidate> candidates = found.candidates();
+    for (TitleCandidate& candidate : candidates) {
+        candidate.likeness = Likeness::spelling;
+        candidate.distance = 1;
+    }
+    return candidates;
 }
 
 std::vector<TitleCandidate> TitleTables::spelled_like(const Spelling& written, int most, std::size_t how_many) const {

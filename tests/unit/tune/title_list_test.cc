@@ -37,6 +37,17 @@ TEST_CASE("title list: remarks behind a tab, empty lines and comments are passed
     CHECK(listed[1].line == 5);
 }
 
+TEST_CASE("title list: a line that is not UTF-8 is Windows-1252, and no other line with it", "[tune][title-list]") {
+    const auto listed = read_title_list("\xEF\xBB\xBFL\xC3\xA9on\nL\xE9on\n\x95 Soup\n");
+    REQUIRE(listed.size() == 3);
+    CHECK(listed[0].text == "Léon");
+    CHECK(listed[0].is_utf8);
+    CHECK(listed[1].text == "Léon");
+    CHECK_FALSE(listed[1].is_utf8);
+    CHECK(listed[2].text == "Soup");  // a bullet there
+    CHECK(listed[2].line == 3);
+}
+
 TEST_CASE("title list: odd bytes do no harm", "[tune][title-list]") {
     CHECK(titles("").empty());
     CHECK(titles(std::string("\0\n\x01\n", 4)).empty());

@@ -115,6 +115,49 @@ TEST_CASE("title match: other mistakes leave a doubt", "[tune][title-match]") {
     CHECK(match("Tin Gaet").kind == MatchKind::doubtful);
 }
 
+TEST_CASE("title match: a part of one title with a single mistake in a word is corrected, and said to be",
+          "[tune][title-match]") {
+    for (const char* written : {"slipwai", "on the slpway", "slipwya rain", "rai slippway"}) {
+        CAPTURE(written);
+        CHECK(match(written).kind == MatchKind::matched);
+        CHECK(match(written).corrected);
+        CHECK(ids(match(written)) == Ids{1});
+        CHECK(match(written).candidates.front().likeness == Likeness::spelling);
+        CHECK(match(written).candidates.front().distance == 1);
+    }
+    CHECK(ids(match("baromater")) == Ids{10});
+    CHECK(ids(match("ten past fery")) == Ids{2});
+    CHECK(match("fery").kind == MatchKind::doubtful);  // four letters say too little, as in rule 2
+    CHECK(ids(match("fery")) == Ids{2});
+}
+
+TEST_CASE("title match: a part with other mistakes is not taken for a title", "[tune][title-match]") {
+    CHECK(match("slpwya").kind == MatchKind::unmatched);                    // two in a word
+    CHECK(match("lentern of peble lane").kind == MatchKind::unmatched);     // two words with one each
+    CHECK(match("rian slipway").kind == MatchKind::unmatched);              // in a word of four letters
+    CHECK(match("lantern lane pebble no 3").kind == MatchKind::unmatched);  // another number
+    CHECK(match("umbrela ferry").kind == MatchKind::unmatched);             // of two titles of the tune
+    CHECK(match("slipwei on the lamp").kind == MatchKind::unmatched);       // words of two tunes
+}
+
+TEST_CASE("title match: a part with a mistake that may be of several titles is in doubt", "[tune][title-match]") {
+    const std::vector<TitledTune> tunes{titled(1, {"The Kettle Is On"}), titled(2, {"Nine Nettles and a Nettle"}),
+                                        titled(3, {"Kettle and Pan"}), titled(4, {"Mettlesome"})};
+    const TitleMatch found = match_titles({"gettle"}, tunes).front();
+    CHECK(found.kind == MatchKind::doubtful);
+    CHECK(ids(found) == Ids{1, 3, 2});  // the shorter title first
+    CHECK(match_titles({"ketle"}, tunes).front().kind == MatchKind::doubtful);
+    CHECK(ids(match_titles({"kettel pan"}, tunes).front()) == Ids{3});
+    // What is near as a whole comes first, and leaves a doubt.
+    const TitleMatch both =
+        match_titles({"mettlesone"}, {titled(1, {"Mettlesona"}), titled(2, {"Mettlesome and Sons"})}).front();
+    CHECK(ids(both) == Ids{1});  // sure of the whole
+    const TitleMatch short_one =
+        match_titles({"gettle"}, {titled(1, {"Gettla"}), titled(2, {"A Kettle of Fish"})}).front();
+    CHECK(short_one.kind == MatchKind::doubtful);
+    CHECK(ids(short_one) == Ids{1, 2});
+}
+
 TEST_CASE("title match: another number is another tune", "[tune][title-match]") {
     const TitleMatch found = match("The Lantern of Pebble Lane No. 3");
     CHECK(found.kind == MatchKind::doubtful);
