@@ -7,7 +7,9 @@
 #include "cli/instrument_option.h"
 #include "cli/notes_option.h"
 #include "cli/player_named.h"
+#include "cli/player_remarks.h"
 #include "cli/players_fetched.h"
+#include "cli/shell_word.h"
 #include "cli/titles_said.h"
 #include "instruments/known.h"
 #include "library/library.h"
@@ -42,6 +44,13 @@ void write_page(const report::Document& page, const Format& format, const report
         write_answer(report::render_csv(table));
     else
         write_answer(page);
+}
+
+// `The term Thursdays stays as planned.`
+std::string as_sentence(std::string terms) {
+    const bool is_one = terms.starts_with("the term ");
+    terms.front() = 'T';
+    return terms + (is_one ? " stays" : " stay") + " as planned.";
 }
 
 // Writes what came of it, one paragraph.
@@ -128,15 +137,28 @@ int PlayerCommand::add() {
     const base::Date on = day_of("--on", on_);
     if (notes_) player.notes = notes_of("--notes", *notes_, instrument_of(player), names_in(library_));
     const std::filesystem::path file = library_file(library_);
+    const auto refuse_second = [&](const tune::PlayerName& there) {
+        throw Misuse("there is a player \"" + there.text + "\" already; gamut player change alters one");
+    };
     TitlesSaid known;
-    if (knows_) known = titles_said(library::Library::open_existing(file), *knows_);
+    {
+        const library::Library library = library::Library::open_existing(file);
+        if (const auto there = library.player_named(player.name.text)) refuse_second(there->player.name);
+        if (knows_) known = titles_said(library, *knows_);
+    }
+    if (knows_ && !known.names_any) throw Misuse("--knows: no title is named");
     library::Players players = library::Players::change(file);
     const auto id = players.add(player);
-    if (!id) throw Misuse("there is a player \"" + player.name.text + "\" already; gamut player change alters one");
+    if (!id) refuse_second(player.name);
     for (const tune::TuneId tune : known.tunes) players.record(*id, tune, {on, tune::PlayerEvent::known});
     players.commit();
     name_ = player.name.text;
     show();
+    if (!known.tunes.empty()) {
+        const library::Library library = library::Library::open_existing(file);
+        tell_still_to_come(on);
+        tell_out_of_reach(player_named(library, name_), library, known.tunes);
+    }
     return known.are_all_sure ? kDone : kDoneInPart;
 }
 
@@ -169,17 +191,15 @@ int PlayerCommand::remove() {
     const std::string& name = record.player.name.text;
     const std::string tunes = report::counted(static_cast<std::int64_t>(record.tunes.size()), "tune", "tunes");
     if (!is_sure_) {
-        write_notice("gamut: with " + name + " all they said of " + tunes +
-                     " is lost for ever; gamut player export \"" + name +
-                     "\" writes it down, and --yes does it; nothing was removed\n");
+        write_notice("gamut: with " + name + " all they said of " + tunes + " is lost for ever; gamut player export " +
+                     shell_word(name) + " writes it down, and --yes does it; nothing was removed\n");
         return kDoneInPart;
     }
     const std::string terms = terms_of(file, record.player.name);
     library::Players players = library::Players::change(file);
     players.remove(record.player.id);
     players.commit();
-    tell(name + " is removed, with what was said of " + tunes + "." +
-         (terms.empty() ? "" : " " + terms + " stays as planned."));
+    tell(name + " is removed, with what was said of " + tunes + "." + (terms.empty() ? "" : " " + as_sentence(terms)));
     return kDone;
 }
 
@@ -214,6 +234,10 @@ int PlayerCommand::notes() {
         if (more) players.add_notes(player.id, *more);
         if (less) players.drop_notes(player.id, *less);
         players.commit();
+        if (less) {
+            const library::Library library = library::Library::open_existing(file);
+            tell_not_dropped(player_named(library, name_), library, *less);
+        }
     }
     const library::Library library = library::Library::open_existing(file);
     write_answer(report::describe_notes_of(page_of(library, player_named(library, name_))));
@@ -235,18 +259,38 @@ int PlayerCommand::tune() {
         record = player_named(library, name_);
         said = titles_said(library, titles_);
     }
+    if (!said.names_any) throw Misuse("no title is named");
     library::Players players = library::Players::change(file);
+    const tune::PlayerId player = record->player.id;
+    std::vector<tune::TuneId> done, not_unwanted, not_wished;
+    std::vector<std::pair<tune::TuneId, tune::DatedEvent>> later;
     for (const tune::TuneId id : said.tunes) {
-        if (is_state) players.record(record->player.id, id, {on, *event});
-        if (what_ == "wished" || what_ == "unwished") players.wish(record->player.id, id, what_ == "wished");
-        if (what_ == "unwanted") players.exclude(record->player.id, id, reason_of(because_));
-        if (what_ == "allowed") players.exclude(record->player.id, id, std::nullopt);
-        if (what_ == "known") players.wish(record->player.id, id, false);  // it has come true
+        if (is_state) players.record(player, id, {on, *event});
+        if (what_ == "wished" || what_ == "unwished") players.wish(player, id, what_ == "wished");
+        if (what_ == "unwanted") players.exclude(player, id, reason_of(because_));
+        if (what_ == "allowed") players.exclude(player, id, std::nullopt);
+        if (what_ == "known") players.wish(player, id, false);  // it has come true
+        if (what_ == "wished" && players.exclude(player, id, std::nullopt)) not_unwanted.push_back(id);
+        if (what_ == "unwanted" && players.wish(player, id, false)) not_wished.push_back(id);
+        const auto stands = is_state ? later_state(players.said_of(player, id), on) : std::nullopt;
+        if (stands)
+            later.emplace_back(id, *stands);
+        else
+            done.push_back(id);
     }
     players.commit();
     const library::Library library = library::Library::open_existing(file);
-    if (!said.tunes.empty())
-        tell(record->player.name.text + ", " + what_ + ": " + titles_of(library, said.tunes) + ".");
+    std::string sentence;
+    if (!done.empty()) sentence = record->player.name.text + ", " + what_ + ": " + titles_of(library, done) + ".";
+    if (!not_unwanted.empty()) sentence += " No longer unwanted: " + titles_of(library, not_unwanted) + ".";
+    if (!not_wished.empty()) sentence += " No longer wished: " + titles_of(library, not_wished) + ".";
+    for (const auto& [id, stands] : later)
+        sentence += (sentence.empty() ? "" : " ") + titles_of(library, {id}) + ": " +
+                    std::string(tune::event_token(stands.event)) + " since " + base::to_string(stands.day) +
+                    ", which is later, stands; " + what_ + " " + base::to_string(on) + " is kept in the history.";
+    if (!sentence.empty()) tell(sentence);
+    if (is_state && !said.tunes.empty()) tell_still_to_come(on);
+    if (what_ == "known") tell_out_of_reach(*record, library, said.tunes);
     return said.are_all_sure && !said.tunes.empty() ? kDone : kDoneInPart;
 }
 
@@ -261,6 +305,7 @@ int PlayerCommand::played() {
         well = titles_said(library, titles_);
         if (shaky_) badly = titles_said(library, *shaky_);
     }
+    if (!well.names_any && !badly.names_any) throw Misuse("no title is named");
     const tune::PlayerId player = record->player.id;
     std::erase_if(well.tunes, [&](tune::TuneId id) {
         return std::find(badly.tunes.begin(), badly.tunes.end(), id) != badly.tunes.end();
@@ -281,10 +326,16 @@ int PlayerCommand::played() {
     const library::Library library = library::Library::open_existing(file);
     std::string sentence = record->player.name.text + " played " + base::in_words(on) + ":";
     if (!well.tunes.empty()) sentence += " " + titles_of(library, well.tunes) + ".";
-    if (!badly.tunes.empty()) sentence += " Shaky: " + titles_of(library, badly.tunes) + ".";
+    if (!badly.tunes.empty())
+        sentence += (well.tunes.empty() ? " shaky: " : " Shaky: ") + titles_of(library, badly.tunes) + ".";
     if (!new_known.empty()) sentence += " New among the known: " + titles_of(library, new_known) + ".";
     if (!new_learning.empty()) sentence += " New, and learning: " + titles_of(library, new_learning) + ".";
-    if (!well.tunes.empty() || !badly.tunes.empty()) tell(sentence);
+    sentence += still_learnt(player_named(library, name_), library, well.tunes);
+    if (!well.tunes.empty() || !badly.tunes.empty()) {
+        tell(sentence);
+        tell_still_to_come(on);
+        tell_out_of_reach(*record, library, new_known);
+    }
     return well.are_all_sure && badly.are_all_sure ? kDone : kDoneInPart;
 }
 

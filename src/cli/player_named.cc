@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/utf8.h"
+#include "cli/shell_word.h"
 #include "cli/terminal.h"
 #include "instruments/known.h"
 #include "repertoire/notes_at_hand.h"
@@ -71,8 +72,8 @@ const instruments::Instrument* instrument_of(const tune::Player& player) {
     const instruments::Instrument* known = known_instrument_of(player);
     if (known == nullptr)
         throw Misuse("the instrument of " + player.name.text + ", \"" + *player.instrument +
-                     "\", is none that gamut knows; gamut player change \"" + player.name.text +
-                     "\" --instrument NAME says another");
+                     "\", is none that gamut knows; gamut player change " + shell_word(player.name.text) +
+                     " --instrument NAME says another");
     return known;
 }
 
@@ -92,9 +93,9 @@ music::NoteSet some_notes_of(const library::Library& library, const library::Pla
     const music::NoteSet notes = notes_of(library, record);
     const std::string& name = record.player.name.text;
     if (notes.empty())
-        throw Misuse(name + " has no notes yet; say them with gamut player notes \"" + name +
-                     "\" NOTES, or name tunes that " + name + " knows with gamut player tune \"" + name +
-                     "\" known TITLES");
+        throw Misuse(name + " has no notes yet; say them with gamut player notes " + shell_word(name) +
+                     " NOTES, or name tunes that " + name + " knows with gamut player tune " + shell_word(name) +
+                     " known TITLES");
     return notes;
 }
 

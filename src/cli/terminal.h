@@ -47,6 +47,7 @@ bool answers_go_to_terminal();
 std::filesystem::path library_file(const std::string& option);
 
 std::int64_t now_ns();  // nanoseconds since 1970
-base::Date today();     // by the clock and the zone of this machine
+// By the clock and the zone of this machine, unless `$GAMUT_TODAY` says another day: for tests, and for asking ahead.
+base::Date today();
 
 }  // namespace cli

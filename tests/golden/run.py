@@ -22,7 +22,7 @@ A case is a text file `tests/golden/<command>/<what it shows>.test`:
 
 The commands are run by bash in a fresh folder that holds the input files; the exit code is that of the last one. `gamut`
 is on the PATH, $SAMPLE is the sample library, and GAMUT_LIBRARY lies in the fresh folder. Nothing else of the surroundings
-is passed on: no colour, 80 columns, UTC. Output and errors are compared byte by byte, except that the fresh folder is
+is passed on: no colour, 80 columns, UTC, and the clock stands still. Output and errors are compared byte by byte, except that the fresh folder is
 called $SCRATCH, the sample library $SAMPLE, and a carriage return is shown as <CR>. A section left out is expected to be
 empty, exit code 0. One empty line before a `---` line belongs to the layout.
 """
@@ -39,6 +39,7 @@ REPOSITORY = HERE.parents[1]
 SAMPLE = REPOSITORY / "sample-library"
 SECTION = re.compile(r"^--- (file|command|output|errors|exit)(?: (.*))?$")
 PASSED_ON = ("ASAN_OPTIONS", "UBSAN_OPTIONS", "TMPDIR")
+TODAY = "2029-12-31"  # later than the days of the cases, which so are none to come
 SECONDS_ALLOWED = 60 * float(os.environ.get("GAMUT_TIME_FACTOR", "1"))
 
 
@@ -111,7 +112,8 @@ def unescape(text):
 def environment(scratch, gamut):
     kept = {name: os.environ[name] for name in PASSED_ON if name in os.environ}
     kept.update(PATH=f"{gamut.parent}:/usr/local/bin:/usr/bin:/bin", HOME=str(scratch), SAMPLE=str(SAMPLE),
-                GAMUT_LIBRARY=str(scratch / "library.db"), COLUMNS="80", NO_COLOR="1", TZ="UTC", LC_ALL="C.UTF-8")
+                GAMUT_LIBRARY=str(scratch / "library.db"), COLUMNS="80", NO_COLOR="1", TZ="UTC", LC_ALL="C.UTF-8",
+                GAMUT_TODAY=TODAY)
     return kept
 
 
