@@ -8,6 +8,7 @@
 #include "cli/commands.h"
 #include "cli/player_named.h"
 #include "cli/players_fetched.h"
+#include "cli/shell_word.h"
 #include "library/library.h"
 #include "library/players.h"
 #include "report/words.h"
@@ -52,22 +53,25 @@ Meant meant_by(const library::Library& library, const repertoire::FiledPlayer& f
     return meant;
 }
 
-void add_what_is_new(library::Players& players, tune::PlayerId player, const Meant& meant) {
+// Whether anything was.
+bool add_what_is_new(library::Players& players, tune::PlayerId player, const Meant& meant) {
+    bool is_any = false;
     for (const Said& said : meant.tunes) {
         const tune::PlayerTune here = players.said_of(player, said.tune);
         for (const repertoire::EventToAdd& add : repertoire::events_to_add(here, said.filed->events)) {
-            if (add.is_before)
-                players.record_before(player, said.tune, add.event);
-            else
-                players.record(player, said.tune, add.event);
+            if (add.is_before) players.record_before(player, said.tune, add.event);
+            if (add.is_before || players.record(player, said.tune, add.event)) is_any = true;
         }
-        if (said.filed->wished) players.wish(player, said.tune, true);
-        if (said.filed->excluded && !here.excluded) players.exclude(player, said.tune, said.filed->excluded);
+        if (said.filed->wished && players.wish(player, said.tune, true)) is_any = true;
+        if (said.filed->excluded && !here.excluded && players.exclude(player, said.tune, said.filed->excluded))
+            is_any = true;
     }
+    return is_any;
 }
 
 // Instrument and notes are taken where none were said here; what stays although the file says otherwise is told.
-void add_identity(library::Players& players, const tune::Player& here, const tune::Player& filed) {
+// Whether any was taken.
+bool add_identity(library::Players& players, const tune::Player& here, const tune::Player& filed) {
     if (filed.instrument && !here.instrument)
         players.set_instrument(here.id, *filed.instrument);
     else if (filed.instrument && here.instrument != filed.instrument)
@@ -77,13 +81,14 @@ void add_identity(library::Players& players, const tune::Player& here, const tun
         players.set_notes(here.id, filed.notes);
     else if (filed.notes && here.notes != filed.notes)
         write_notice("gamut: " + here.name.text + " keeps the notes said here, not the file's\n");
+    return (filed.instrument && !here.instrument) || (filed.notes && !here.notes);
 }
 
 void tell_strange_instrument(const tune::Player& player) {
     if (player.instrument && known_instrument_of(player) == nullptr)
         write_notice("gamut: the instrument of " + player.name.text + ", \"" + base::printable(*player.instrument) +
-                     "\", is none that gamut knows; gamut player change \"" + player.name.text +
-                     "\" --instrument says another\n");
+                     "\", is none that gamut knows; gamut player change " + shell_word(player.name.text) +
+                     " --instrument says another\n");
 }
 
 }  // namespace
@@ -108,12 +113,14 @@ int PlayerCommand::read() {
     for (std::size_t at = 0; at < filed.size(); ++at) {
         const tune::Player& player = filed[at].player;
         const auto here = players.named(player.name);
-        if (here) add_identity(players, *here, player);
+        bool is_any_new = !here || add_identity(players, *here, player);
         const tune::PlayerId id = here ? here->id : players.add(player).value();
         if (!here || !here->instrument) tell_strange_instrument(player);
-        add_what_is_new(players, id, meant[at]);
+        is_any_new = add_what_is_new(players, id, meant[at]) || is_any_new;
         sentence += (sentence.empty() ? "" : " ") + player.name.text + ": " +
-                    report::counted(static_cast<std::int64_t>(meant[at].tunes.size()), "tune", "tunes") + ".";
+                    (is_any_new ? report::counted(static_cast<std::int64_t>(meant[at].tunes.size()), "tune", "tunes")
+                                : "nothing new") +
+                    ".";
         for (const std::string& title : meant[at].retitled)
             write_notice("gamut: " + player.name.text + ": \"" + title +
                          "\" has another title here; taken for the tune at its place in its file\n");

@@ -53,6 +53,12 @@ std::optional<std::string> text_or_null(const Json& json, const char* name, cons
     return text_of(json, name, where);
 }
 
+bool is_true(const Json& json, const char* name, const std::string& where) {
+    if (!json.contains(name) || json.at(name).is_null()) return false;
+    if (!json.at(name).is_boolean()) throw PlayersFileFault(where + ": \"" + name + "\" must be true or false");
+    return json.at(name).get<bool>();
+}
+
 const Json& list_of(const Json& json, const char* name, const std::string& where) {
     const Json& value = member(json, name, where);
     if (!value.is_array()) throw PlayersFileFault(where + ": \"" + name + "\" must be a list");
@@ -99,7 +105,7 @@ FiledTune tune_of(const Json& json, const std::string& player) {
     tune.number = text_or_null(json, "number", where);
     if (json.contains("id") && json.at("id").is_number_integer())
         tune.said.tune.value = json.at("id").get<std::int64_t>();
-    tune.said.wished = json.contains("wished") && json.at("wished").is_boolean() && json.at("wished").get<bool>();
+    tune.said.wished = is_true(json, "wished", where);
     tune.said.excluded = text_or_null(json, "excluded", where);
     tune.said.events = events_of(json, where);
     return tune;
