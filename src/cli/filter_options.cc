@@ -24,6 +24,15 @@ music::NoteSet union_of(const std::vector<music::NoteSet>& sets) {
     return all;
 }
 
+// A player named again, in any case, is no second one.
+std::vector<std::string> each_once(const std::vector<std::string>& names) {
+    std::vector<std::string> once;
+    std::set<std::string> folded;
+    for (const std::string& name : names)
+        if (folded.insert(tune::fold_player_name(name)).second) once.push_back(name);
+    return once;
+}
+
 }  // namespace
 
 music::NoteSet anywhere(const std::string& option, const std::string& text) {
@@ -194,7 +203,10 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
         ->type_name("NOTES")
         ->allow_extra_args(false)
         ->group(kGroup);
-    command.add_option("--for", for_, "fits the notes of this player (gamut player); given again: and of that one")
+    command
+        .add_option_function<std::vector<std::string>>(
+            "--for", [this](const std::vector<std::string>& names) { for_ = each_once(names); },
+            "fits the notes of this player (gamut player); given again: and of that one")
         ->type_name("PLAYER")
         ->allow_extra_args(false)
         ->group(kGroup);

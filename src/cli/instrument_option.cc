@@ -25,7 +25,20 @@ std::size_t shared_beginning(std::string_view a, std::string_view b) {
     return static_cast<std::size_t>(ends.first - a.begin());
 }
 
-// ` (like: bc21, bc23)`: ids that begin as the word does, the likest first.
+std::string listed(const std::vector<std::string>& ids) {
+    std::string list;
+    for (const std::string& id : ids) list += (list.empty() ? "" : ", ") + id;
+    return list;
+}
+
+// In any case; none for an empty word.
+std::vector<std::string> ids_beginning(const std::string& word) {
+    std::vector<std::string> begun = instruments::ids();
+    std::erase_if(begun, [&](const std::string& id) { return shared_beginning(word, id) < word.size(); });
+    return word.empty() ? std::vector<std::string>() : begun;
+}
+
+// `; like it: bc21, bc23`: ids that begin as the word does, the likest first.
 std::string names_like(const std::string& word) {
     std::vector<std::string> likely = instruments::ids();
     std::erase_if(likely, [&](const std::string& id) { return shared_beginning(word, id) < 2; });
@@ -33,15 +46,19 @@ std::string names_like(const std::string& word) {
         return shared_beginning(word, a) > shared_beginning(word, b);
     });
     if (likely.size() > kMostSuggested) likely.resize(kMostSuggested);
-    std::string listed;
-    for (const std::string& id : likely) listed += (listed.empty() ? "" : ", ") + id;
-    return listed.empty() ? "" : "; like it: " + listed;
+    return likely.empty() ? "" : "; like it: " + listed(likely);
 }
 
 }  // namespace
 
 const instruments::Instrument& instrument_named(const std::string& name) {
     const instruments::Instrument* known = instruments::find(name);
+    if (known == nullptr) {
+        const std::vector<std::string> begun = ids_beginning(name);
+        if (begun.size() > 1)
+            throw Misuse("\"" + name + "\" is the beginning of several instruments; say which: " + listed(begun));
+        if (begun.size() == 1) known = instruments::find(begun.front());
+    }
     if (known == nullptr)
         throw Misuse("there is no instrument \"" + name + "\"" + names_like(name) +
                      "; gamut instrument list shows them all");

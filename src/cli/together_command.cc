@@ -42,7 +42,8 @@ int TogetherCommand::run() {
     report::TogetherPage page;
     if (filter_.asks_for_missing()) throw Misuse("gamut together names what is missing by itself; leave out --missing");
     page.members = filter_.members();
-    if (page.members.size() < 2) throw Misuse("gamut together needs --fits NOTES twice or more: who plays together?");
+    if (page.members.size() < 2)
+        throw Misuse("gamut together needs two players; give --for PLAYER or --fits NOTES for each");
     for (std::size_t at = 0; at < page.members.size(); ++at)
         if (page.members[at].name.empty()) page.members[at].name = "player " + std::to_string(at + 1);
     const library::Library library = library::Library::open_existing(library_file(library_));
