@@ -16,8 +16,9 @@ namespace repertoire {
 // stays. Source: common practice, no source (the next day, 3 days, a week, two weeks, a month, then every two to three
 // months). What studies say of such gaps, none of them about tunes: a night between two sessions helps, minutes do not
 // (Simmons, Journal of Research in Music Education 59:4, 2012); growing gaps end as well as equal ones and hold better
-// on the way (Kang and others, Psychonomic Bulletin & Review, 2014); the best gap is a fifth to two fifths of a week to
-// be bridged, and a smaller share of more (Cepeda and others, Psychological Science 19, 2008).
+// on the way (Kang and others, Psychonomic Bulletin & Review, 2014); the best single gap before a single day on which
+// it is wanted is a fifth to two fifths of a week, and a smaller share of longer (Cepeda and others, Psychological
+// Science 19, 2008), which no first gap here is and which says nothing of a row of gaps.
 constexpr std::array<int, 6> kReviewGaps{1, 3, 7, 14, 30, 75};
 
 // Where a tune that is said to be known, without having been learnt here, starts. Source: house choice; its owner plays
