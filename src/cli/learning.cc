@@ -28,12 +28,12 @@ void add_known(const tune::Outline& outline, repertoire::Learner& learner) {
     if (lowest != outline.notes.end()) learner.widest = std::max(learner.widest, highest->midi - lowest->midi);
 }
 
-// Tunes in a state by the day they came into it, the latest first. Of a day on which several were taken up nobody can
+// Tunes by the day they were taken up, the latest first. Of a day on which several were taken up nobody can
 // say which came last; unless they are of one rhythm, and not too many, it ends there.
 std::vector<std::string> last_rhythms_of(const library::Library& library, const library::PlayerRecord& player) {
     std::map<base::Date, std::vector<tune::TuneId>, std::greater<>> taken_up;
     for (const tune::PlayerTune& tune : player.tunes)
-        if (const auto day = tune::since(tune)) taken_up[*day].push_back(tune.tune);
+        if (const auto day = tune::taken_up(tune)) taken_up[*day].push_back(tune.tune);
     std::vector<std::string> rhythms;
     for (const auto& [day, tunes] : taken_up) {
         if (rhythms.size() + tunes.size() > repertoire::kLastTunes) break;

@@ -102,6 +102,15 @@ std::optional<base::Date> since(const PlayerTune& tune) noexcept {
     return last && word_of(last->event).into ? std::optional(last->day) : std::nullopt;
 }
 
+std::optional<base::Date> taken_up(const PlayerTune& tune) noexcept {
+    const auto forgotten = std::find_if(tune.events.rbegin(), tune.events.rend(),
+                                        [](const DatedEvent& dated) { return dated.event == PlayerEvent::forgotten; });
+    const auto first = std::find_if(forgotten.base(), tune.events.end(), [](const DatedEvent& dated) {
+        return dated.event == PlayerEvent::learning || dated.event == PlayerEvent::known;
+    });
+    return first == tune.events.end() ? std::nullopt : std::optional(first->day);
+}
+
 std::optional<base::Date> last_played(const PlayerTune& tune) noexcept {
     const auto last = std::find_if(tune.events.rbegin(), tune.events.rend(), [](const DatedEvent& dated) {
         return dated.event == PlayerEvent::played || dated.event == PlayerEvent::shaky ||

@@ -101,6 +101,9 @@ std::optional<TuneState> state_of(const PlayerTune& tune) noexcept;
 bool can_enter(const PlayerTune& tune, base::Date day) noexcept;
 // The day it came into its state.
 std::optional<base::Date> since(const PlayerTune& tune) noexcept;
+// The day it was first taken up: of the first event since it was last forgotten that says learning or known. Empty for
+// a tune in no state, and for one that was only ever said to be rusty.
+std::optional<base::Date> taken_up(const PlayerTune& tune) noexcept;
 // The last day it was played, well or not; a day it was said to be known counts as played.
 std::optional<base::Date> last_played(const PlayerTune& tune) noexcept;
 

@@ -54,3 +54,20 @@ TEST_CASE("player: the last that says so decides the state of a tune", "[tune][p
     CHECK(!tune::state_of(eels));
     CHECK(!tune::since(eels));
 }
+
+TEST_CASE("player: a tune is taken up when it is first learnt or known, and anew after it was forgotten", "[tune]") {
+    PlayerTune eels;
+    CHECK(!tune::taken_up(eels));
+    eels.events = {{day("2027-01-05"), PlayerEvent::rusty}};
+    CHECK(!tune::taken_up(eels));
+    eels.events.push_back({day("2027-01-12"), PlayerEvent::learning});
+    eels.events.push_back({day("2027-02-02"), PlayerEvent::known});
+    CHECK(tune::taken_up(eels) == day("2027-01-12"));
+    eels.events.push_back({day("2027-06-01"), PlayerEvent::rusty});
+    eels.events.push_back({day("2027-06-08"), PlayerEvent::played});
+    CHECK(tune::taken_up(eels) == day("2027-01-12"));
+    eels.events.push_back({day("2027-07-01"), PlayerEvent::forgotten});
+    CHECK(!tune::taken_up(eels));
+    eels.events.push_back({day("2027-07-01"), PlayerEvent::known});
+    CHECK(tune::taken_up(eels) == day("2027-07-01"));
+}
