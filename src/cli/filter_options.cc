@@ -58,6 +58,7 @@ const instruments::Instrument* FilterOptions::instrument() const {
     const instruments::Instrument* whole = instrument_.instrument();
     if (whole == nullptr && for_.size() == 1) whole = instrument_of(player(for_.front()).player);
     if (!grade_) return whole;
+    if (whole == nullptr && for_.empty() && asker_) whole = instrument_of(player(*asker_).player);
     if (whole == nullptr && for_.size() > 1) return nullptr;  // each on an instrument of their own: see players()
     if (whole == nullptr) throw Misuse("--grade N needs --instrument NAME: whose grades?");
     if (!graded_) graded_ = up_to_grade(*whole);
@@ -132,9 +133,10 @@ library::TuneChoice FilterOptions::in_state() const {
     const library::Library library = library::Library::open_existing(library_file(*library_));
     std::vector<library::PlayerRecord> players;
     for (const std::string& name : for_) players.push_back(player_named(library, name));
-    if (for_.empty()) players = library.players();
+    if (for_.empty() && asker_) players.push_back(player_named(library, *asker_));
+    if (players.empty()) players = library.players();
     if (players.empty()) throw Misuse("--state: there are no players; gamut player add NAME makes one");
-    if (for_.empty() && players.size() > 1) throw Misuse("--state needs --for PLAYER: whose tunes?");
+    if (for_.empty() && !asker_ && players.size() > 1) throw Misuse("--state needs --for PLAYER: whose tunes?");
     library::TuneChoice choice;
     choice.is_left_out = is_none;
     for (const library::PlayerRecord& record : players)

@@ -50,6 +50,10 @@ public:
     // left out and told. Misuse names the option.
     music::NoteSet notes_of(const std::string& option, const std::string& text) const;
 
+    // The player whom the command itself names, where neither --instrument nor --for is given: --grade means the grades
+    // of this one's instrument, --state this one's tunes.
+    void ask_for(const std::string& player) { asker_ = player; }
+
     // Something is given beside an instrument and its grades.
     bool narrows() const noexcept;
     bool asks_for_missing() const noexcept { return missing_.has_value(); }
@@ -74,6 +78,7 @@ private:
     std::vector<std::string> fits_, for_;
     std::optional<std::string> uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_,
         file_, tag_, state_;
+    std::optional<std::string> asker_;
     std::optional<int> missing_, span_;
     InstrumentOption instrument_;
     std::optional<int> grade_;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <charconv>
 #include <iterator>
+#include <limits>
 #include <map>
 
 #include "base/utf8.h"
@@ -9,6 +10,7 @@
 #include "cli/day_option.h"
 #include "cli/learning.h"
 #include "cli/player_named.h"
+#include "cli/player_twins.h"
 #include "cli/tune_named.h"
 #include "library/library.h"
 #include "planner/order_notes.h"
@@ -25,7 +27,7 @@ namespace {
 // Without --limit. Source: house choice; a few, as a warm-up.
 constexpr std::int64_t kReviewsShown = 5;
 
-// Tunes named that a note opens.
+// Tunes named that a note opens. Source: house choice; two titles fill a line.
 constexpr std::size_t kExamples = 2;
 
 std::string part_names() {
@@ -61,8 +63,17 @@ std::optional<planner::Step> first_step(const std::vector<tune::TuneRecord>& rec
     goal.have = have;
     goal.max_steps = 1;
     goal.runners_up = 0;
-    const planner::Plan plan = planner::plan_path(wanted, goal, planner::Deadline(goal.limits));
+    goal.limits.max_seconds = std::numeric_limits<double>::infinity();  // by states alone: the same everywhere
+    const planner::Plan plan = planner::plan_path(wanted, goal);
     return plan.steps.empty() ? std::nullopt : std::optional(plan.steps.front());
+}
+
+// The rhythm asked for, where no tune there is has it.
+std::optional<std::string> rhythm_of_no_tune(const std::optional<std::string>& asked, const library::Answer& answer) {
+    const auto sieve = std::find_if(answer.why.begin(), answer.why.end(),
+                                    [](const library::LeftOut& out) { return out.filter == "rhythm"; });
+    if (!asked || sieve == answer.why.end() || sieve->fails < answer.matched + answer.left_out) return std::nullopt;
+    return asked;
 }
 
 }  // namespace
@@ -87,10 +98,11 @@ CLI::App* NextCommand::add_to(CLI::App& program) {
         "Example:  gamut player add Ina --instrument whistle-d --notes D:major\n"
         "          gamut next Ina\n"
         "Tunes are put in order by what they take: notes and bars that are new, range, leaps, what the hand has to do, "
-        "pace, and the rhythms of the last tunes. A bar is known when a known tune has it, in any key.\n"
+        "pace, and the rhythms of the last tunes. A bar is known when a known tune has it, in any key. Of the two "
+        "others "
+        "those of another rhythm are preferred. What is probably a tune the player has already is held back.\n"
         "--review: a tune comes back after 1, 3, 7, 14, 30 and 75 days, one gap further each time it goes well and "
-        "from "
-        "the first one when it does not. That is common practice without a source; studies (Cepeda and others, "
+        "from the first one when it does not. That is common practice without a source; studies (Cepeda and others, "
         "Psychological Science 19, 2008; Kang and others, Psychonomic Bulletin & Review 2014) show that gaps help and "
         "that growing ones serve, but none of them counted tunes.");
     return command;
@@ -140,6 +152,8 @@ library::Selection NextCommand::selection(const library::PlayerRecord& player, c
 
 int NextCommand::run() {
     check();
+    day_of("--today", today_);  // refused also where it is not asked for
+    filter_.ask_for(name_);
     const repertoire::LoadWeights weighed = weights();
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::PlayerRecord player = player_named(library, name_);
@@ -190,6 +204,7 @@ int NextCommand::choose(const library::Library& library, const library::PlayerRe
         page.note = std::move(note);
     }
     page.is_note_first = page.within == 0;
+    page.no_such_rhythm = rhythm_of_no_tune(filter_.selection_without_notes().rhythm, answer);
     const music::NoteSet reach = page.is_note_first && step ? have | step->add : have;
     std::erase_if(fresh, [&](const tune::TuneRecord& record) { return !record.needed.is_within(reach); });
     const Learning learning = learning_of(library, player, have, fresh);
@@ -198,8 +213,22 @@ int NextCommand::choose(const library::Library& library, const library::PlayerRe
         return page.instrument == nullptr ? std::nullopt
                                           : hand_for_a_note(library, learning.matters[tune].setting, *page.instrument);
     };
-    for (repertoire::Pick& pick : repertoire::pick_next(learning.matters, learning.learner, wishes, page.goal, hand_of))
+    PlayerTwins twins(library, player);
+    const repertoire::TwinOf twin_of = [&](std::size_t tune, std::span<const repertoire::Pick> so_far) {
+        std::vector<const repertoire::TuneMatter*> offered;
+        for (const repertoire::Pick& pick : so_far) offered.push_back(&learning.matters[pick.tune]);
+        return twins.twin_of(learning.matters[tune], offered);
+    };
+    repertoire::NextPicks next =
+        repertoire::pick_next(learning.matters, learning.learner, wishes, page.goal, hand_of, twin_of);
+    for (repertoire::Pick& pick : next.picks)
         page.picks.push_back({fresh[learning.records[pick.tune]], std::move(pick)});
+    for (const repertoire::HeldBack& held : next.held_back) {
+        const tune::PlayerTune* said = said_of(player, held.twin);
+        page.held_back.push_back({fresh[learning.records[held.tune]],
+                                  library.tune_by_id(held.twin).value_or(tune::TuneRecord()),
+                                  said ? tune::state_of(*said) : std::nullopt});
+    }
     write_page(format_, page, report::describe_next, report::tabulate_next, report::next_json);
     return page.picks.empty() ? kDoneInPart : kDone;
 }
@@ -227,7 +256,8 @@ int NextCommand::climb(const library::Library& library, const library::PlayerRec
             write_notice("gamut: " +
                          base::printable("\"" + report::title_of(*top) + "\" needs " +
                                          report::note_list(top->needed.without(instrument->note_set())) + ", which " +
-                                         instrument->title + " has not; no ladder leads there\n"));
+                                         instrument->title + " has not; no ladder leads there") +
+                         "\n");
             return kDoneInPart;
         }
         target = records.size();
@@ -251,7 +281,7 @@ int NextCommand::review(const library::Library& library, const library::PlayerRe
     page.player = player.player.name.text;
     page.today = day_of("--today", today_);
     std::vector<tune::PlayerTune> kept = player.tunes;
-    if (filter_.narrows()) {
+    if (filter_.narrows() || filter_.instrument() != nullptr) {
         library::Selection selection = filter_.selection();
         std::set<tune::TuneId> passing;
         for (const library::TuneNotes& tune : library.select_notes(selection).rows) passing.insert(tune.id);

@@ -15,7 +15,9 @@ namespace repertoire {
 // two different bars of a library share one is not to be expected.
 using Figure = std::uint64_t;
 
-// The different bars of a tune, ascending. Pick-ups and bars without a note are left out.
+// One for each different bar of a tune, ascending. Within a tune bars are told apart as they stand, by notes, time and
+// length, since a bar at another pitch is another one to the fingers: so a figure may come several times. Pick-ups and
+// bars without a note are left out.
 std::vector<Figure> figures_of(const tune::Outline& outline);
 
 class BarStock {
@@ -26,7 +28,7 @@ public:
 
     void add(std::span<const Figure> figures) { known_.insert(figures.begin(), figures.end()); }
     bool has(Figure figure) const { return known_.contains(figure) || (below_ != nullptr && below_->has(figure)); }
-    // How many of these are there already.
+    // How many of these bars are there already, in any key.
     int count_known(std::span<const Figure> figures) const;
 
 private:

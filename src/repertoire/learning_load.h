@@ -57,7 +57,7 @@ struct TuneMatter {
     std::string folded_title;
     std::string rhythm;  // a token; empty when unknown
     music::NoteSet needed;
-    std::vector<Figure> figures;              // see bar_stock.h
+    std::vector<Figure> figures;              // of its different bars, see bar_stock.h
     std::vector<std::pair<int, int>> struck;  // MIDI number, and how often it is struck as written; ascending
     int range = 0;                            // semitones
     int leaps = 0;                            // of kLeap or more, as written
@@ -78,9 +78,9 @@ struct Learner {
 struct Load {
     music::NoteSet fresh;
     int strikes = 0;
-    int different_bars = 0;
-    int bars_to_learn = 0;
-    int beyond = 0;  // semitones
+    int different_bars = 0;  // as they stand in the tune
+    int bars_to_learn = 0;   // of these, in no tune the player knows, in any key
+    int beyond = 0;          // semitones
     int leaps = 0;
     std::optional<int> hand;  // tenths of a cost for a note; nothing without an instrument
     std::optional<int> pace;  // tenths of a note a second; nothing where the rhythm has no beat

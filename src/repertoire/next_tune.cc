@@ -39,8 +39,19 @@ public:
         if (picks_.empty()) return std::nullopt;
         Pick taken = std::move(picks_[best]);
         picks_.erase(picks_.begin() + static_cast<std::ptrdiff_t>(best));
-        if (const std::string& rhythm = candidates_[taken.tune].rhythm; !rhythm.empty()) ++taken_of_[rhythm];
         return taken;
+    }
+
+    // Those behind it are better of another rhythm.
+    void count_rhythm_of(const Pick& pick) {
+        if (const std::string& rhythm = candidates_[pick.tune].rhythm; !rhythm.empty()) ++taken_of_[rhythm];
+    }
+
+    // As listed, whatever their rhythms.
+    void put_in_order(std::span<Pick> picks) {
+        taken_of_.clear();
+        std::sort(picks.begin(), picks.end(),
+                  [this](const Pick& one, const Pick& other) { return rank_of(one) < rank_of(other); });
     }
 
 private:
@@ -72,16 +83,23 @@ private:
 
 }  // namespace
 
-std::vector<Pick> pick_next(std::span<const TuneMatter> candidates, const Learner& learner,
-                            const std::set<tune::TuneId>& wishes, const NextGoal& goal, const HandOf& hand_of) {
+NextPicks pick_next(std::span<const TuneMatter> candidates, const Learner& learner,
+                    const std::set<tune::TuneId>& wishes, const NextGoal& goal, const HandOf& hand_of,
+                    const TwinOf& twin_of) {
     Choosing choosing(candidates, learner, wishes, goal, hand_of);
-    std::vector<Pick> picks;
-    while (picks.size() < goal.picks) {
+    NextPicks next;
+    while (next.picks.size() < goal.picks) {
         std::optional<Pick> pick = choosing.take_best();
         if (!pick) break;
-        picks.push_back(std::move(*pick));
+        if (const auto twin = pick->is_wished ? std::nullopt : twin_of(pick->tune, next.picks)) {
+            next.held_back.push_back({pick->tune, *twin});
+            continue;
+        }
+        choosing.count_rhythm_of(*pick);
+        next.picks.push_back(std::move(*pick));
     }
-    return picks;
+    if (next.picks.size() > 1) choosing.put_in_order(std::span(next.picks).subspan(1));
+    return next;
 }
 
 }  // namespace repertoire

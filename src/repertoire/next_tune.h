@@ -30,10 +30,27 @@ struct Pick {
 // only for candidates that may be among the picks.
 using HandOf = std::function<std::optional<int>(std::size_t tune)>;
 
-// Fewest points first; equals by title, then id. Behind the first, each pick before of the same rhythm counts like a
-// tune taken up last, so that the others are something else unless that takes much more; `points` does not tell that.
-// Exact: no candidate left out has fewer.
-std::vector<Pick> pick_next(std::span<const TuneMatter> candidates, const Learner& learner,
-                            const std::set<tune::TuneId>& wishes, const NextGoal& goal, const HandOf& hand_of);
+// The tune that a candidate probably is under another id: one the player has, or one of the picks so far; nothing where
+// there is none. Called only for candidates that are about to be picked.
+using TwinOf = std::function<std::optional<tune::TuneId>(std::size_t tune, std::span<const Pick> so_far)>;
+
+// A candidate that would have been picked.
+struct HeldBack {
+    std::size_t tune = 0;  // into the candidates
+    tune::TuneId twin;
+};
+
+struct NextPicks {
+    std::vector<Pick> picks;
+    std::vector<HeldBack> held_back;  // in the order they were met
+};
+
+// The one that takes fewest points first; equals by title, then id. The others are chosen so that each pick before of
+// the same rhythm counts like a tune taken up last: they are something else unless that takes much more. They stand in
+// the order of their points, which do not tell that. Exact: no candidate left out would have come before one chosen,
+// but for those held back because they are probably a tune the player has or is offered. A wish is never held back.
+NextPicks pick_next(std::span<const TuneMatter> candidates, const Learner& learner,
+                    const std::set<tune::TuneId>& wishes, const NextGoal& goal, const HandOf& hand_of,
+                    const TwinOf& twin_of);
 
 }  // namespace repertoire

@@ -25,7 +25,8 @@ struct TuneShape {
     std::string title;  // as shown; empty where there is none
     std::string folded_title;
     std::string rhythm;  // a token; empty when unknown
-    std::string meter;   // `6/8`, `none`
+    bool is_rhythm_guessed = false;
+    std::string meter;  // `6/8`, `none`
     std::optional<music::Key> key;
     bool key_decided = false;
     music::NoteSet needed;

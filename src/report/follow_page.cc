@@ -60,6 +60,14 @@ std::string changes_in_words(const FollowPage& page) {
     return text.empty() ? text : text + ".";
 }
 
+// The ids of the rows whose rhythm is guessed.
+std::string guessed_of(const FollowPage& page) {
+    std::string ids;
+    for (const FollowRow& row : page.rows)
+        if (row.tune.is_rhythm_guessed) ids += (ids.empty() ? "" : ", ") + std::to_string(row.tune.id.value);
+    return ids;
+}
+
 std::string summary_of(const FollowPage& page) {
     std::string text = counted(page.matched, "tune follows", "tunes follow");
     const auto shown = static_cast<std::int64_t>(page.rows.size());
@@ -89,10 +97,11 @@ std::string join_in_words(const Follow& follow) {
 Document describe_follow(const FollowPage& page) {
     Document document;
     const TuneShape& first = page.first;
-    document.blocks.emplace_back(Heading{"After " + (first.title.empty() ? std::string("(no title)") : first.title) +
-                                         ", " + (first.rhythm.empty() ? std::string("rhythm unknown") : first.rhythm) +
-                                         (first.key ? ", " + music::to_string(*first.key) : "") + ", ends on " +
-                                         note_or_dash(first.last_note, fifths_of(first))});
+    document.blocks.emplace_back(Heading{
+        "After " + (first.title.empty() ? std::string("(no title)") : first.title) + ", " +
+        (first.rhythm.empty() ? std::string("rhythm unknown") : marked_rhythm(first.rhythm, first.is_rhythm_guessed)) +
+        (first.key ? ", " + music::to_string(*first.key) : "") + ", ends on " +
+        note_or_dash(first.last_note, fifths_of(first))});
     bool any_alike = false, any_change = false;
     for (const FollowRow& row : page.rows) {
         any_alike = any_alike || row.follow.opening >= repertoire::kLikeOpening;
@@ -108,7 +117,7 @@ Document describe_follow(const FollowPage& page) {
         const Follow& follow = row.follow;
         auto& cells = table.rows.emplace_back();
         cells = {Cell(row.tune.id.value), title_cell(row.tune)};
-        if (any_change) cells.emplace_back(row.tune.rhythm);
+        if (any_change) cells.emplace_back(marked_rhythm(row.tune.rhythm, row.tune.is_rhythm_guessed));
         const bool is_worth_saying = follow.key != KeyChange::same && follow.key != KeyChange::unknown;
         const std::string kind = is_worth_saying ? std::string(repertoire::to_string(follow.key)) + ", " : "";
         cells.push_back(key_of(row.tune));
@@ -127,6 +136,11 @@ Document describe_follow(const FollowPage& page) {
             Paragraph{"The best first, by all columns together. moves: where the home note goes; join: from this last "
                       "note to the next tune's first, in semitones; new notes: those this tune does not use; top: how "
                       "far the highest note moves, in semitones. By common practice, no source; --json shows points."});
+    if (const std::string guessed = guessed_of(page); !any_change && !guessed.empty())
+        document.blocks.emplace_back(
+            Paragraph{"Of that rhythm by the pattern of the notes, not by the file: " + guessed + "."});
+    if (first.is_rhythm_guessed || (any_change && !guessed_of(page).empty()))
+        document.blocks.emplace_back(Paragraph{kRhythmGuessed});
     return document;
 }
 
@@ -154,6 +168,7 @@ std::string follow_json(const FollowPage& page) {
         json["id"] = tune.id.value;
         json["title"] = tune.title.empty() ? Json(nullptr) : Json(tune.title);
         json["rhythm"] = tune.rhythm.empty() ? Json(nullptr) : Json(tune.rhythm);
+        json["rhythm_basis"] = rhythm_basis_json(tune.rhythm, tune.is_rhythm_guessed);
         json["key"] = tune.key ? Json(music::to_string(*tune.key)) : Json(nullptr);
         json["first_note"] = note_or_dash(tune.first_note, fifths_of(tune));
         json["last_note"] = note_or_dash(tune.last_note, fifths_of(tune));

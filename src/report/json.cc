@@ -52,6 +52,11 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     return row;
 }
 
+Json rhythm_basis_json(const std::string& rhythm, bool is_guessed) {
+    if (rhythm.empty()) return nullptr;
+    return tune::basis_token(is_guessed ? tune::Basis::computed : tune::Basis::stated);
+}
+
 std::string compact(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
 
 std::string finish(const Json& json) { return compact(json) + "\n"; }

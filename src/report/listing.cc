@@ -84,12 +84,13 @@ Document describe_listing(const Listing& listing) {
                                            [](const tune::TuneRecord& record) { return record.settings > 1; });
     if (any_family) table.columns.push_back({"settings", false});
     if (is_by_ear) table.columns.push_back({"heard", false});
-    bool any_open = false;
+    bool any_open = false, any_guessed = false;
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         auto& row = table.rows.emplace_back();
         row = {Cell(listing.by_setting ? record.own.value : record.id.value), Cell(title_of(record)),
-               record.rhythm ? Cell(record.rhythm->value) : Cell(), Cell(record.meter), Cell(marked_key(record))};
+               record.rhythm ? Cell(marked_rhythm(record.rhythm->value, is_rhythm_guessed(record))) : Cell(),
+               Cell(record.meter), Cell(marked_key(record))};
         if (!is_by_ear) {
             row.emplace_back(range_of(record.needed, fifths));
             row.emplace_back(std::int64_t{record.needed.size()});
@@ -99,6 +100,7 @@ Document describe_listing(const Listing& listing) {
         if (any_family) row.emplace_back(std::int64_t{record.settings});
         if (is_by_ear) row.push_back(heard_in_words(listing, record));
         any_open = any_open || (record.key && !record.key_decided);
+        any_guessed = any_guessed || is_rhythm_guessed(record);
     }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Paragraph{summary_of(listing)});
@@ -109,6 +111,7 @@ Document describe_listing(const Listing& listing) {
     if (any_open)
         document.blocks.emplace_back(
             Paragraph{"? the notes leave the mode or the home note open; gamut tune TUNE names the candidates."});
+    if (any_guessed) document.blocks.emplace_back(Paragraph{kRhythmGuessed});
     return document;
 }
 

@@ -22,7 +22,7 @@ std::string part_in_words(LoadPart part) {
         case LoadPart::range:
             return "semitones wider";
         case LoadPart::leaps:
-            return "leaps, a sixth up";
+            return "leaps of a sixth or more";
         case LoadPart::hand:
             return "work for the hand";
         case LoadPart::pace:

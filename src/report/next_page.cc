@@ -17,9 +17,16 @@ using repertoire::LoadPart;
 
 std::string named(const tune::TuneRecord& record) { return fmt::format("{} ({})", title_of(record), record.id.value); }
 
-// `a polka in G major`; without what is not known.
+// Fewer bars as written make a tune short. Source: common practice, no source: a part has eight.
+constexpr int kBarsOfPart = 8;
+
+// Tunes held back that are named. Source: house choice.
+constexpr std::size_t kHeldBackNamed = 3;
+
+// `a polka in G major`, `a reel by its pattern, in G major`; without what is not known.
 std::string kind_of(const tune::TuneRecord& record) {
     std::string words = record.rhythm ? with_article(record.rhythm->value) : "a tune of unknown rhythm";
+    if (is_rhythm_guessed(record)) words += " by its pattern" + std::string(record.key ? "," : "");
     if (record.key) words += " in " + music::to_string(*record.key);
     return words;
 }
@@ -43,6 +50,8 @@ std::string reason_of(const NextPage& page, const NextTune& tune) {
     std::string words = fresh_in_words(tune.pick.load) + "; " + bars_known_in_words(tune.pick.load);
     const bool says_last = tune.pick.load.same_rhythm > 0 || &tune == &page.picks.front();
     if (const std::string last = says_last ? last_in_words(page, tune) : ""; !last.empty()) words += "; " + last;
+    if (const int bars = tune.record.bars; bars > 0 && bars < kBarsOfPart)
+        words += "; short: " + counted(bars, "bar", "bars") + " in all";
     if (tune.pick.is_wished) words += "; you wish for it";
     if (tune.pick.asked > 0) words += "; it was asked for";
     return words;
@@ -59,14 +68,31 @@ std::string opens_in_words(const NextNote& note) {
     std::string titles;
     for (const std::string& title : note.examples) titles += (titles.empty() ? "" : " and ") + title;
     const bool are_all = static_cast<std::int64_t>(note.examples.size()) == note.opens;
-    return "opens " + counted(note.opens, "tune", "tunes") + (are_all ? ": " : ", among them ") + titles;
+    return (note.add.size() == 1 ? "opens " : "open ") + counted(note.opens, "tune", "tunes") +
+           (are_all ? ": " : ", among them ") + titles;
 }
+
+bool is_too_much(const NextPage& page) { return page.note && page.note->add.size() > kMostNotesAtOnce; }
 
 void describe_note(const NextPage& page, Document& document) {
     document.blocks.emplace_back(Paragraph{fmt::format("No tune that is new to you lies within your notes{}.",
                                                        page.left_out > 0 ? " and the filters" : "")});
+    if (page.no_such_rhythm) {
+        document.blocks.emplace_back(
+            Paragraph{fmt::format("No tune of the library is {}.", with_article(*page.no_such_rhythm))});
+        return;
+    }
     if (!page.note) {
         document.blocks.emplace_back(Paragraph{"Nor does any note open one."});
+        return;
+    }
+    if (is_too_much(page)) {
+        std::string words = fmt::format("No one or two notes open any. {} together {}: much at once.",
+                                        note_list(page.note->add), opens_in_words(*page.note));
+        if (!page.picks.empty())
+            words += fmt::format(" --towards {} makes a ladder of smaller steps to {}.",
+                                 page.picks.front().record.id.value, title_of(page.picks.front().record));
+        document.blocks.emplace_back(Paragraph{std::move(words)});
         return;
     }
     document.blocks.emplace_back(
@@ -122,6 +148,32 @@ std::string others_in_words(const NextPage& page) {
     return words;
 }
 
+std::string state_in_words(std::optional<tune::TuneState> state) {
+    if (!state) return "which is proposed too";
+    switch (*state) {
+        case tune::TuneState::learning:
+            return "which you are learning";
+        case tune::TuneState::known:
+            return "which you know";
+        case tune::TuneState::rusty:
+            return "which you once knew";
+    }
+    return "";
+}
+
+void describe_held_back(const NextPage& page, Document& document) {
+    for (std::size_t at = 0; at < std::min(page.held_back.size(), kHeldBackNamed); ++at) {
+        const HeldBackTune& held = page.held_back[at];
+        document.blocks.emplace_back(Paragraph{
+            fmt::format("Held back: {}, probably {}, {}; gamut same {} {} says so, with --not that they are two.",
+                        named(held.record), named(held.twin), state_in_words(held.state), held.record.id.value,
+                        held.twin.id.value)});
+    }
+    if (page.held_back.size() > kHeldBackNamed)
+        document.blocks.emplace_back(Paragraph{fmt::format("Held back in the same way: {} more; --json names all.",
+                                                           page.held_back.size() - kHeldBackNamed)});
+}
+
 void describe_surroundings(const NextPage& page, Document& document) {
     if (!page.at_work.empty()) {
         std::string titles;
@@ -137,10 +189,10 @@ void describe_surroundings(const NextPage& page, Document& document) {
                                   note_list(wish.missing), wish.record.id.value)});
     }
     if (page.note && !page.is_note_first)
-        document.blocks.emplace_back(
-            Paragraph{fmt::format("{} within your notes. The note to learn after them: {}, which {}.",
-                                  counted(page.within, "tune is left", "tunes are left"), note_list(page.note->add),
-                                  opens_in_words(*page.note))});
+        document.blocks.emplace_back(Paragraph{fmt::format(
+            "{} within your notes. The {} to learn after them: {}, which {}.",
+            counted(page.within, "tune is left", "tunes are left"), page.note->add.size() == 1 ? "note" : "notes",
+            note_list(page.note->add), opens_in_words(*page.note))});
     if (page.unwanted > 0)
         document.blocks.emplace_back(
             Paragraph{fmt::format("Left out: {} not wanted.", counted(page.unwanted, "tune", "tunes"))});
@@ -155,7 +207,10 @@ Document describe_next(const NextPage& page) {
     for (std::size_t at = 0; at < page.picks.size(); ++at) {
         const NextTune& tune = page.picks[at];
         if (at == 0)
-            document.blocks.emplace_back(Heading{fmt::format("{} {}, {}", page.is_note_first ? "Then" : "Learn",
+            document.blocks.emplace_back(Heading{fmt::format("{} {}, {}",
+                                                             !page.is_note_first ? "Learn"
+                                                             : is_too_much(page) ? "Some day"
+                                                                                 : "Then",
                                                              named(tune.record), kind_of(tune.record))});
         if (at == 1) document.blocks.emplace_back(Heading{others_in_words(page)});
         document.blocks.emplace_back(Paragraph{
@@ -169,29 +224,32 @@ Document describe_next(const NextPage& page) {
             "Points are what --weigh says and no more: a rule of thumb to put tunes in an order, not a measure "
             "of a tune or of a player."});
     }
+    describe_held_back(page, document);
     describe_surroundings(page, document);
     return document;
 }
 
 Document tabulate_next(const NextPage& page) {
     Table table;
-    for (const char* title : {"place", "id", "title", "rhythm", "key", "notes", "strikes", "bars", "different_bars",
-                              "range", "leaps", "hand", "pace", "rhythm_running", "wished", "asked", "points"})
+    for (const char* title :
+         {"place", "id", "title", "rhythm", "key", "notes", "strikes", "bars", "different_bars", "range", "leaps",
+          "hand", "pace", "rhythm_running", "wished", "asked", "points", "rhythm_basis"})
         table.columns.push_back({title, false});
     std::int64_t place = 0;
     for (const NextTune& tune : page.picks) {
         const repertoire::Load& load = tune.pick.load;
         const auto tenths = [](const std::optional<int>& value) { return value ? Cell(in_tenths(*value)) : Cell(); };
-        table.rows.push_back({Cell(++place), Cell(tune.record.id.value),
-                              tune.record.titles.empty() ? Cell() : Cell(tune.record.titles.front()),
-                              tune.record.rhythm ? Cell(tune.record.rhythm->value) : Cell(),
-                              tune.record.key ? Cell(music::to_string(*tune.record.key)) : Cell(),
-                              load.fresh.empty() ? Cell() : Cell(note_list(load.fresh)),
-                              Cell(std::int64_t{load.strikes}), Cell(std::int64_t{load.bars_to_learn}),
-                              Cell(std::int64_t{load.different_bars}), Cell(std::int64_t{load.beyond}),
-                              Cell(std::int64_t{load.leaps}), tenths(load.hand), tenths(load.pace),
-                              Cell(std::int64_t{load.same_rhythm}), Cell(std::int64_t{tune.pick.is_wished ? 1 : 0}),
-                              Cell(std::int64_t{tune.pick.asked}), Cell(in_tenths(tune.pick.points))});
+        table.rows.push_back(
+            {Cell(++place), Cell(tune.record.id.value),
+             tune.record.titles.empty() ? Cell() : Cell(tune.record.titles.front()),
+             tune.record.rhythm ? Cell(tune.record.rhythm->value) : Cell(),
+             tune.record.key ? Cell(music::to_string(*tune.record.key)) : Cell(),
+             load.fresh.empty() ? Cell() : Cell(note_list(load.fresh)), Cell(std::int64_t{load.strikes}),
+             Cell(std::int64_t{load.bars_to_learn}), Cell(std::int64_t{load.different_bars}),
+             Cell(std::int64_t{load.beyond}), Cell(std::int64_t{load.leaps}), tenths(load.hand), tenths(load.pace),
+             Cell(std::int64_t{load.same_rhythm}), Cell(std::int64_t{tune.pick.is_wished ? 1 : 0}),
+             Cell(std::int64_t{tune.pick.asked}), Cell(in_tenths(tune.pick.points)),
+             tune.record.rhythm ? Cell(std::string(tune::basis_token(tune.record.rhythm->basis))) : Cell()});
     }
     return {{std::move(table)}};
 }
@@ -214,6 +272,8 @@ std::string next_json(const NextPage& page) {
         }
         json["note"] = {
             {"add", note_names(page.note->add)}, {"opens", page.note->opens}, {"places", std::move(places)}};
+        const bool needs_ladder = page.is_note_first && is_too_much(page) && !page.picks.empty();
+        json["note"]["ladder_towards"] = needs_ladder ? Json(page.picks.front().record.id.value) : Json(nullptr);
     }
     json["tunes"] = Json::array();
     for (const NextTune& tune : page.picks) {
@@ -221,6 +281,8 @@ std::string next_json(const NextPage& page) {
         one["id"] = tune.record.id.value;
         one["title"] = tune.record.titles.empty() ? Json(nullptr) : Json(tune.record.titles.front());
         one["rhythm"] = tune.record.rhythm ? Json(tune.record.rhythm->value) : Json(nullptr);
+        one["rhythm_basis"] = tune.record.rhythm ? Json(tune::basis_token(tune.record.rhythm->basis)) : Json(nullptr);
+        one["bars"] = tune.record.bars;
         one["key"] = tune.record.key ? Json(music::to_string(*tune.record.key)) : Json(nullptr);
         one["reason"] = reason_of(page, tune);
         one["load"] = load_json(tune.pick.load);
@@ -237,6 +299,11 @@ std::string next_json(const NextPage& page) {
     json["weights"] = std::move(weights);
     json["at_work"] = Json::array();
     for (const tune::TuneRecord& record : page.at_work) json["at_work"].push_back(record.id.value);
+    json["held_back"] = Json::array();
+    for (const HeldBackTune& held : page.held_back)
+        json["held_back"].push_back({{"id", held.record.id.value},
+                                     {"probably", held.twin.id.value},
+                                     {"state", held.state ? Json(tune::state_token(*held.state)) : Json(nullptr)}});
     json["wishes_beyond"] = Json::array();
     for (const FarWish& wish : page.far_wishes)
         json["wishes_beyond"].push_back({{"id", wish.record.id.value}, {"missing", note_names(wish.missing)}});

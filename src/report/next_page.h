@@ -10,6 +10,7 @@
 #include "repertoire/next_tune.h"
 #include "report/document.h"
 #include "report/listing.h"
+#include "tune/player.h"
 #include "tune/record.h"
 
 namespace report {
@@ -26,6 +27,16 @@ struct NextNote {
     std::vector<std::string> examples;
 };
 
+// Steps of more notes are not proposed in one go. Source: common practice, no source: notes often come in twos.
+constexpr int kMostNotesAtOnce = 2;
+
+// A tune that is not proposed because it is probably another one.
+struct HeldBackTune {
+    tune::TuneRecord record;
+    tune::TuneRecord twin;
+    std::optional<tune::TuneState> state;  // of the twin; nothing where it is proposed itself
+};
+
 // A tune the player wishes for that is not within the notes.
 struct FarWish {
     tune::TuneRecord record;
@@ -39,13 +50,16 @@ struct NextPage {
     std::vector<std::string> last_rhythms;  // the latest first
     std::vector<tune::TuneRecord> at_work;  // tunes being learnt
     repertoire::NextGoal goal;
-    std::vector<NextTune> picks;  // the one to learn first; with `is_note_first` they need the note
-    bool is_note_first = false;   // no tune is left within the notes
+    std::vector<NextTune>
+        picks;  // the one to learn, then others by their points; with `is_note_first` they need the note
+    bool is_note_first = false;  // no tune is left within the notes
     std::optional<NextNote> note;
+    std::vector<HeldBackTune> held_back;
     std::vector<FarWish> far_wishes;
-    std::int64_t within = 0;    // tunes within the notes that are in no state yet
-    std::int64_t unwanted = 0;  // left out because the player will not learn them
-    std::int64_t left_out = 0;  // by the filters
+    std::optional<std::string> no_such_rhythm;  // asked for, and no tune of the library has it
+    std::int64_t within = 0;                    // tunes within the notes that are in no state yet
+    std::int64_t unwanted = 0;                  // left out because the player will not learn them
+    std::int64_t left_out = 0;                  // by the filters
     std::vector<Sieve> why;
 };
 

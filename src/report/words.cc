@@ -38,6 +38,12 @@ std::string rhythm_in_words(const tune::TuneRecord& record) {
     return words + ")";
 }
 
+std::string marked_rhythm(const std::string& rhythm, bool is_guessed) { return rhythm + (is_guessed ? " ?" : ""); }
+
+bool is_rhythm_guessed(const tune::TuneRecord& record) {
+    return record.rhythm && record.rhythm->basis != tune::Basis::stated;
+}
+
 std::string rhythm_in_plural(const std::string& rhythm) {
     // Rhythm tokens are single English words or end in one.
     const bool hisses = rhythm.ends_with("z") || rhythm.ends_with("s") || rhythm.ends_with("x") ||

@@ -10,6 +10,9 @@
 
 namespace report {
 
+constexpr const char* kRhythmGuessed =
+    "? behind a rhythm: the file does not say it; it is what the pattern of the notes is most like.";
+
 std::vector<std::string> note_names(const music::NoteSet& notes, int fifths = 0);  // ascending: `A3`, `C#5`
 std::string note_list(const music::NoteSet& notes, int fifths = 0);                // parted by blanks; `-` when empty
 std::string note_or_dash(std::optional<int> midi, int fifths = 0);
@@ -17,9 +20,12 @@ std::string range_of(const music::NoteSet& notes, int fifths = 0);  // `D4..B5`;
 
 std::string title_of(const tune::TuneRecord& record);         // the first; `(no title)`
 std::string rhythm_in_words(const tune::TuneRecord& record);  // `reel (computed; hornpipe possible)`; `unknown`
-std::string rhythm_in_plural(const std::string& rhythm);      // `reels`, `waltzes`; of a token
-std::string with_article(const std::string& rhythm);          // `a reel`, `an air`
-std::string key_in_words(const tune::TuneRecord& record);     // `A dorian`, `A dorian or minor; or G major`, `-`
+// `reel`, and `reel ?` where the file does not say it and the notes do; kRhythmGuessed is told once below such rows.
+std::string marked_rhythm(const std::string& rhythm, bool is_guessed);
+bool is_rhythm_guessed(const tune::TuneRecord& record);
+std::string rhythm_in_plural(const std::string& rhythm);   // `reels`, `waltzes`; of a token
+std::string with_article(const std::string& rhythm);       // `a reel`, `an air`
+std::string key_in_words(const tune::TuneRecord& record);  // `A dorian`, `A dorian or minor; or G major`, `-`
 std::string counted(std::int64_t number, const std::string& one, const std::string& many);  // `1 tune`, `3 tunes`
 
 }  // namespace report

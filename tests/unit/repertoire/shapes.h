@@ -55,6 +55,7 @@ inline Fetched fetched(std::string_view abc, std::int64_t id = 1) {
     tune.record.meter = music::to_string(facts.meter.value);
     if (facts.key) tune.record.key = facts.key->candidates.front();
     tune.record.needed = facts.needed;
+    tune.record.different_bars = facts.different_bars;
     tune.outline = facts.outline;
     return tune;
 }

@@ -1,0 +1,42 @@
+// Tunes that are probably one a player has, under another id.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <set>
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "analysis/kinship.h"
+#include "library/library.h"
+#include "repertoire/learning_load.h"
+
+namespace cli {
+
+class PlayerTwins {
+public:
+    // `library` must live as long as this.
+    PlayerTwins(const library::Library& library, const library::PlayerRecord& player);
+
+    // Of the tunes the player is learning, knows or once knew, and of `offered`, the one that this tune is probably
+    // the same as, the likest; nothing where there is none, or where a person said that they are two.
+    std::optional<tune::TuneId> twin_of(const repertoire::TuneMatter& tune,
+                                        std::span<const repertoire::TuneMatter* const> offered);
+
+private:
+    struct Melody {
+        tune::TuneId tune;
+        analysis::Contour contour;
+    };
+
+    const analysis::Contour& contour_of(tune::SettingId setting);
+    bool is_spoken_of(tune::TuneId one, tune::TuneId other) const;
+
+    const library::Library& library_;
+    std::vector<Melody> melodies_;                            // every setting of the player's tunes
+    std::set<std::pair<tune::TuneId, tune::TuneId>> spoken_;  // the lower id first
+    std::map<tune::SettingId, analysis::Contour> asked_;
+};
+
+}  // namespace cli
