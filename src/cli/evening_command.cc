@@ -1,6 +1,10 @@
 // `gamut evening`: a set list for so many minutes.
+#include <algorithm>
+#include <set>
+
 #include "cli/commands.h"
 #include "cli/tune_shapes.h"
+#include "cli/twins.h"
 #include "library/library.h"
 #include "report/csv.h"
 #include "report/evening_page.h"
@@ -14,6 +18,23 @@ int number_of(const char* option, int given, int least, int most) {
         throw Misuse(std::string(option) + " takes a number from " + std::to_string(least) + " to " +
                      std::to_string(most));
     return given;
+}
+
+// Of tunes that are probably one, and may all be in the list, only the first by title stays. How many go.
+std::int64_t leave_out_doubles(const library::Library& library, const repertoire::EveningGoal& goal,
+                               std::vector<repertoire::TuneShape>& tunes) {
+    std::vector<const repertoire::TuneShape*> usable;
+    for (const repertoire::TuneShape& tune : tunes)
+        if (repertoire::seconds_of(tune, goal) && (!goal.for_dance || repertoire::has_whole_parts(tune)))
+            usable.push_back(&tune);
+    std::sort(usable.begin(), usable.end(),
+              [](const auto* one, const auto* other) { return repertoire::comes_before(*one, *other); });
+    std::vector<tune::TuneId> ids;
+    for (const repertoire::TuneShape* tune : usable) ids.push_back(tune->id);
+    if (ids.empty()) return 0;
+    const std::set<tune::TuneId> doubles = probable_doubles(library, ids);
+    return static_cast<std::int64_t>(
+        std::erase_if(tunes, [&](const repertoire::TuneShape& tune) { return doubles.contains(tune.id); }));
 }
 
 }  // namespace
@@ -53,6 +74,7 @@ int EveningCommand::run() {
     page.left_out = answer.left_out;
     page.why = filter_.sieves_of(answer);
     page.tunes = shapes_of(library, answer.rows);
+    page.doubles = leave_out_doubles(library, page.goal, page.tunes);
     page.evening = repertoire::plan_evening(page.tunes, page.goal);
     if (format_.json)
         write_answer(report::evening_json(page));

@@ -17,9 +17,11 @@ struct Melodies {
     std::vector<tune::TuneId> tunes, own;  // by place in `search`
 };
 
-Melodies melodies_of(const library::Library& library) {
+// Of these tunes only, where any are named.
+Melodies melodies_of(const library::Library& library, const std::set<tune::TuneId>& only = {}) {
     Melodies melodies;
     library.visit_outlines([&](const library::StoredOutline& stored) {
+        if (!only.empty() && !only.contains(stored.tune)) return;
         const auto outline = tune::decode_outline(stored.bytes);
         if (!outline) return;
         melodies.search.add(*outline);
@@ -54,10 +56,7 @@ std::vector<Twin> unspoken(const library::Library& library, const Melodies& melo
     return twins;
 }
 
-}  // namespace
-
-std::vector<Twin> probable_twins(const library::Library& library) {
-    const Melodies melodies = melodies_of(library);
+std::vector<Twin> twins_among(const library::Library& library, const Melodies& melodies) {
     std::vector<std::pair<Pair, Twin>> found;
     for (const analysis::KinPair& pair : melodies.search.find_pairs()) {
         const tune::TuneId one = melodies.tunes[pair.first];
@@ -67,6 +66,29 @@ std::vector<Twin> probable_twins(const library::Library& library) {
         found.push_back({ordered(one, other), {own.first, own.second, pair.likeness}});
     }
     return unspoken(library, melodies, found);
+}
+
+}  // namespace
+
+std::vector<Twin> probable_twins(const library::Library& library) { return twins_among(library, melodies_of(library)); }
+
+std::set<tune::TuneId> probable_doubles(const library::Library& library, const std::vector<tune::TuneId>& tunes) {
+    const Melodies melodies = melodies_of(library, {tunes.begin(), tunes.end()});
+    std::map<tune::TuneId, tune::TuneId> tune_of;
+    for (std::size_t at = 0; at < melodies.own.size(); ++at) tune_of[melodies.own[at]] = melodies.tunes[at];
+    std::map<tune::TuneId, std::vector<tune::TuneId>> twins_of;
+    for (const Twin& twin : twins_among(library, melodies)) {
+        twins_of[tune_of[twin.one]].push_back(tune_of[twin.other]);
+        twins_of[tune_of[twin.other]].push_back(tune_of[twin.one]);
+    }
+    std::set<tune::TuneId> kept, doubles;
+    for (const tune::TuneId tune : tunes) {
+        const std::vector<tune::TuneId>& twins = twins_of[tune];
+        const bool is_double =
+            std::any_of(twins.begin(), twins.end(), [&](tune::TuneId twin) { return kept.contains(twin); });
+        (is_double ? doubles : kept).insert(tune);
+    }
+    return doubles;
 }
 
 std::vector<Twin> probable_twins_of(const library::Library& library, const tune::TuneRecord& record) {

@@ -1,6 +1,7 @@
 // Settings that are probably one tune and of which nobody has said yet.
 #pragma once
 
+#include <set>
 #include <vector>
 
 #include "library/library.h"
@@ -18,5 +19,9 @@ std::vector<Twin> probable_twins(const library::Library& library);
 
 // Other tunes that are probably the one a setting belongs to, likest first.
 std::vector<Twin> probable_twins_of(const library::Library& library, const tune::TuneRecord& record);
+
+// Of these tunes, each of which is the less welcome the later it stands: those that are probably the same as one before
+// them that is none of these itself.
+std::set<tune::TuneId> probable_doubles(const library::Library& library, const std::vector<tune::TuneId>& tunes);
 
 }  // namespace cli

@@ -82,7 +82,7 @@ Evening plan_evening(const std::vector<TuneShape>& candidates, const EveningGoal
         tunes += static_cast<std::int64_t>(pools.back().size());
     }
     const int mean = tunes == 0 ? 0 : static_cast<int>(seconds / tunes);
-    EveningSearch search(pools, goal, 60 * goal.minutes + mean / 2);
+    EveningSearch search(pools, goal, 60 * goal.minutes + mean / 2);  // over by half a tune at most
     search.build();
     search.improve();
     for (const PooledSet& pooled : search.sets()) {
@@ -98,7 +98,9 @@ Evening plan_evening(const std::vector<TuneShape>& candidates, const EveningGoal
     }
     evening.seconds = search.seconds();
     evening.is_settled = search.is_settled();
-    evening.is_filled = evening.seconds >= 60 * goal.minutes - mean * goal.in_set / 2 && !evening.sets.empty();
+    // Source: house choice: with one set more it would be over by as much as it is short now.
+    const int half_a_set = mean * goal.in_set / 2;
+    evening.is_filled = evening.seconds >= 60 * goal.minutes - half_a_set && !evening.sets.empty();
     return evening;
 }
 

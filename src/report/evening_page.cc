@@ -64,6 +64,7 @@ std::string left_aside_of(const EveningPage& page) {
     add(page.evening.without_company,
         page.evening.without_company == 1 ? "alone of its rhythm" : "alone of their rhythm");
     add(page.evening.not_looked_at, fmt::format("beyond {} of a rhythm", page.evening.most_of_rhythm));
+    add(page.doubles, "probably the same as " + std::string(page.doubles == 1 ? "another" : "others"));
     add(page.left_out, "by the filters");
     return text.empty() ? text : text + ".";
 }
@@ -83,6 +84,7 @@ Document describe_evening(const EveningPage& page) {
                 {}};
     int now = 0;
     std::int64_t number = 0;
+    bool any_guessed = false;
     for (const EveningSet& set : page.evening.sets) {
         ++number;
         bool is_first = true;
@@ -90,10 +92,13 @@ Document describe_evening(const EveningPage& page) {
             const TuneShape& tune = page.tunes[each.tune];
             table.rows.push_back({is_first ? Cell(number) : Cell(std::string()), Cell(clock_of(now)),
                                   Cell(tune.id.value), Cell(title_or_none(tune)),
-                                  is_first ? Cell(tune.rhythm) : Cell(std::string()),
+                                  is_first || tune.is_rhythm_guessed
+                                      ? Cell(marked_rhythm(tune.rhythm, tune.is_rhythm_guessed))
+                                      : Cell(std::string()),
                                   tune.key ? Cell(music::to_string(*tune.key)) : Cell(),
                                   each.join ? Cell(key_move_in_words(*each.join) + "; " + join_in_words(*each.join))
                                             : Cell(std::string())});
+            any_guessed = any_guessed || tune.is_rhythm_guessed;
             now += each.seconds;
             is_first = false;
         }
@@ -111,6 +116,7 @@ Document describe_evening(const EveningPage& page) {
                 : "The search for a better list was ended before it was through."});
     }
     if (const std::string aside = left_aside_of(page); !aside.empty()) document.blocks.emplace_back(Paragraph{aside});
+    if (any_guessed) document.blocks.emplace_back(Paragraph{kRhythmGuessed});
     return document;
 }
 
@@ -171,6 +177,7 @@ std::string evening_json(const EveningPage& page) {
             Json one;
             one["id"] = tune.id.value;
             one["title"] = tune.title.empty() ? Json(nullptr) : Json(tune.title);
+            one["rhythm_basis"] = rhythm_basis_json(tune.rhythm, tune.is_rhythm_guessed);
             one["key"] = tune.key ? Json(music::to_string(*tune.key)) : Json(nullptr);
             one["bars"] = tune.bars;
             one["seconds"] = each.seconds;
@@ -190,6 +197,7 @@ std::string evening_json(const EveningPage& page) {
     json["odd_length"] = page.evening.odd_length;
     json["without_company"] = page.evening.without_company;
     json["not_looked_at"] = page.evening.not_looked_at;
+    json["probably_same"] = page.doubles;
     json["left_out"] = page.left_out;
     return finish(json);
 }

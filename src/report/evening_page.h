@@ -14,6 +14,7 @@ struct EveningPage {
     repertoire::EveningGoal goal;
     std::vector<repertoire::TuneShape> tunes;  // the evening's tunes index into these
     repertoire::Evening evening;
+    std::int64_t doubles = 0;   // left aside as probably the same tune as another
     std::int64_t left_out = 0;  // by the filters
     std::vector<Sieve> why;
 };
