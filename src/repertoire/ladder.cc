@@ -2,115 +2,145 @@
 
 #include <algorithm>
 #include <cstdint>
-#include <iterator>
-#include <limits>
+#include <map>
+#include <set>
 #include <tuple>
+#include <unordered_map>
+#include <utility>
+
+#include "repertoire/ladder_search.h"
 
 namespace repertoire {
 
 namespace {
 
-class Climb {
-public:
-    Climb(std::span<const TuneMatter> candidates, std::size_t target, const LoadWeights& weights)
-        : candidates_(candidates), target_(target), weights_(weights) {}
-
-    int points_of(const TuneMatter& tune, const Learner& learner) const {
-        const Load load = load_of(tune, learner);
-        int points = 0;
-        for (const LoadPart part : {LoadPart::notes, LoadPart::strikes, LoadPart::bars})
-            points += weights_[part] * load.tenths_of(part);
-        return points;
-    }
-
-    // What is left of the tune for somebody who has learnt `tune` too.
-    int left_after(const TuneMatter& tune, const Learner& learner) const {
-        return points_of(candidates_[target_], learnt(tune, learner));
-    }
-
-    // `before` must outlive what is returned.
-    static Learner learnt(const TuneMatter& tune, const Learner& before) {
-        Learner learner;
-        learner.have = before.have | tune.needed;
-        learner.bars = BarStock(&before.bars);
-        learner.bars.add(tune.figures);
-        return learner;
-    }
-
-    // Tries every order of at most kMostStones of these, the ladder so far being `stones_` at the cost of `squares`.
-    void try_all(const std::vector<std::size_t>& stones, const Learner& learner, std::int64_t squares) {
-        const std::int64_t last = points_of(candidates_[target_], learner);
-        if (squares + last * last < best_squares_) {
-            best_squares_ = squares + last * last;
-            best_ = stones_;
-        }
-        if (stones_.size() == kMostStones) return;
-        for (const std::size_t stone : stones) {
-            if (std::find(stones_.begin(), stones_.end(), stone) != stones_.end()) continue;
-            const std::int64_t points = points_of(candidates_[stone], learner);
-            if (squares + points * points >= best_squares_) continue;
-            const Learner next = learnt(candidates_[stone], learner);
-            if (points_of(candidates_[target_], next) == last) continue;  // it brings nothing any more
-            stones_.push_back(stone);
-            try_all(stones, next, squares + points * points);
-            stones_.pop_back();
-        }
-    }
-
-    const std::vector<std::size_t>& best() const noexcept { return best_; }
-
-private:
-    std::span<const TuneMatter> candidates_;
-    std::size_t target_;
-    const LoadWeights& weights_;
-    std::vector<std::size_t> stones_, best_;
-    std::int64_t best_squares_ = std::numeric_limits<std::int64_t>::max();
-};
+int points_of(const TuneMatter& tune, const Learner& learner, const LoadWeights& weights) {
+    const Load load = load_of(tune, learner);
+    int points = 0;
+    for (const LoadPart part : {LoadPart::notes, LoadPart::strikes, LoadPart::bars})
+        points += weights[part] * load.tenths_of(part);
+    return points;
+}
 
 // Different bars of the tune that the stone brings.
 int shared_with(const TuneMatter& stone, const TuneMatter& tune, const BarStock& known) {
-    std::vector<Figure> shared;
-    std::set_intersection(stone.figures.begin(), stone.figures.end(), tune.figures.begin(), tune.figures.end(),
-                          std::back_inserter(shared));
-    return static_cast<int>(shared.size()) - known.count_known(shared);
+    return static_cast<int>(std::count_if(tune.figures.begin(), tune.figures.end(), [&](Figure figure) {
+        return std::binary_search(stone.figures.begin(), stone.figures.end(), figure) && !known.has(figure);
+    }));
+}
+
+// Numbers the notes and figures that are new to the learner and that more tunes than one ask for.
+class Things {
+public:
+    Things(const std::vector<const TuneMatter*>& tunes, const Learner& learner, const LoadWeights& weights)
+        : learner_(learner), weights_(weights) {
+        std::unordered_map<Figure, std::uint32_t> askers;
+        for (const TuneMatter* tune : tunes)
+            for (const auto& [figure, times] : unknown_figures(*tune)) ++askers[figure];
+        std::uint32_t next = music::kMidiNotes;
+        for (const auto& [figure, tunes_asking] : askers)
+            if (tunes_asking > 1) number_of_.emplace(figure, next++);
+    }
+
+    Climbed climbed(const TuneMatter& tune) const {
+        Climbed climbed;
+        for (const int midi : tune.needed.without(learner_.have).midi_numbers()) {
+            const auto struck = std::lower_bound(tune.struck.begin(), tune.struck.end(), std::pair(midi, 0));
+            const int times = struck != tune.struck.end() && struck->first == midi ? struck->second : 0;
+            climbed.asked.push_back(
+                {static_cast<std::uint32_t>(midi),
+                 10 * (std::int64_t{weights_[LoadPart::notes]} + std::int64_t{weights_[LoadPart::strikes]} * times)});
+        }
+        for (const auto& [figure, times] : unknown_figures(tune)) {
+            const std::int64_t points = std::int64_t{10} * weights_[LoadPart::bars] * times;
+            if (const auto number = number_of_.find(figure); number != number_of_.end())
+                climbed.asked.push_back({number->second, points});
+            else
+                climbed.alone += points;
+        }
+        return climbed;
+    }
+
+private:
+    std::map<Figure, int> unknown_figures(const TuneMatter& tune) const {
+        std::map<Figure, int> times;
+        for (const Figure figure : tune.figures)
+            if (!learner_.bars.has(figure)) ++times[figure];
+        return times;
+    }
+
+    const Learner& learner_;
+    const LoadWeights& weights_;
+    std::unordered_map<Figure, std::uint32_t> number_of_;
+};
+
+// Of each set of notes of the tune that stones bring the one that alone makes the best ladder, then the second of each,
+// and so on: small steps are among them as well as wide ones. Ascending.
+std::vector<std::size_t> try_first(const std::vector<const TuneMatter*>& stones, const LadderSearch& search,
+                                   const music::NoteSet& lacking) {
+    std::map<std::vector<int>, std::vector<std::pair<std::int64_t, std::size_t>>> by_notes;
+    for (std::size_t at = 0; at < stones.size(); ++at)
+        by_notes[(stones[at]->needed & lacking).midi_numbers()].emplace_back(search.squares_with(at), at);
+    std::vector<std::tuple<std::size_t, std::int64_t, std::size_t>> ranked;  // turn, squares, stone
+    for (auto& [notes, members] : by_notes) {
+        std::sort(members.begin(), members.end());
+        for (std::size_t turn = 0; turn < members.size(); ++turn)
+            ranked.emplace_back(turn, members[turn].first, members[turn].second);
+    }
+    std::sort(ranked.begin(), ranked.end());
+    if (ranked.size() > kTriedFirst) ranked.resize(kTriedFirst);
+    std::vector<std::size_t> first;
+    for (const auto& [turn, squares, at] : ranked) first.push_back(at);
+    std::sort(first.begin(), first.end());
+    return first;
 }
 
 }  // namespace
 
 Ladder find_ladder(std::span<const TuneMatter> candidates, std::size_t target, const Learner& learner,
-                   const LoadWeights& weights) {
+                   const LoadWeights& weights, std::int64_t most_evaluations) {
     const TuneMatter& tune = candidates[target];
-    Climb climb(candidates, target, weights);
     Ladder ladder;
-    ladder.points_at_once = climb.points_of(tune, learner);
+    ladder.points_at_once = points_of(tune, learner, weights);
 
-    std::vector<std::tuple<int, const std::string*, tune::TuneId, std::size_t>> ranked;
+    std::vector<std::size_t> possible;  // into the candidates, as they are listed
     for (std::size_t at = 0; at < candidates.size(); ++at) {
-        if (at == target || !candidates[at].needed.is_within(learner.have | tune.needed)) continue;
-        if (candidates[at].id == tune.id) continue;
-        const int left = climb.left_after(candidates[at], learner);
-        if (left < ladder.points_at_once)
-            ranked.emplace_back(left, &candidates[at].folded_title, candidates[at].id, at);
+        if (at == target || candidates[at].id == tune.id) continue;
+        if (!candidates[at].needed.is_within(learner.have | tune.needed)) continue;
+        Learner after;
+        after.have = learner.have | candidates[at].needed;
+        after.bars = BarStock(&learner.bars);
+        after.bars.add(candidates[at].figures);
+        if (points_of(tune, after, weights) < ladder.points_at_once) possible.push_back(at);
     }
-    std::sort(ranked.begin(), ranked.end(), [](const auto& one, const auto& other) {
-        return std::tie(std::get<0>(one), *std::get<1>(one), std::get<2>(one)) <
-               std::tie(std::get<0>(other), *std::get<1>(other), std::get<2>(other));
+    std::sort(possible.begin(), possible.end(), [&](std::size_t one, std::size_t other) {
+        return std::tie(candidates[one].folded_title, candidates[one].id) <
+               std::tie(candidates[other].folded_title, candidates[other].id);
     });
-    ladder.stones_possible = ranked.size();
-    ladder.is_best = ranked.size() <= kMostTried;
-    if (!ladder.is_best) ranked.resize(kMostTried);
-    std::vector<std::size_t> stones;
-    for (const auto& each : ranked) stones.push_back(std::get<3>(each));
+    ladder.stones_possible = possible.size();
 
-    climb.try_all(stones, learner, 0);
-    Learner so_far = learner;
-    std::vector<std::size_t> rungs = climb.best();
+    std::vector<const TuneMatter*> stones;
+    for (const std::size_t at : possible) stones.push_back(&candidates[at]);
+    std::vector<const TuneMatter*> tunes = stones;
+    tunes.push_back(&tune);
+    const Things things(tunes, learner, weights);
+    std::vector<Climbed> climbed;
+    for (const TuneMatter* stone : stones) climbed.push_back(things.climbed(*stone));
+    LadderSearch search(std::move(climbed), things.climbed(tune));
+    search.try_all(try_first(stones, search, tune.needed.without(learner.have)), most_evaluations);
+    std::vector<std::size_t> all(stones.size());
+    for (std::size_t at = 0; at < all.size(); ++at) all[at] = at;
+    ladder.is_best = search.try_all(all, most_evaluations);
+
+    std::vector<std::size_t> rungs;
+    for (const std::size_t stone : search.best()) rungs.push_back(possible[stone]);
     rungs.push_back(target);
+    Learner so_far = learner;
     for (const std::size_t at : rungs) {
         Rung rung;
         rung.tune = at;
         rung.load = load_of(candidates[at], so_far);
-        rung.points = climb.points_of(candidates[at], so_far);
+        rung.points = points_of(candidates[at], so_far, weights);
         rung.brings = candidates[at].needed.without(so_far.have) & tune.needed;
         rung.shared_bars = shared_with(candidates[at], tune, so_far.bars);
         so_far.have = so_far.have | candidates[at].needed;

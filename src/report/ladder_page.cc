@@ -30,13 +30,16 @@ int highest_rung(const LadderPage& page) {
 
 std::string how_sure(const repertoire::Ladder& ladder) {
     if (ladder.stones_possible == 0) return "No tune has any of its notes or bars without asking for others.";
-    const std::string tried = ladder.is_best ? fmt::format("Every tune that can help ({})", ladder.stones_possible)
-                                             : fmt::format("The {} of {} tunes that take most off",
-                                                           repertoire::kMostTried, ladder.stones_possible);
-    return tried + fmt::format(
-                       "{} tried, in every order, {} at most; that ladder is best whose rungs, squared, add up to "
-                       "least.",
-                       ladder.is_best ? " was" : " were", repertoire::kMostStones);
+    const std::string best = "that ladder is best whose rungs, squared, add up to least.";
+    if (ladder.is_best)
+        return fmt::format("Every tune that can help ({}) was tried, in every order, {} at most; {}",
+                           ladder.stones_possible, repertoire::kMostStones, best);
+    return fmt::format(
+        "Of the {} tunes that can help {} of every kind were tried in every order, {} at most, and then others until "
+        "{} "
+        "million looks were done: there may be a better ladder; {}",
+        ladder.stones_possible, repertoire::kTriedFirst, repertoire::kMostStones,
+        repertoire::kMostEvaluations / 1'000'000, best);
 }
 
 }  // namespace
@@ -58,11 +61,12 @@ Document describe_ladder(const LadderPage& page) {
     for (std::size_t at = 0; at < page.ladder.rungs.size(); ++at) {
         const Rung& rung = page.ladder.rungs[at];
         const tune::TuneRecord& record = page.records[at];
-        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(record.id.value), Cell(title_of(record)),
-                              record.rhythm ? Cell(record.rhythm->value) : Cell(),
-                              Cell(load_in_words(rung.load, LoadPart::notes)),
-                              Cell(load_in_words(rung.load, LoadPart::bars)), Cell(in_tenths(rung.points)),
-                              Cell(&rung == &page.ladder.rungs.back() ? "the tune" : brings_in_words(rung))});
+        table.rows.push_back(
+            {Cell(static_cast<std::int64_t>(at + 1)), Cell(record.id.value), Cell(title_of(record)),
+             record.rhythm ? Cell(marked_rhythm(record.rhythm->value, is_rhythm_guessed(record))) : Cell(),
+             Cell(load_in_words(rung.load, LoadPart::notes)), Cell(load_in_words(rung.load, LoadPart::bars)),
+             Cell(in_tenths(rung.points)),
+             Cell(&rung == &page.ladder.rungs.back() ? "the tune" : brings_in_words(rung))});
     }
     document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Paragraph{
@@ -72,6 +76,8 @@ Document describe_ladder(const LadderPage& page) {
                           "times they are struck and bars to learn, as --weigh says.",
                           in_tenths(page.ladder.points_at_once), in_tenths(highest_rung(page)))});
     document.blocks.emplace_back(Paragraph{how_sure(page.ladder)});
+    if (std::any_of(page.records.begin(), page.records.end(), is_rhythm_guessed))
+        document.blocks.emplace_back(Paragraph{kRhythmGuessed});
     return document;
 }
 
