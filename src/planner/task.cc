@@ -7,6 +7,7 @@
 #include <array>
 #include <map>
 #include <string>
+#include <vector>
 
 #include "base/invariant.h"
 #include "music/pitch.h"
@@ -116,29 +117,53 @@ std::vector<int> beginning(const Goal& goal, const NoteGroups& groups, const Bef
     return first;
 }
 
+// What must open by the time so many leads are learnt.
+struct DueBy {
+    music::NoteSet missing;
+    std::vector<std::string> ids;  // of the tunes
+};
+
+std::string listed(const std::vector<std::string>& words) {
+    std::string list;
+    for (std::size_t at = 0; at < words.size(); ++at)
+        list += (at == 0 ? "" : at + 1 == words.size() ? " and " : ", ") + words[at];
+    return list;
+}
+
 std::vector<Due> due_of(const Goal& goal, const Task& task) {
-    std::map<std::int64_t, music::NoteSet> leads_by_steps;
+    std::map<std::int64_t, DueBy> by_steps;
     for (const Must& must : goal.must) {
         if (must.steps == 0) continue;
         const auto tune = std::find_if(task.wanted.begin(), task.wanted.end(),
                                        [&must](const Wanted& wanted) { return wanted.id == must.id; });
         INVARIANT(tune != task.wanted.end());
         const music::NoteSet missing = task.missing(tune->needed, goal.have);
-        if (!missing.empty()) leads_by_steps[must.steps] = leads_by_steps[must.steps] | missing;
+        if (missing.empty()) continue;
+        DueBy& due = by_steps[must.steps];
+        due.missing = due.missing | missing;
+        due.ids.push_back(std::to_string(must.id.value));
     }
     std::vector<Due> due;
     music::NoteSet leads;
     music::NoteSet begun;
-    for (const auto& [steps, missing] : leads_by_steps) {
-        leads = leads | missing;
+    std::vector<std::string> ids;
+    for (const auto& [steps, then] : by_steps) {
+        leads = leads | then.missing;
+        ids.insert(ids.end(), then.ids.begin(), then.ids.end());
         due.push_back({leads, steps});
         // What the path begins with takes its places whether these tunes need it or not.
         for (std::size_t at = 0; at < task.first.size() && static_cast<std::int64_t>(at) < steps; ++at)
             begun.add(task.first[at]);
-        if (const int needed = (leads | begun).size(); needed > steps)
-            throw GoalFault(Kind::unmet, "what must open within " + std::to_string(steps) + " notes cannot: it takes " +
-                                             std::to_string(needed) + ", for it needs " +
-                                             names_of(task.groups.notes_under(leads)));
+        const int needed = (leads | begun).size();
+        if (needed <= steps) continue;
+        const bool is_one = ids.size() == 1;
+        const music::NoteSet before = begun.without(leads);
+        throw GoalFault(Kind::unmet, (is_one ? "tune " : "tunes ") + listed(ids) + " cannot open within " +
+                                         std::to_string(steps) + (steps == 1 ? " note: " : " notes: ") +
+                                         (is_one ? "it takes " : "they take ") + std::to_string(needed) + ", for " +
+                                         (is_one ? "it needs " : "they need ") +
+                                         names_of(task.groups.notes_under(leads)) +
+                                         (before.empty() ? "" : " after " + names_of(task.groups.notes_under(before))));
     }
     return due;
 }

@@ -89,13 +89,16 @@ TEST_CASE("task: what no path meets is said with what it would take", "[planner]
     const auto wanted = obvious::wanted({{{60, 61}}, {{62, 64, 65}}});
     Goal goal;
     goal.must = {{tune::TuneId{2}, 2}};
-    CHECK(fault_of(wanted, goal, kUnmet) == "what must open within 2 notes cannot: it takes 3, for it needs D4 E4 F4");
+    CHECK(fault_of(wanted, goal, kUnmet) == "tune 2 cannot open within 2 notes: it takes 3, for it needs D4 E4 F4");
+    goal.must = {{tune::TuneId{1}, 1}};
+    CHECK(fault_of(wanted, goal, kUnmet) == "tune 1 cannot open within 1 note: it takes 2, for it needs C4 C#4");
     goal.must = {{tune::TuneId{1}, 3}, {tune::TuneId{2}, 4}};
     CHECK(fault_of(wanted, goal, kUnmet) ==
-          "what must open within 4 notes cannot: it takes 5, for it needs C4 C#4 D4 E4 F4");
+          "tunes 1 and 2 cannot open within 4 notes: they take 5, for they need C4 C#4 D4 E4 F4");
     goal.must = {{tune::TuneId{1}, 3}};
     goal.first = {62, 64};
-    CHECK(fault_of(wanted, goal, kUnmet) == "what must open within 3 notes cannot: it takes 4, for it needs C4 C#4");
+    CHECK(fault_of(wanted, goal, kUnmet) ==
+          "tune 1 cannot open within 3 notes: it takes 4, for it needs C4 C#4 after D4 E4");
     goal.first.clear();
     goal.avoid = note_set({61});
     CHECK(fault_of(wanted, goal, kUnmet) == "tune 1, which must open, needs C#4, never to be learnt");
