@@ -5,10 +5,12 @@
 #include <filesystem>
 
 #include "base/failure.h"
+#include "base/invariant.h"
 #include "library/database.h"
 #include "library/intake.h"
 #include "library/library.h"
 #include "library/marks.h"
+#include "library/players.h"
 #include "library/statement.h"
 #include "sample.h"
 #include "support/scratch.h"
@@ -33,6 +35,42 @@ void make_library_of_two(const std::filesystem::path& file) {
     intake.store_file(
         sample::file("/tunes/a.abc", {sample::setting("1", "Lamp", 11), sample::setting("2", "Rope", 22)}));
     intake.close();
+}
+
+// As a gamut of that version left it: two tunes, and something said in every table a person fills.
+void make_library_of_version(const std::filesystem::path& file, int version) {
+    const Database old(file, Access::write);
+    library::migrate(old, library::migrations().first(static_cast<std::size_t>(version)));
+    old.exec(
+        "INSERT INTO file VALUES (1, '/tunes/a.abc', 'a.abc', 100, 1, 9, 'hash', 0);"
+        "INSERT INTO tune (id) VALUES (1), (2); INSERT INTO note_set VALUES (1, 0, 0);"
+        "INSERT INTO setting (tune_id, file_id, needed_id, ornaments_id, key_decided, key_candidates, meter, line,"
+        " number, occurrence, folded_title, key_stated, note_count, bars, different_bars, errors, melody_hash,"
+        " text_hash, analysis_version) VALUES"
+        " (1, 1, 1, 1, 1, '', '4/4', 1, '1', 0, 'lamp', 'G major', 24, 8, 4, 0, 11, 11, 1),"
+        " (2, 1, 1, 1, 1, '', '4/4', 9, '2', 0, 'rope', 'G major', 24, 8, 4, 0, 22, 22, 1);"
+        "INSERT INTO title VALUES (1, 0, 'Lamp', 'lamp'), (2, 0, 'Rope', 'rope');"
+        "INSERT INTO title_search (rowid, folded) VALUES (1, 'lamp'), (2, 'rope');"
+        "INSERT INTO abc VALUES (1, NULL, 'X:1'), (2, NULL, 'X:2');");
+    if (version >= 2)
+        old.exec(
+            "INSERT INTO tag VALUES (1, 'wedding', 'Wedding'); INSERT INTO tune_tag VALUES (1, 1);"
+            "INSERT INTO tune_count VALUES (1, 3);");
+    if (version >= 3)
+        old.exec(
+            "UPDATE setting SET own_tune_id = tune_id, melody_class = 7;"
+            "INSERT INTO verdict VALUES (1, 2, 0, 1);"
+            "INSERT INTO oddity VALUES (1, 0, 'bar-length', 'warning', 1, 1, 'too long', 'shorten it');");
+    if (version >= 4)
+        old.exec(
+            "INSERT INTO player VALUES (1, 'ina', 'Ina', 'whistle-d', 4611686018427387904, 1);"
+            "INSERT INTO player_change VALUES (1, 1), (2, 1), (3, 1);"
+            "INSERT INTO player_event VALUES (1, 1, 1, '2026-01-10', 'learning', NULL, 1),"
+            " (2, 1, 1, '2026-02-10', 'known', NULL, 1);"
+            "INSERT INTO player_wish VALUES (1, 1); INSERT INTO player_before VALUES (1, 2, 1, 'wish', NULL);"
+            "INSERT INTO player_exclusion VALUES (1, 2, 'too high');"
+            "INSERT INTO player_before VALUES (2, 3, 2, 'exclusion', NULL);");
+    INVARIANT(old.number("PRAGMA user_version") == version);
 }
 
 }  // namespace
@@ -68,22 +106,7 @@ TEST_CASE("migrate: every table of ours is STRICT", "[library][migrate]") {
 
 TEST_CASE("migrate: a library of version 1 gets a place for marks and loses nothing", "[library][migrate]") {
     const support::Scratch scratch;
-    {
-        const Database old(scratch / "l.db", Access::write);
-        library::migrate(old, library::migrations().first(1));
-        old.exec(
-            "INSERT INTO file VALUES (1, '/tunes/a.abc', 'a.abc', 100, 1, 9, 'hash', 0);"
-            "INSERT INTO tune VALUES (1), (2); INSERT INTO note_set VALUES (1, 0, 0);"
-            "INSERT INTO setting (tune_id, file_id, needed_id, ornaments_id, key_decided, key_candidates, meter, line,"
-            " number, occurrence, folded_title, key_stated, note_count, bars, different_bars, errors, melody_hash,"
-            " text_hash, analysis_version) VALUES"
-            " (1, 1, 1, 1, 1, '', '4/4', 1, '1', 0, 'lamp', 'G major', 24, 8, 4, 0, 11, 11, 1),"
-            " (2, 1, 1, 1, 1, '', '4/4', 9, '2', 0, 'rope', 'G major', 24, 8, 4, 0, 22, 22, 1);"
-            "INSERT INTO title VALUES (1, 0, 'Lamp', 'lamp'), (2, 0, 'Rope', 'rope');"
-            "INSERT INTO title_search (rowid, folded) VALUES (1, 'lamp'), (2, 'rope');"
-            "INSERT INTO abc VALUES (1, NULL, 'X:1'), (2, NULL, 'X:2');");
-        CHECK(old.number("PRAGMA user_version") == 1);
-    }
+    make_library_of_version(scratch / "l.db", 1);
     CHECK_THROWS_WITH(library::Library::open_existing(scratch / "l.db"),
                       Catch::Contains("written by an older gamut; `gamut import` brings it up to date"));
     CHECK_THROWS_WITH(library::Marks::change(scratch / "l.db"), Catch::Contains("written by an older gamut"));
@@ -96,12 +119,69 @@ TEST_CASE("migrate: a library of version 1 gets a place for marks and loses noth
         marks.commit();
     }
     const library::Library library = library::Library::open_existing(scratch / "l.db");
-    CHECK(sample::all_settings(library).size() == 2);
-    CHECK(sample::id_titled(library, "Lamp") == 1);
     CHECK_FALSE(library.tune_by_id({1})->count);
     CHECK(library.tune_by_id({2})->count == 4);
-    const Database database(scratch / "l.db", Access::read);
-    CHECK(database.text("PRAGMA integrity_check") == "ok");
+}
+
+TEST_CASE("migrate: what a person said to an older gamut is there afterwards", "[library][migrate]") {
+    for (int version = 1; version < newest(); ++version) {
+        CAPTURE(version);
+        const support::Scratch scratch;
+        make_library_of_version(scratch / "l.db", version);
+        library::Intake::open(scratch / "l.db").close();
+        {
+            const Database database(scratch / "l.db", Access::read);
+            CHECK(database.text("PRAGMA integrity_check") == "ok");
+            CHECK(database.number("SELECT count(*) FROM pragma_foreign_key_check") == 0);
+        }
+        const library::Library library = library::Library::open_existing(scratch / "l.db");
+        CHECK(sample::all_settings(library).size() == 2);
+        CHECK(library.abc_of(sample::all_settings(library)[1].setting)->text == "X:2");
+        const auto lamp = library.tune_by_id({1});
+        const auto rope = library.tune_by_id({2});
+        REQUIRE(lamp);
+        REQUIRE(rope);
+        CHECK(lamp->titles == std::vector<std::string>{"Lamp"});
+        CHECK(lamp->tags == (version < 2 ? std::vector<std::string>{} : std::vector<std::string>{"Wedding"}));
+        CHECK(lamp->count == (version < 2 ? std::nullopt : std::optional<std::int64_t>(3)));
+        CHECK_FALSE(rope->count);
+        CHECK(library.verdicts().size() == (version < 3 ? 0 : 1));  // said to be different, so two tunes still
+        CHECK(lamp->id != rope->id);
+        const auto players = library.players();
+        REQUIRE(players.size() == (version < 4 ? 0 : 1));
+        if (version < 4) continue;
+        const library::PlayerRecord& ina = players.front();
+        CHECK(ina.player.name.text == "Ina");
+        CHECK(ina.player.instrument == "whistle-d");
+        CHECK(ina.player.notes == sample::notes({62, 64}));
+        REQUIRE(ina.tunes.size() == 2);
+        CHECK(tune::state_of(ina.tunes[0]) == tune::TuneState::known);
+        CHECK(ina.tunes[0].events.size() == 2);
+        CHECK(ina.tunes[0].wished);
+        CHECK(ina.tunes[1].excluded == "too high");
+        library::Players change = library::Players::change(scratch / "l.db");
+        REQUIRE(change.take_back(ina.player.id).size() == 1);  // the exclusion, said last
+        CHECK_FALSE(change.said_of(ina.player.id, {2}).excluded);
+    }
+}
+
+TEST_CASE("migrate: the tables are the same whichever version they come from", "[library][migrate]") {
+    const auto tables_from = [](int version) {
+        const support::Scratch scratch;
+        const Database database(scratch / "new.db", Access::write);
+        library::migrate(database, library::migrations().first(static_cast<std::size_t>(version)));
+        CHECK(database.number("PRAGMA user_version") == version);
+        library::migrate(database);
+        return database.text(
+            "SELECT group_concat(type || ' ' || name || ' ' || tbl_name || ' ' || ifnull(sql, ''), char(10)) FROM "
+            "(SELECT * FROM sqlite_schema ORDER BY type, name)");
+    };
+    const std::string newest_tables = tables_from(newest());
+    CHECK_THAT(newest_tables, Catch::Contains("table syllabus"));
+    for (int version = 1; version < newest(); ++version) {
+        CAPTURE(version);
+        CHECK(tables_from(version) == newest_tables);
+    }
 }
 
 TEST_CASE("migrate: an older library keeps its rows and a copy of itself", "[library][migrate]") {
