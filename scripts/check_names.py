@@ -4,7 +4,8 @@
     scripts/check_names.py [--gamut PROGRAM]
 
 Fails when a command or an option, as the program's own --help lists them, is used by no test; when a diagnostic code of
-src/abc/codes.h is named by no test or not explained in schema/diagnostics.md; or when that page explains a code there is not.
+src/abc/codes.h is named by no test or not explained in schema/diagnostics.md; when that page explains a code there is not; or when
+a file of src says that it is tested by a file or folder that is not there.
 An option counts as tested where one file below tests/ names it together with its command.
 """
 import argparse
@@ -26,6 +27,8 @@ COMMAND_LINE = re.compile(r"^ {2}([a-z][a-z-]*)(\s|$)")
 OPTION_LINE = re.compile(r"^ {2}(-[^\s].*?)(\s{2,}|\s[A-Z\[]|$)")
 OPTION = re.compile(r"--[a-z][a-z0-9-]*")
 CODE = re.compile(r'"(abc-[a-z0-9-]+)"')
+TESTED_BY = re.compile(r"Tested by\b((?:[^.\n]|\.(?=\w)|\n//)*)")  # a sentence of a comment
+TEST_FILE = re.compile(r"[\w/]+_test\.cc|tests/[\w/.-]*\w")
 MENTIONED_CODE = re.compile(r"\babc-[a-z0-9-]+")
 
 
@@ -63,6 +66,19 @@ def names_command(text, words):
     spoken = r"\bgamut\b[^\n|;&]*\s" + r"\s(?:[^\n|;&]*\s)?".join(map(re.escape, words)) + r"\b"
     quoted = r"""[\s\S]{0,12}?""".join(rf'"{re.escape(word)}"' for word in words)
     return re.search(spoken, text) is not None or re.search(quoted, text) is not None
+
+
+def untested_words(tests):
+    """A sentence for each test that src names and nobody wrote. A bare name stands for the test of that room."""
+    for source in sorted((REPOSITORY / "src").rglob("*")):
+        if source.suffix not in (".cc", ".h"):
+            continue
+        for said in TESTED_BY.findall(source.read_text(encoding="utf-8")):
+            for name in TEST_FILE.findall(said):
+                there = (REPOSITORY / name).exists() if name.startswith("tests/") else any(
+                    path.name == name and path.parent.name == source.parent.name for path in tests)
+                if not there:
+                    yield f"{source.relative_to(REPOSITORY)}: says \"Tested by {name}\", and there is no such file"
 
 
 def main():
@@ -108,6 +124,7 @@ def main():
             wrong.append(f"{code}: not explained in schema/diagnostics.md")
     for code in sorted(explained - codes - {"abc-charset", "abc-version", "abc-include", "abc-creator"}):
         wrong.append(f"{code}: explained in schema/diagnostics.md, but src/abc/codes.h does not have it")
+    wrong.extend(untested_words(tests))
     for name in sorted(set(EXEMPT) - used_exemptions):
         wrong.append(f"{name}: exempt in scripts/check_names.py, but needs no exemption")
 

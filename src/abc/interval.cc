@@ -1,4 +1,4 @@
-// Tested by interval_test.cc and moved_test.cc.
+// Tested by moved_chord_test.cc and moved_test.cc.
 #include "abc/interval.h"
 
 #include <algorithm>

@@ -4,7 +4,6 @@
 
 #include "lessons.h"
 #include "syllabus/changes.h"
-#include "syllabus/name.h"
 
 namespace {
 
@@ -88,13 +87,4 @@ TEST_CASE("changes: the lessons that differ, and those that one plan alone has",
     CHECK_FALSE(changes[0].after->is_held());
     CHECK(changes[1].lesson == 2);
     CHECK_FALSE(changes[1].before.has_value());
-}
-
-TEST_CASE("name of a term: shown as written, compared without case and accents", "[syllabus]") {
-    CHECK(syllabus::read_name("  Spring   Term ").text == "Spring Term");
-    CHECK(syllabus::read_name("ÉTÉ").folded == syllabus::read_name("ete").folded);
-    for (const std::string& wrong : {std::string(""), std::string("  "), std::string("a\tb"), std::string("a\0b", 3),
-                                     std::string("\xff"), std::string(61, 'x')})
-        CHECK_THROWS_AS(syllabus::read_name(wrong), syllabus::NameFault);
-    CHECK(syllabus::read_name(std::string(60, 'x')).text.size() == 60);
 }
