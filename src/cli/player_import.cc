@@ -12,6 +12,7 @@
 #include "library/library.h"
 #include "library/players.h"
 #include "report/words.h"
+#include "tune/title.h"
 
 namespace cli {
 
@@ -37,7 +38,7 @@ struct Meant {
     std::vector<std::string> retitled;  // found by place: the title in the file
 };
 
-std::string shown(const std::string& title) { return title.empty() ? "(no title)" : base::printable(title); }
+std::string shown(const std::string& title) { return base::printable(tune::title_or_none(title)); }
 
 Meant meant_by(const library::Library& library, const repertoire::FiledPlayer& filed) {
     Meant meant;

@@ -57,8 +57,8 @@ report::PlayerPage page_of(const library::Library& library, const library::Playe
     page.notes = notes_of(library, record);
     for (const tune::PlayerTune& said : record.tunes) {
         const auto tune = library.tune_by_id(said.tune);
-        page.tunes.push_back(
-            {said, tune ? report::title_of(*tune) : "(no title)", library.settings_of(said.tune).empty()});
+        page.tunes.push_back({said, tune ? report::title_of(*tune) : std::string(tune::kNoTitle),
+                              library.settings_of(said.tune).empty()});
     }
     std::sort(page.tunes.begin(), page.tunes.end(), [](const auto& one, const auto& other) {
         return std::tuple(tune::fold_title(one.title), one.said.tune) <
@@ -93,7 +93,7 @@ report::PlayerHistory history_of(const library::Library& library, const tune::Pl
         auto title = titles.find(happened.tune);
         if (title == titles.end()) {
             const auto tune = library.tune_by_id(happened.tune);
-            title = titles.emplace(happened.tune, tune ? report::title_of(*tune) : "(no title)").first;
+            title = titles.emplace(happened.tune, tune ? report::title_of(*tune) : std::string(tune::kNoTitle)).first;
         }
         history.happenings.push_back({happened.tune, title->second, happened.what});
     }

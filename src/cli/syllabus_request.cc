@@ -28,8 +28,7 @@ namespace {
 constexpr const char* kDates = "When";
 constexpr const char* kPace = "How fast, and what the term keeps to";
 constexpr std::string_view kBy = " by ";
-constexpr std::string_view kNoTitle = "(no title)";  // as report::title_of says it
-constexpr std::int64_t kMostStates = 20'000'000;     // Source: house choice; some gigabytes
+constexpr std::int64_t kMostStates = 20'000'000;  // Source: house choice; some gigabytes
 constexpr std::chrono::days kWeek{7};
 constexpr std::int64_t kMostAskedFor = 1'000'000;  // a count beyond weighs no more, so that sums stay exact
 
@@ -175,7 +174,7 @@ void keep_one_of_each_title(syllabus::Course& course) {
     for (std::size_t at = 0; at < course.tunes.size(); ++at) {
         const syllabus::TermTune& tune = course.tunes[at].tune;
         course.tunes[at].may_come =
-            tune.title == kNoTitle || best.at(tune::fold_title(tune.title)) == at || named.contains(tune.id);
+            tune.title == tune::kNoTitle || best.at(tune::fold_title(tune.title)) == at || named.contains(tune.id);
     }
 }
 

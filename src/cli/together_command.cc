@@ -5,6 +5,7 @@
 #include "report/csv.h"
 #include "report/together_page.h"
 #include "report/words.h"
+#include "tune/title.h"
 
 namespace cli {
 
@@ -17,7 +18,7 @@ void look_up_titles(const library::Library& library, const std::map<tune::TuneId
         for (const tune::TuneId id : ids) {
             const tune::SettingId setting = setting_of.at(id);
             const std::string title = library.first_titles(std::span(&setting, 1)).front();
-            page.titles.emplace(id, title.empty() ? "(no title)" : title);
+            page.titles.emplace(id, tune::title_or_none(title));
         }
     };
     look_up(page.found.now);

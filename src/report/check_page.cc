@@ -7,6 +7,7 @@
 
 #include "report/json.h"
 #include "report/words.h"
+#include "tune/title.h"
 
 namespace report {
 
@@ -22,7 +23,7 @@ std::string place_of(const CheckRow& row) {
     return row.file + ":" + std::to_string(row.line) + ":" + std::to_string(row.column);
 }
 
-std::string title_of(const CheckRow& row) { return !row.title.empty() ? row.title : row.tune ? "(no title)" : ""; }
+std::string title_of(const CheckRow& row) { return row.tune ? tune::title_or_none(row.title) : row.title; }
 
 using Group = std::vector<const CheckRow*>;
 

@@ -4,6 +4,7 @@
 #include "report/record_of.h"
 #include "report/structure.h"
 #include "report/words.h"
+#include "tune/title.h"
 
 namespace report {
 
@@ -14,7 +15,7 @@ using music::Sound;
 std::string head_line(const ReadSetting& read) {
     const tune::Setting& setting = read.setting;
     std::string line = setting.number ? "X:" + *setting.number + "  " : "";
-    line += setting.titles.empty() ? "(no title)" : setting.titles.front();
+    line += setting.titles.empty() ? std::string(tune::kNoTitle) : setting.titles.front();
     return line + "  (" + read.source.label() + ":" + std::to_string(setting.line) + ")";
 }
 

@@ -14,4 +14,10 @@ std::string fold_title(std::string_view title);
 bool is_blank(char c) noexcept;
 std::string_view without_blanks_around(std::string_view text) noexcept;
 
+// Stands where a tune has no title.
+inline constexpr std::string_view kNoTitle = "(no title)";
+
+// The title, or what stands for it where it is empty.
+inline std::string title_or_none(const std::string& title) { return title.empty() ? std::string(kNoTitle) : title; }
+
 }  // namespace tune
