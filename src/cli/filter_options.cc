@@ -60,7 +60,8 @@ const instruments::Instrument* FilterOptions::instrument() const {
     if (!grade_) return whole;
     if (whole == nullptr && for_.empty() && asker_) whole = instrument_of(player(*asker_).player);
     if (whole == nullptr && for_.size() > 1) return nullptr;  // each on an instrument of their own: see players()
-    if (whole == nullptr) throw Misuse("--grade N needs --instrument NAME: whose grades?");
+    if (whole == nullptr)
+        throw Misuse("--grade N needs --instrument NAME, or --for a PLAYER who has one: whose grades?");
     if (!graded_) graded_ = up_to_grade(*whole);
     return &*graded_;
 }
@@ -123,6 +124,18 @@ library::Selection FilterOptions::selection_to_learn() const {
     if (missing_) throw Misuse("with --for a path or the worth of notes counts every tune; leave out --missing");
     if (reach != music::every_note()) selection.fits = reach;
     return selection;
+}
+
+std::string FilterOptions::reach_in_words() const {
+    std::string words = for_.size() > 1 ? "on every player's instrument"
+                        : for_.empty()  ? ""
+                                        : "on the player's instrument";
+    if (instrument_.instrument() != nullptr)
+        words += words.empty() ? "on the instrument" : " and on that of --instrument";
+    if (words.empty()) return words;
+    if (grade_) words += ", up to grade " + std::to_string(*grade_);
+    if (!for_.empty() && !fits_.empty()) words += ", and among those of --fits";
+    return words;
 }
 
 // Tunes in the state asked for, of any player of --for; of the only player there is where nobody is named.

@@ -40,6 +40,10 @@ public:
     // Tunes that players of --for wish for, and how many do.
     std::map<tune::TuneId, std::int64_t> wishes_of_players() const;
 
+    // Where the notes of those tunes are, as in `a note that is not on the player's instrument`; empty where neither
+    // players nor an instrument are given.
+    std::string reach_in_words() const;
+
     // The same without what notes a tune may need.
     library::Selection selection_without_notes() const;
 

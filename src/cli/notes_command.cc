@@ -64,7 +64,10 @@ int NotesCommand::run() {
     selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
     std::vector<planner::Wanted> wanted;
-    for (const library::TuneNotes& tune : library.select_notes(selection).rows) {
+    const library::NotesAnswer answer = library.select_notes(selection);
+    page.reach = filter_.reach_in_words();
+    page.out_of_reach = page.reach.empty() ? 0 : answer.back_without("fits");
+    for (const library::TuneNotes& tune : answer.rows) {
         if (tune.needed.empty())
             ++page.without_notes;
         else

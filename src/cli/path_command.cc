@@ -10,6 +10,7 @@
 #include "planner/order_notes.h"
 #include "report/csv.h"
 #include "report/path_page.h"
+#include "tune/title.h"
 
 namespace cli {
 
@@ -17,8 +18,6 @@ namespace {
 
 // Titles looked up for a step; two of them are shown.
 constexpr std::size_t kTitlesPerStep = 2;
-
-std::string title_or_none(std::string title) { return title.empty() ? "(no title)" : title; }
 
 // The setting each tune of the plan goes by.
 using Settings = std::map<tune::TuneId, tune::SettingId>;
@@ -28,7 +27,7 @@ void describe_steps(const library::Library& library, const Settings& setting_of,
     const std::vector<library::SettingKind> kinds = library.setting_kinds();
     const auto title_of = [&](tune::TuneId id) {
         const tune::SettingId setting = setting_of.at(id);
-        return title_or_none(library.first_titles(std::span(&setting, 1)).front());
+        return tune::title_or_none(library.first_titles(std::span(&setting, 1)).front());
     };
     for (const planner::Step& step : page.plan.steps) {
         report::StepWords& words = page.words.emplace_back();
@@ -105,6 +104,8 @@ int PathCommand::run() {
     selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::NotesAnswer answer = library.select_notes(selection);
+    page.reach = filter_.reach_in_words();
+    page.out_of_reach = page.reach.empty() ? 0 : answer.back_without("fits");
     Chosen chosen;
     chosen.by_setting = selection.settings;
     for (const library::TuneNotes& tune : answer.rows) {

@@ -166,7 +166,7 @@ void PathGoal::check(const FilterOptions& filter) const {
     if (effort_ != "equal" && effort_ != "instrument")
         throw Misuse("--effort takes equal or instrument, not \"" + effort_ + "\"");
     if (by_grades() && filter.instrument() == nullptr)
-        throw Misuse("--effort instrument needs --instrument NAME: whose grades?");
+        throw Misuse("--effort instrument needs --instrument NAME, or --for a PLAYER who has one: whose grades?");
     limits_.check();
 }
 

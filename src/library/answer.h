@@ -16,8 +16,8 @@ namespace library {
 // filters.
 struct LeftOut {
     std::string_view filter;  // `fits`, `missing`, `uses`, `avoids`, `rhythm`, `meter`, `tonic`, `mode`, `starts-on`,
-                              // `ends-on`, `span`, `octave`, `title`, `file`, `tag`, `state`, `goes`: as on the command line;
-                              // static storage
+                              // `ends-on`, `span`, `octave`, `title`, `file`, `tag`, `state`, `goes`: as on the command
+                              // line; static storage
     std::int64_t fails = 0;   // rows that do not pass it
     std::int64_t alone = 0;   // of these, rows that pass all others: they come back when this filter is dropped
 
@@ -30,6 +30,13 @@ struct Tally {
     std::int64_t left_out = 0;
     std::int64_t gone = 0;     // whose file, or whose place in the file, is gone
     std::vector<LeftOut> why;  // one for each filter given, in the order of Selection
+
+    // Rows that only this filter keeps away.
+    std::int64_t back_without(std::string_view filter) const {
+        for (const LeftOut& out : why)
+            if (out.filter == filter) return out.alone;
+        return 0;
+    }
 
     friend bool operator==(const Tally&, const Tally&) = default;
 };

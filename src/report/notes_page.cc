@@ -110,6 +110,7 @@ Document describe_notes(const NotesPage& page) {
     document.blocks.emplace_back(
         Paragraph{fmt::format("{} of {} fit now ({:.1f} %).", page.open_now, counted(page.tunes, "tune", "tunes"),
                               100 * share_of(page.open_now, page.tunes))});
+    describe_out_of_reach(page.out_of_reach, page.reach, document);
     if (page.without_notes > 0)
         document.blocks.emplace_back(
             Paragraph{counted(page.without_notes, "tune has no notes and stays", "tunes have no notes and stay") +
@@ -158,6 +159,7 @@ std::string notes_json(const NotesPage& page) {
     json["tunes"] = page.tunes;
     json["open_now"] = page.open_now;
     json["without_notes"] = page.without_notes;
+    json["out_of_reach"] = page.out_of_reach;
     json["by"] = page.by_name ? "name" : "pitch";
     json["notes"] = Json::array();
     for (const planner::NoteWorth& note : page.notes)

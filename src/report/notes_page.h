@@ -31,6 +31,8 @@ struct NotesPage {
     std::int64_t tunes = 0;
     std::int64_t open_now = 0;
     std::int64_t without_notes = 0;  // tunes in which nothing sounds: in no count
+    std::int64_t out_of_reach = 0;   // tunes left out for a note that is not where `reach` says
+    std::string reach;               // `on the player's instrument`
     std::vector<planner::NoteWorth> notes;
     std::vector<Smallest> smallest;
     std::optional<BestStart> best_start;

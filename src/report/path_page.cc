@@ -80,6 +80,7 @@ void add_beginning(const PathPage& page, Document& document) {
             Paragraph{counted(page.with_other_notes, "tune stands", "tunes stand") +
                       " in settings of different notes; the path, and what is proved of it, goes by the one nearest to "
                       "your notes, and another may open sooner. --settings plans for each."});
+    describe_out_of_reach(page.out_of_reach, page.reach, document);
     if (page.without_notes > 0)
         document.blocks.emplace_back(
             Paragraph{counted(page.without_notes, "tune has", "tunes have") + " no notes and stay out of the count."});
@@ -326,6 +327,7 @@ std::string path_json(const PathPage& page) {
     for (std::size_t at = 0; at < plan.steps.size(); ++at) json["steps"].push_back(step_json(page, at));
     json["never_open"] = plan.never_open;
     json["without_notes"] = page.without_notes;
+    json["out_of_reach"] = page.out_of_reach;
     json["with_other_notes"] = page.with_other_notes;
     json["cost"] = plan.cost;
     json["lower_bound"] = plan.lower_bound;

@@ -28,6 +28,8 @@ struct PathPage {
     planner::Plan plan;
     std::vector<StepWords> words;    // for each step
     std::int64_t without_notes = 0;  // tunes in which nothing sounds: no path leads to or from them
+    std::int64_t out_of_reach = 0;   // tunes left out for a note that is not where `reach` says
+    std::string reach;               // `on the player's instrument`
     std::int64_t with_other_notes =
         0;                    // closed tunes that have a setting of other notes beside the one the path goes by
     double seconds = 0;       // spent planning

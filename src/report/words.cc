@@ -1,6 +1,7 @@
 #include "report/words.h"
 
 #include "music/pitch.h"
+#include "tune/title.h"
 
 namespace report {
 
@@ -25,8 +26,15 @@ std::string range_of(const music::NoteSet& notes, int fifths) {
     return note_or_dash(notes.lowest(), fifths) + ".." + note_or_dash(notes.highest(), fifths);
 }
 
+void describe_out_of_reach(std::int64_t tunes, const std::string& reach, Document& document) {
+    if (tunes == 0 || reach.empty()) return;
+    document.blocks.emplace_back(
+        Paragraph{counted(tunes, "tune needs", "tunes need") + " a note that is not " + reach +
+                  (tunes == 1 ? ", and stays out of the count." : ", and stay out of the count.")});
+}
+
 std::string title_of(const tune::TuneRecord& record) {
-    return record.titles.empty() ? "(no title)" : record.titles.front();
+    return record.titles.empty() ? std::string(tune::kNoTitle) : record.titles.front();
 }
 
 std::string rhythm_in_words(const tune::TuneRecord& record) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "music/note_set.h"
+#include "report/document.h"
 #include "tune/record.h"
 
 namespace report {
@@ -17,6 +18,9 @@ std::vector<std::string> note_names(const music::NoteSet& notes, int fifths = 0)
 std::string note_list(const music::NoteSet& notes, int fifths = 0);                // parted by blanks; `-` when empty
 std::string note_or_dash(std::optional<int> midi, int fifths = 0);
 std::string range_of(const music::NoteSet& notes, int fifths = 0);  // `D4..B5`; `-` when empty
+
+// What is said of tunes that need a note which is not where `reach` says; nothing where there are none.
+void describe_out_of_reach(std::int64_t tunes, const std::string& reach, Document& document);
 
 std::string title_of(const tune::TuneRecord& record);         // the first; `(no title)`
 std::string rhythm_in_words(const tune::TuneRecord& record);  // `reel (computed; hornpipe possible)`; `unknown`
