@@ -10,6 +10,7 @@
 #include <ctime>
 
 #include "base/failure.h"
+#include "base/utf8.h"
 
 namespace cli {
 
@@ -25,7 +26,24 @@ const char* environment(const char* name) {
 
 }  // namespace
 
-void write_answer(std::string_view text) {
+namespace {
+
+bool answers_go_to_terminal() { return ::isatty(STDOUT_FILENO) == 1; }
+
+std::string harmless(std::string_view text) {
+    std::string lines;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find('\n'), text.size());
+        const std::size_t next = std::min(end + 1, text.size());
+        const std::size_t content = end > 0 && next > end && text[end - 1] == '\r' ? end - 1 : end;
+        lines += base::printable(text.substr(0, content));
+        lines += text.substr(content, next - content);
+        text.remove_prefix(next);
+    }
+    return lines;
+}
+
+void write_bytes(std::string_view text) {
     while (!text.empty()) {
         const ssize_t written = ::write(STDOUT_FILENO, text.data(), text.size());
         if (written < 0 && errno == EINTR) continue;
@@ -35,7 +53,16 @@ void write_answer(std::string_view text) {
     }
 }
 
-void write_answer(const report::Document& document) { write_answer(report::render_text(document, page_of_terminal())); }
+}  // namespace
+
+void write_answer(std::string_view text) {
+    if (answers_go_to_terminal())
+        write_bytes(harmless(text));
+    else
+        write_bytes(text);
+}
+
+void write_answer(const report::Document& document) { write_bytes(report::render_text(document, page_of_terminal())); }
 
 void write_notice(std::string_view text) {
     while (!text.empty()) {
@@ -54,11 +81,9 @@ report::Page page_of_terminal() {
         page.width_chars = size.ws_col;
     page.width_chars =
         std::clamp(page.width_chars == 0 ? std::size_t{80} : page.width_chars, kNarrowestPage, kWidestPage);
-    page.color = ::isatty(STDOUT_FILENO) == 1 && environment("NO_COLOR") == nullptr;
+    page.color = answers_go_to_terminal() && environment("NO_COLOR") == nullptr;
     return page;
 }
-
-bool answers_go_to_terminal() { return ::isatty(STDOUT_FILENO) == 1; }
 
 bool notices_go_to_terminal() { return ::isatty(STDERR_FILENO) == 1; }
 

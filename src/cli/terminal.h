@@ -30,7 +30,9 @@ struct Format {
     bool csv = false;
 };
 
-// Standard output. A closed pipe ends the program quietly with exit 0; throws base::Failure when it cannot be written.
+// Standard output. On a terminal, control characters are made blanks and line ends are kept: what a stranger's file
+// holds must not drive it; into a file or a pipe the bytes go as they are. A closed pipe ends the program quietly with
+// exit 0; throws base::Failure when it cannot be written.
 void write_answer(std::string_view text);
 void write_answer(const report::Document& document);
 
@@ -40,7 +42,6 @@ void write_notice(std::string_view text);
 // `$COLUMNS`, else the terminal's, else 80. Colour on a terminal unless `NO_COLOR` is set.
 report::Page page_of_terminal();
 bool notices_go_to_terminal();
-bool answers_go_to_terminal();
 
 // `--library FILE`, else `$GAMUT_LIBRARY`, else `$XDG_DATA_HOME/gamut/library.db`, else
 // `~/.local/share/gamut/library.db`.

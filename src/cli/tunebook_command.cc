@@ -33,17 +33,6 @@ std::string named(const tune::TuneRecord& record) {
     return fmt::format("{} {}", record.id.value, report::title_of(record));
 }
 
-// The same lines without control characters: what a stranger's file holds must not drive a terminal.
-std::string harmless(std::string_view text) {
-    std::string lines;
-    while (!text.empty()) {
-        const std::size_t end = std::min(text.find('\n'), text.size());
-        lines += base::printable(text.substr(0, end)) + "\n";
-        text.remove_prefix(std::min(end + 1, text.size()));
-    }
-    return lines;
-}
-
 }  // namespace
 
 CLI::App* TunebookCommand::add_to(CLI::App& program) {
@@ -136,8 +125,9 @@ bool TunebookCommand::add(const library::Library& library, const tune::TuneRecor
 
 int TunebookCommand::run() {
     semitones();  // a word that is no number is told first
+    if (output_ && output_->empty()) throw Misuse("--output takes the name of a file, not \"\"");
     if (is_best() && filter_.instrument() == nullptr)
-        throw Misuse("--move best needs --instrument NAME: best for which?");
+        throw Misuse("--move best needs --instrument NAME, or --for a PLAYER who has one: best for which?");
     if (!which_.empty() && (filter_.narrows() || list_.is_given()))
         throw Misuse("tunes are named, so there is nothing to filter, sort or limit; leave out one or the other");
     if (is_best() && filter_.asks_for_missing())
@@ -155,7 +145,7 @@ int TunebookCommand::run() {
         write_notice("gamut: " + report::counted(number, "tune", "tunes") + " written to " + base::printable(*output_) +
                      "\n");
     } else {
-        write_answer(answers_go_to_terminal() ? harmless(book) : book);
+        write_answer(book);
     }
     return is_whole ? kDone : kDoneInPart;
 }
