@@ -16,7 +16,7 @@ namespace {
 int number_of(const char* option, int given, int least, int most) {
     if (given < least || given > most)
         throw Misuse(std::string(option) + " takes a number from " + std::to_string(least) + " to " +
-                     std::to_string(most));
+                     std::to_string(most) + ", not " + std::to_string(given));
     return given;
 }
 

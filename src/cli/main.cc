@@ -9,6 +9,7 @@
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/numbers_typed.h"
 #include "cli/version.h"
 
 int main(int argc, char** argv) {
@@ -48,10 +49,14 @@ int main(int argc, char** argv) {
         cli::write_notice("gamut: there is no command \"" + first + "\"; gamut --help lists them\n");
         return cli::kMisused;
     }
+    cli::expect_numbers(program);
     try {
         program.parse(argc, argv);
         for (const auto& [words, command] : commands)
             if (*words) return command->run();
+        return cli::kMisused;
+    } catch (const CLI::ConversionError& error) {
+        cli::write_notice("gamut: " + base::printable(cli::sentence_of(error)) + "\n");
         return cli::kMisused;
     } catch (const CLI::ParseError& error) {
         const bool is_help = error.get_exit_code() == 0;

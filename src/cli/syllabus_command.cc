@@ -107,7 +107,7 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
     command
         ->add_option("--lost", lost_,
                      "this lesson, or that of this day, is not held; what it held moves on, lessons before it stay")
-        ->type_name("N")
+        ->type_name("LESSON")
         ->group(kKept)
         ->allow_extra_args(false);
     command
@@ -117,7 +117,7 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
     command->add_flag("--replan", replans_, "plan what was not given yet anew, from the library as it is")
         ->group(kKept);
     command->add_option("--missed", missed_, "what was done in these lessons, on one line: 3, or 3-4")
-        ->type_name("N")
+        ->type_name("LESSON")
         ->group(kKept);
     command->add_option("--compare", compared_, "beside another term, lesson by lesson")
         ->type_name("NAME")

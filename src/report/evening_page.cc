@@ -7,6 +7,7 @@
 #include "report/follow_page.h"
 #include "report/json.h"
 #include "report/words.h"
+#include "tune/title.h"
 
 namespace report {
 
@@ -17,8 +18,6 @@ using repertoire::EveningTune;
 using repertoire::TuneShape;
 
 std::string clock_of(int seconds) { return fmt::format("{}:{:02}", seconds / 60, seconds % 60); }
-
-std::string title_or_none(const TuneShape& tune) { return tune.title.empty() ? "(no title)" : tune.title; }
 
 int count_tunes(const EveningPage& page) {
     int tunes = 0;
@@ -41,10 +40,10 @@ std::string paces_in_words(const EveningPage& page) {
 }
 
 std::string sum_of(const EveningPage& page) {
-    std::string text = fmt::format("{}, {}, {} of {} minutes; each tune {} through, the time between sets not counted.",
+    std::string text = fmt::format("{}, {}, {} of {}; each tune {} through, the time between sets not counted.",
                                    counted(static_cast<std::int64_t>(page.evening.sets.size()), "set", "sets"),
                                    counted(count_tunes(page), "tune", "tunes"), clock_of(page.evening.seconds),
-                                   page.goal.minutes, times_in_words(page.goal.times));
+                                   counted(page.goal.minutes, "minute", "minutes"), times_in_words(page.goal.times));
     if (page.evening.sets.empty())
         text = "No set could be made of these tunes.";
     else if (!page.evening.is_filled)
@@ -73,7 +72,7 @@ std::string left_aside_of(const EveningPage& page) {
 
 Document describe_evening(const EveningPage& page) {
     Document document;
-    document.blocks.emplace_back(Heading{fmt::format("An evening of {} minutes", page.goal.minutes)});
+    document.blocks.emplace_back(Heading{"An evening of " + counted(page.goal.minutes, "minute", "minutes")});
     Table table{{{"set", false},
                  {"at", false},
                  {"id", false},
@@ -91,7 +90,7 @@ Document describe_evening(const EveningPage& page) {
         for (const EveningTune& each : set.tunes) {
             const TuneShape& tune = page.tunes[each.tune];
             table.rows.push_back({is_first ? Cell(number) : Cell(std::string()), Cell(clock_of(now)),
-                                  Cell(tune.id.value), Cell(title_or_none(tune)),
+                                  Cell(tune.id.value), Cell(tune::title_or_none(tune.title)),
                                   is_first || tune.is_rhythm_guessed
                                       ? Cell(marked_rhythm(tune.rhythm, tune.is_rhythm_guessed))
                                       : Cell(std::string()),
