@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <utility>
@@ -20,11 +21,12 @@ using Cell = std::variant<std::monostate, std::string, std::int64_t, Share>;
 struct Column {
     std::string title;
     bool may_shrink = false;    // cut, with an ellipsis, where the table is wider than the page
-    std::size_t narrowest = 8;  // columns of the terminal it keeps even then, at least 1
+    std::size_t narrowest = 8;  // columns of the terminal it keeps then, at least 1
     bool wraps = false;         // never cut: where it shrinks it goes on in lines below, broken at blanks
 };
 
-// Numbers stand to the right, texts to the left.
+// Numbers stand to the right, texts to the left. Where the page is still too narrow, all columns but those that are cut
+// go on below between words; on a page narrower than that, each row becomes a few lines of its own.
 struct Table {
     std::vector<Column> columns;
     std::vector<std::vector<Cell>> rows;  // each as long as `columns`
@@ -49,7 +51,12 @@ struct Verbatim {
     std::string text;
 };
 
-using DocumentBlock = std::variant<Heading, Paragraph, Table, Particulars, Verbatim>;
+// Lines that know how to keep to so many columns.
+struct Picture {
+    std::function<std::string(std::size_t columns)> draw;
+};
+
+using DocumentBlock = std::variant<Heading, Paragraph, Table, Particulars, Verbatim, Picture>;
 
 struct Document {
     std::vector<DocumentBlock> blocks;

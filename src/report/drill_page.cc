@@ -12,8 +12,6 @@ namespace report {
 
 namespace {
 
-constexpr std::size_t kColumns = 78;
-
 std::string name_of(int midi, int fifths) { return music::to_string(music::spell_midi(midi, fifths)); }
 
 hands::CheapestWay way_of(const DrillPage& page, const hands::Passage& passage) {
@@ -38,10 +36,7 @@ void describe_passage(const DrillPage& page, const hands::Passage& passage, Docu
         document.blocks.emplace_back(Paragraph{names_alone(passage, page.fifths)});
         return;
     }
-    HandsLine line = hands_line(way_of(page, passage), *page.instrument, page.fifths, kColumns);
-    document.blocks.emplace_back(Verbatim{std::move(line.picture)});
-    if (!line.like_others.empty())
-        document.blocks.emplace_back(Paragraph{"Played like an earlier bar: " + line.like_others + "."});
+    describe_hands_line(way_of(page, passage), *page.instrument, page.fifths, document);
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 
 #include "report/json.h"
 #include "report/words.h"
+#include "tune/title.h"
 
 namespace report {
 
@@ -22,10 +23,6 @@ using repertoire::TuneShape;
 int fifths_of(const TuneShape& tune) { return tune.key ? tune.key->signature_fifths() : 0; }
 
 Cell key_of(const TuneShape& tune) { return tune.key ? Cell(music::to_string(*tune.key)) : Cell(); }
-
-Cell title_cell(const TuneShape& tune) {
-    return tune.title.empty() ? Cell(std::string("(no title)")) : Cell(tune.title);
-}
 
 // `4th up`, `same tonic`. Names of intervals: common practice, no source.
 std::string interval_of(int semitones) {
@@ -98,7 +95,7 @@ Document describe_follow(const FollowPage& page) {
     Document document;
     const TuneShape& first = page.first;
     document.blocks.emplace_back(Heading{
-        "After " + (first.title.empty() ? std::string("(no title)") : first.title) + ", " +
+        "After " + tune::title_or_none(first.title) + ", " +
         (first.rhythm.empty() ? std::string("rhythm unknown") : marked_rhythm(first.rhythm, first.is_rhythm_guessed)) +
         (first.key ? ", " + music::to_string(*first.key) : "") + ", ends on " +
         note_or_dash(first.last_note, fifths_of(first))});
@@ -109,14 +106,14 @@ Document describe_follow(const FollowPage& page) {
     }
     Table table{{{"id", false}, {"title", true, 12, true}}, {}};
     if (any_change) table.columns.push_back({"rhythm", false});
-    for (const Column& column : {Column{"key", false}, {"moves", false}, {"join", false}, {"new notes", true, 6}})
+    for (const Column& column : {Column{"key", false}, {"moves", false}, {"join", false}, {"new notes", true, 8, true}})
         table.columns.push_back(column);
-    if (any_alike) table.columns.push_back({"opening", true, 7});
+    if (any_alike) table.columns.push_back({"opening", false});
     table.columns.push_back({"top", false});
     for (const FollowRow& row : page.rows) {
         const Follow& follow = row.follow;
         auto& cells = table.rows.emplace_back();
-        cells = {Cell(row.tune.id.value), title_cell(row.tune)};
+        cells = {Cell(row.tune.id.value), Cell(tune::title_or_none(row.tune.title))};
         if (any_change) cells.emplace_back(marked_rhythm(row.tune.rhythm, row.tune.is_rhythm_guessed));
         const bool is_worth_saying = follow.key != KeyChange::same && follow.key != KeyChange::unknown;
         const std::string kind = is_worth_saying ? std::string(repertoire::to_string(follow.key)) + ", " : "";

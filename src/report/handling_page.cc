@@ -17,7 +17,6 @@ namespace {
 
 constexpr std::size_t kMovesShown = 5;
 constexpr std::size_t kStretchesShown = 3;
-constexpr std::size_t kPictureColumns = 78;
 constexpr std::size_t kBarsListed = 8;
 
 // `3, 5, 7 and 4 more`.
@@ -64,8 +63,8 @@ void describe_lacks(const hands::NearMiss& miss, int fifths, Document& document)
                  {"times", false},
                  {"strong", false},
                  {"held", false},
-                 {"bars", true, 10},
-                 {"could a neighbour stand in?", true, 30}},
+                 {"bars", true, 10, true},
+                 {"could a neighbour stand in?", true, 30, true}},
                 {}};
     for (const hands::Lack& lack : miss.lacks)
         table.rows.push_back({Cell(note_or_dash(lack.midi, fifths)), Cell(std::int64_t{lack.count}),
@@ -154,12 +153,9 @@ void describe_hands(const InHand& in_hand, int fifths, Document& document) {
         document.blocks.emplace_back(Heading{"Under the hand, played the cheapest way"});
         document.blocks.emplace_back(std::move(lines));
     }
-    HandsLine line = hands_line(handling.way, instrument, fifths, kPictureColumns);
-    if (line.picture.empty()) return;
+    if (handling.way.strokes.empty()) return;
     document.blocks.emplace_back(Heading{"Bar by bar"});
-    document.blocks.emplace_back(Verbatim{std::move(line.picture)});
-    if (!line.like_others.empty())
-        document.blocks.emplace_back(Paragraph{"Played like an earlier bar: " + line.like_others + "."});
+    describe_hands_line(handling.way, instrument, fifths, document);
     if (const std::string key = label_key(instrument); !key.empty()) document.blocks.emplace_back(Paragraph{key + "."});
 }
 

@@ -14,6 +14,7 @@ namespace report {
 namespace {
 
 constexpr std::string_view kMissing = "--";
+constexpr std::size_t kWidest = 78;  // Source: house choice: a page of 80 with a little room
 
 // Notes, ways, and the direction of the air where there is one; equally many of each.
 struct Bar {
@@ -134,6 +135,16 @@ HandsLine hands_line(const hands::CheapestWay& way, const instruments::Instrumen
     }
     line.picture = std::move(blocks).text();
     return line;
+}
+
+void describe_hands_line(const hands::CheapestWay& way, const instruments::Instrument& instrument, int fifths,
+                         Document& document) {
+    const std::string like_others = hands_line(way, instrument, fifths, kWidest).like_others;
+    document.blocks.emplace_back(Picture{[way, instrument, fifths](std::size_t columns) {
+        return hands_line(way, instrument, fifths, std::min(columns, kWidest)).picture;
+    }});
+    if (!like_others.empty())
+        document.blocks.emplace_back(Paragraph{"Played like an earlier bar: " + like_others + "."});
 }
 
 }  // namespace report

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "hands/cheapest_way.h"
+#include "report/document.h"
 
 namespace report {
 
@@ -16,5 +17,9 @@ struct HandsLine {
 // Several bars to a line of at most `columns`, at least one. `fifths` spells the notes.
 HandsLine hands_line(const hands::CheapestWay& way, const instruments::Instrument& instrument, int fifths,
                      std::size_t columns);
+
+// The picture, and below it the bars left out of it.
+void describe_hands_line(const hands::CheapestWay& way, const instruments::Instrument& instrument, int fifths,
+                         Document& document);
 
 }  // namespace report

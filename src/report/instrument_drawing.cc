@@ -17,7 +17,6 @@ using instruments::Way;
 
 namespace {
 
-constexpr std::size_t kColumns = 80;
 constexpr std::string_view kHole = "hole ";
 
 // Labels down the side, heads along the top, notes in between.
@@ -56,14 +55,14 @@ std::string without_tail(std::string line) {
 }
 
 // As many columns side by side as there is room for, the rest below.
-std::string print(const Grid& grid) {
+std::string print(const Grid& grid, std::size_t columns) {
     std::size_t label_width = 0;
     for (const std::string& label : grid.labels) label_width = std::max(label_width, base::display_width(label) + 2);
     std::size_t width = 0;
     for (const std::string& head : grid.heads) width = std::max(width, base::display_width(head) + 1);
     for (const auto& line : grid.cells)
         for (const std::string& cell : line) width = std::max(width, cell.size() + 1);
-    const std::size_t across = label_width < kColumns ? std::max<std::size_t>(1, (kColumns - label_width) / width) : 1;
+    const std::size_t across = label_width < columns ? std::max<std::size_t>(1, (columns - label_width) / width) : 1;
     std::string text;
     for (std::size_t from = 0; from < grid.heads.size(); from += across) {
         const std::size_t to = std::min(from + across, grid.heads.size());
@@ -82,7 +81,8 @@ std::string print(const Grid& grid) {
 
 class Drawing {
 public:
-    Drawing(const Instrument& instrument, const music::NoteSet& marked) : instrument_(instrument), marked_(marked) {}
+    Drawing(const Instrument& instrument, const music::NoteSet& marked, std::size_t columns)
+        : instrument_(instrument), marked_(marked), columns_(columns) {}
 
     std::string text() const {
         if (instrument_.rows.empty()) return is_sung() ? std::string() : fingerings();
@@ -152,7 +152,7 @@ private:
                     grid.put(way.direction == Direction::draw ? 1 : 0, grid.column(way.position), name(note));
             });
             if (grid.cells.empty()) continue;
-            text += (text.empty() ? "" : "\n") + row + "\n" + print(grid);
+            text += (text.empty() ? "" : "\n") + row + "\n" + print(grid, columns_);
         }
         return text;
     }
@@ -164,7 +164,7 @@ private:
         each_way([&](const InstrumentNote& note, const Way& way) {
             grid.put(grid.line(way.row), grid.column(way.position), name(note));
         });
-        return print(grid);
+        return print(grid, columns_);
     }
 
     std::string strings_with_levers() const {
@@ -175,7 +175,7 @@ private:
         each_way([&](const InstrumentNote& note, const Way& way) {
             grid.put(way.position == "up" ? 0 : 1, grid.column(way.row), name(note));
         });
-        return print(grid);
+        return print(grid, columns_);
     }
 
     std::string holes_blown() const {
@@ -187,7 +187,7 @@ private:
             grid.put((way.direction == Direction::draw ? 2 : 0) + bent, grid.column(way.row.substr(kHole.size())),
                      name(note));
         });
-        return print(grid);
+        return print(grid, columns_);
     }
 
     // From the lowest note up, in columns read downwards.
@@ -203,7 +203,7 @@ private:
                               (is_plain ? "" : " " + way.technique));
             width = std::max(width, entries.back().size() + 3);
         });
-        const std::size_t across = std::max<std::size_t>(1, (kColumns + 3) / width);
+        const std::size_t across = std::max<std::size_t>(1, (columns_ + 3) / width);
         const std::size_t down = (entries.size() + across - 1) / across;
         std::string text;
         for (std::size_t line = 0; line < down; ++line) {
@@ -216,12 +216,13 @@ private:
 
     const Instrument& instrument_;
     const music::NoteSet& marked_;
+    std::size_t columns_;
 };
 
 }  // namespace
 
-std::string draw_instrument(const Instrument& instrument, const music::NoteSet& marked) {
-    return instrument.notes.empty() ? std::string() : Drawing(instrument, marked).text();
+std::string draw_instrument(const Instrument& instrument, const music::NoteSet& marked, std::size_t columns) {
+    return instrument.notes.empty() ? std::string() : Drawing(instrument, marked, columns).text();
 }
 
 }  // namespace report

@@ -88,8 +88,8 @@ Table note_table(const InstrumentPage& page) {
                  {"MIDI", false},
                  {"Hz", false},
                  {"grade", false},
-                 {"usual way", true, 14},
-                 {"other ways, with their grades", true, 20}},
+                 {"usual way", true, 14, true},
+                 {"other ways, with their grades", true, 20, true}},
                 {}};
     for (const InstrumentNote* note : notes_of(page))
         table.rows.push_back({Cell(name_of(note->written)), Cell(std::int64_t{note->written}),
@@ -164,7 +164,8 @@ Json outline_json(const Instrument& instrument) {
 }  // namespace
 
 Document describe_instruments(const std::vector<const Instrument*>& instruments) {
-    Table table{{{"id", false}, {"instrument", true, 24}, {"notes", false}, {"range", false}, {"usual", false}}, {}};
+    Table table{{{"id", false}, {"instrument", true, 24, true}, {"notes", false}, {"range", false}, {"usual", false}},
+                {}};
     for (const Instrument* each : instruments)
         table.rows.push_back({Cell(each->id), Cell(each->title), Cell(static_cast<std::int64_t>(each->notes.size())),
                               Cell(compass_of(lowest(*each), highest(*each))),
@@ -214,10 +215,11 @@ Document describe_instrument(const InstrumentPage& page) {
     Document document;
     document.blocks.emplace_back(Heading{instrument.title});
     if (!page.where) document.blocks.emplace_back(particulars_of(instrument));
-    std::string drawing = draw_instrument(instrument, page.where.value_or(music::NoteSet()));
-    if (!drawing.empty()) {
+    const music::NoteSet marked = page.where.value_or(music::NoteSet());
+    if (!draw_instrument(instrument, marked).empty()) {
         if (!page.where) document.blocks.emplace_back(Heading{"What the player sees"});
-        document.blocks.emplace_back(Verbatim{std::move(drawing)});
+        document.blocks.emplace_back(Picture{
+            [instrument, marked](std::size_t columns) { return draw_instrument(instrument, marked, columns); }});
     }
     if (page.where) {
         for (const InstrumentNote* note : notes_of(page)) describe_note(instrument, *note, document);

@@ -29,7 +29,7 @@ std::string likeness_in_words(double likeness) { return std::to_string(std::lrou
 Document describe_kin(const KinPage& page) {
     Document document;
     // A line for each side, so that titles and places have room.
-    Table table{{{"alike", false}, {"own id", false}, {"title", true, 20}, {"from", true, 20}}, {}};
+    Table table{{{"alike", false}, {"own id", false}, {"title", true, 20, true}, {"from", true, 20, true}}, {}};
     const auto add = [&](const std::string& alike, const tune::TuneRecord& side) {
         table.rows.push_back({Cell(alike), Cell(side.own.value), Cell(title_of(side)), Cell(place_of(side))});
     };

@@ -51,12 +51,12 @@ Document describe_ladder(const LadderPage& page) {
         Heading{fmt::format("A ladder to {} ({}), for {}", title_of(top), top.id.value, page.player)});
     Table table{{{"rung", false},
                  {"id", false},
-                 {"title", true, 14},
+                 {"title", true, 14, true},
                  {"rhythm", false},
-                 {"new notes", false},
-                 {"bars to learn", false},
+                 {"new notes", true, 8, true},
+                 {"bars to learn", true, 8, true},
                  {"points", false},
-                 {"brings", true, 12}},
+                 {"brings", true, 12, true}},
                 {}};
     for (std::size_t at = 0; at < page.ladder.rungs.size(); ++at) {
         const Rung& rung = page.ladder.rungs[at];

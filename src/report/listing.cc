@@ -9,6 +9,8 @@ namespace report {
 
 namespace {
 
+constexpr std::size_t kMostFamilies = 12;  // named below a listing. Source: house choice: a line or two
+
 Cell text_or_nothing(const std::optional<std::string>& text) { return text ? Cell(*text) : Cell(); }
 
 Cell list_or_nothing(const std::vector<std::string>& words) {
@@ -37,6 +39,21 @@ Cell heard_in_words(const Listing& listing, const tune::TuneRecord& record) {
         words += heard.semitones > 0 ? ", up " + std::to_string(heard.semitones)
                                      : ", down " + std::to_string(-heard.semitones);
     return words;
+}
+
+// `In several settings: 12 (2), 59 (3).` Empty where there are none, or where each is listed for itself.
+std::string families_of(const Listing& listing) {
+    if (listing.by_setting) return {};
+    std::string words;
+    std::size_t named = 0, families = 0;
+    for (const tune::TuneRecord& record : listing.rows) {
+        if (record.settings < 2 || ++families > kMostFamilies) continue;
+        words +=
+            (++named == 1 ? "" : ", ") + std::to_string(record.id.value) + " (" + std::to_string(record.settings) + ")";
+    }
+    if (families == 0) return {};
+    if (families > named) words += " and " + std::to_string(families - named) + " more";
+    return "In several settings: " + words + "; --settings lists each.";
 }
 
 std::string summary_of(const Listing& listing) {
@@ -69,21 +86,17 @@ Document describe_listing(const Listing& listing) {
     const bool any_lacks = std::any_of(listing.rows.begin(), listing.rows.end(), lacks);
     Table table;
     const bool is_by_ear = !listing.heard.empty();  // where the phrase is found then stands where range and notes do
-    table.columns = {{"id", false}, {"title", true, 24}, {"rhythm", true}, {"meter", false}, {"key", false}};
+    table.columns = {{"id", false}, {"title", true, 16}, {"rhythm", false}, {"meter", false}, {"key", false}};
     if (!is_by_ear) {
         table.columns.push_back({"range", false});
         table.columns.push_back({"notes", false});
     }
-    if (any_lacks) table.columns.push_back({"missing", true});
+    if (any_lacks) table.columns.push_back({"missing", true, 8, true});
     if (listing.by_setting) {
         table.columns.front().title = "own id";
-        table.columns.push_back({"from", true, 12});
+        table.columns.push_back({"from", false});
     }
-    const bool any_family =
-        !listing.by_setting && std::any_of(listing.rows.begin(), listing.rows.end(),
-                                           [](const tune::TuneRecord& record) { return record.settings > 1; });
-    if (any_family) table.columns.push_back({"settings", false});
-    if (is_by_ear) table.columns.push_back({"heard", false});
+    if (is_by_ear) table.columns.push_back({"heard", true, 12, true});
     bool any_open = false, any_guessed = false;
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
@@ -97,13 +110,14 @@ Document describe_listing(const Listing& listing) {
         }
         if (any_lacks) row.emplace_back(note_list(record.needed.without(*listing.have), fifths));
         if (listing.by_setting) row.emplace_back(record.file + ":" + std::to_string(record.line));
-        if (any_family) row.emplace_back(std::int64_t{record.settings});
         if (is_by_ear) row.push_back(heard_in_words(listing, record));
         any_open = any_open || (record.key && !record.key_decided);
         any_guessed = any_guessed || is_rhythm_guessed(record);
     }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Paragraph{summary_of(listing)});
+    if (const std::string families = families_of(listing); !families.empty())
+        document.blocks.emplace_back(Paragraph{families});
     if (!listing.heard.empty() && !listing.rows.empty())
         document.blocks.emplace_back(
             Paragraph{"heard: where the phrase begins, how many of its notes differ, and how many semitones the tune "

@@ -60,7 +60,7 @@ void add_matched(const MatchPage& page, bool left_out, Document& document) {
     std::stable_sort(lines.begin(), lines.end(),
                      [&](const MatchedLine* a, const MatchedLine* b) { return lacks(a) < lacks(b); });
     document.blocks.emplace_back(Heading{left_out ? "In the library, but left out by the filters" : "In the library"});
-    Table table{{{"id", false}, {"title", true, 20, true}, {"rhythm", true}, {"key", false}}, {}};
+    Table table{{{"id", false}, {"title", true, 20, true}, {"rhythm", false}, {"key", false}}, {}};
     if (page.have) table.columns.push_back({"notes", true, 8, true});
     const bool any_differs =
         std::any_of(lines.begin(), lines.end(), [](const MatchedLine* line) { return as_written(*line).index() != 0; });

@@ -110,7 +110,7 @@ void describe_note(const NextPage& page, Document& document) {
 
 Table loads_of(const NextPage& page) {
     Table table{{{"", false}}, {}};
-    for (const NextTune& tune : page.picks) table.columns.push_back({title_of(tune.record), true, 10});
+    for (const NextTune& tune : page.picks) table.columns.push_back({title_of(tune.record), true, 10, true});
     table.columns.push_back({"each", false});
     for (std::size_t at = 0; at < repertoire::kLoadParts; ++at) {
         const auto part = static_cast<LoadPart>(at);

@@ -42,11 +42,11 @@ std::string remarks_on(const PlayersTune& tune) {
 
 Table tunes_of(const PlayerPage& page) {
     Table table{{{"id", false},
-                 {"title", true, 16},
+                 {"title", true, 16, true},
                  {"state", false},
                  {"since", false},
                  {"last played", false},
-                 {"remarks", true, 10}},
+                 {"remarks", true, 14, true}},
                 {}};
     for (const PlayersTune& tune : page.tunes)
         table.rows.push_back({Cell(tune.said.tune.value), Cell(tune.title), state_or_nothing(tune.said),
@@ -117,7 +117,7 @@ Json head_json(const PlayerPage& page) {
 }
 
 Table history_table(const PlayerHistory& history) {
-    Table table{{{"day", false}, {"what", false}, {"id", false}, {"title", true, 16}}, {}};
+    Table table{{{"day", false}, {"what", false}, {"id", false}, {"title", true, 16, true}}, {}};
     for (const PlayersHappening& happened : history.happenings)
         table.rows.push_back({Cell(base::to_string(happened.what.day)),
                               Cell(std::string(tune::event_token(happened.what.event))), Cell(happened.tune.value),
@@ -155,8 +155,8 @@ Document describe_players(std::span<const PlayerPage> pages) {
         document.blocks.emplace_back(Paragraph{"There are no players yet; gamut player add NAME makes one."});
         return document;
     }
-    Table table{{{"player", true, 12},
-                 {"instrument", true, 12},
+    Table table{{{"player", true, 12, true},
+                 {"instrument", true, 12, true},
                  {"notes", false},
                  {"known", false},
                  {"learning", false},

@@ -51,7 +51,8 @@ Document describe_review(const ReviewPage& page) {
         document.blocks.emplace_back(Paragraph{sentence});
         return document;
     }
-    Table table{{{"id", false}, {"title", true, 16}, {"rhythm", false}, {"last", false}, {"why", true, 24}}, {}};
+    Table table{{{"id", false}, {"title", true, 16, true}, {"rhythm", false}, {"last", false}, {"why", true, 24, true}},
+                {}};
     for (const ReviewRow& row : page.rows)
         table.rows.push_back({Cell(row.record.id.value), Cell(title_of(row.record)),
                               row.record.rhythm ? Cell(row.record.rhythm->value) : Cell(),

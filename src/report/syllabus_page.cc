@@ -127,8 +127,9 @@ void add_judgement(const Syllabus& plan, Document& document) {
     document.blocks.emplace_back(Paragraph{
         (!open ? fmt::format("Proof: no timetable with this order of notes is better ({}).",
                              counted(static_cast<std::int64_t>(outcome.states), "state", "states"))
-               : fmt::format("Proof: open from the line with the bound on ({}; --max-states allows more).",
-                             counted(static_cast<std::int64_t>(outcome.states), "state", "states"))) +
+               : fmt::format(
+                     "Not proven best: a line marked \"proven\" may still be improved ({}; --max-states allows more).",
+                     counted(static_cast<std::int64_t>(outcome.states), "state", "states"))) +
         (outcome.path_is_proven ? " The notes come in the order of gamut path, which is proven the best."
                                 : " The notes come in the order of gamut path, which is not proven the best here.")});
 }
@@ -292,7 +293,7 @@ Document list_syllabi(const std::vector<Syllabus>& plans) {
 }
 
 Document tabulate_syllabi(const std::vector<Syllabus>& plans) {
-    Table table{{{"name", true, 12}, {"lessons"}, {"taught"}, {"lost"}, {"first"}, {"last"}}, {}};
+    Table table{{{"name", true, 12, true}, {"lessons"}, {"taught"}, {"lost"}, {"first"}, {"last"}}, {}};
     for (const Syllabus& plan : plans) {
         const auto in = [&](syllabus::LessonState state) {
             return static_cast<std::int64_t>(std::count_if(

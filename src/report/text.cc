@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "base/utf8.h"
 
@@ -11,7 +12,10 @@ namespace {
 
 constexpr std::string_view kBold = "\x1b[1m";
 constexpr std::string_view kPlain = "\x1b[0m";
-constexpr std::size_t kGap = 2;  // blanks between columns
+constexpr std::size_t kGap = 2;               // blanks between columns
+constexpr std::size_t kNarrowestWrapped = 8;  // Source: house choice: narrower, hardly a word stays whole
+constexpr std::size_t kNarrowestCut = 10;     // Source: house choice: narrower, hardly a title is known again
+constexpr std::size_t kWidestPicture = 80;    // Source: house choice: a hand is found again on a short line
 
 std::string text_of(const Cell& cell) {
     if (const auto* text = std::get_if<std::string>(&cell)) return base::printable(*text);
@@ -54,20 +58,22 @@ std::string cut(const std::string& text, std::size_t width) {
 // between letters, and a letter wider than the column stands alone.
 std::vector<std::string> broken(std::string_view text, std::size_t width) {
     std::vector<std::string> lines;
-    while (base::display_width(text) > width) {
+    for (;;) {
         std::size_t end = 0;                              // of what fits
         std::size_t last_blank = std::string_view::npos;  // the one the line can end before
+        bool fits = true;
         for (std::size_t used = 0; end < text.size();) {
             const std::size_t next = end_of_letter(text, end);
-            if (text[end] == ' ' && end > 0) last_blank = end;
+            if (text[end] == ' ' && end > 0 && text[end - 1] != ' ') last_blank = end;
             used += base::display_width(text.substr(end, next - end));
-            if (used > width) break;
+            fits = used <= width;
+            if (!fits) break;
             end = next;
         }
+        if (fits) break;
         if (last_blank != std::string_view::npos) end = last_blank;
         if (end == 0) end = end_of_letter(text, 0);
-        std::string& line = lines.emplace_back(text.substr(0, end));
-        while (!line.empty() && line.back() == ' ') line.pop_back();
+        lines.emplace_back(text.substr(0, end));
         text.remove_prefix(end);
         while (text.starts_with(' ')) text.remove_prefix(1);
     }
@@ -75,91 +81,153 @@ std::vector<std::string> broken(std::string_view text, std::size_t width) {
     return lines;
 }
 
-std::vector<std::size_t> widths_of(const Table& table, const std::vector<std::vector<std::string>>& texts,
-                                   std::size_t page) {
-    std::vector<std::size_t> widths;
-    std::size_t whole = 0;
-    for (std::size_t column = 0; column < table.columns.size(); ++column) {
-        std::size_t width = base::display_width(table.columns[column].title);
-        for (const auto& row : texts) width = std::max(width, base::display_width(row[column]));
-        widths.push_back(width);
-        whole += width + (column > 0 ? kGap : 0);
+std::size_t longest_word(std::string_view text) {
+    std::size_t longest = 0;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find(' '), text.size());
+        longest = std::max(longest, base::display_width(text.substr(0, end)));
+        text.remove_prefix(std::min(end + 1, text.size()));
     }
-    // The widest column that may shrink gives first.
-    while (whole > page) {
-        std::size_t widest = widths.size();
-        for (std::size_t column = 0; column < widths.size(); ++column)
-            if (table.columns[column].may_shrink && widths[column] > table.columns[column].narrowest &&
-                (widest == widths.size() || widths[column] > widths[widest]))
-                widest = column;
-        if (widest == widths.size()) break;
-        --widths[widest];
-        --whole;
-    }
-    return widths;
+    return longest;
 }
 
-void append_row(std::string& out, const Table& table, const std::vector<std::string>& row,
-                const std::vector<std::size_t>& widths, const std::vector<bool>& right) {
+// A table as it is printed: its texts, and which columns hold numbers.
+struct Shown {
+    const Table& table;
+    std::vector<std::string> titles;
+    std::vector<std::vector<std::string>> texts;
+    std::vector<bool> is_number;
+
+    explicit Shown(const Table& of) : table(of), is_number(of.columns.size(), false) {
+        for (const Column& column : table.columns) titles.push_back(base::printable(column.title));
+        for (const auto& row : table.rows) {
+            auto& shown = texts.emplace_back();
+            for (std::size_t column = 0; column < row.size(); ++column) {
+                shown.push_back(text_of(row[column]));
+                if (report::is_number(row[column])) is_number[column] = true;
+            }
+        }
+    }
+
+    std::size_t widest(std::size_t column, std::size_t (*width)(std::string_view)) const {
+        std::size_t widest = 0;
+        for (const auto& row : texts) widest = std::max(widest, width(row[column]));
+        return widest;
+    }
+};
+
+bool is_cut(const Column& column) { return column.may_shrink && !column.wraps; }
+
+// What a table too wide for the page tries, one after the other.
+enum class Squeeze { what_may_shrink, wrap_all, cut_more };
+
+// To how many columns of the page a column of a table may shrink. Numbers stay whole.
+std::size_t least_width(const Shown& shown, std::size_t at, Squeeze squeeze, std::size_t whole) {
+    const Column& column = shown.table.columns[at];
+    const std::size_t least = column.may_shrink ? std::min(column.narrowest, whole) : whole;
+    if (squeeze == Squeeze::what_may_shrink) return least;
+    if (is_cut(column)) return squeeze == Squeeze::cut_more ? std::min(kNarrowestCut, least) : least;
+    if (column.wraps) return std::min(kNarrowestWrapped, least);
+    const std::size_t cells =
+        shown.is_number[at] ? shown.widest(at, base::display_width) : shown.widest(at, longest_word);
+    return std::min(std::max(longest_word(shown.titles[at]), cells), least);
+}
+
+// Nothing where the page is too narrow.
+std::optional<std::vector<std::size_t>> widths_of(const Shown& shown, std::size_t page) {
+    const std::size_t columns = shown.table.columns.size();
+    std::vector<std::size_t> widths;
+    std::size_t whole = 0;
+    for (std::size_t at = 0; at < columns; ++at) {
+        widths.push_back(std::max(base::display_width(shown.titles[at]), shown.widest(at, base::display_width)));
+        whole += widths.back() + (at > 0 ? kGap : 0);
+    }
+    for (const Squeeze squeeze : {Squeeze::what_may_shrink, Squeeze::wrap_all, Squeeze::cut_more}) {
+        if (whole <= page) break;
+        std::vector<std::size_t> least;
+        for (std::size_t at = 0; at < columns; ++at) least.push_back(least_width(shown, at, squeeze, widths[at]));
+        while (whole > page) {  // the widest column that may shrink gives first
+            std::size_t widest = columns;
+            for (std::size_t at = 0; at < columns; ++at)
+                if (widths[at] > least[at] && (widest == columns || widths[at] > widths[widest])) widest = at;
+            if (widest == columns) break;
+            --widths[widest];
+            --whole;
+        }
+    }
+    return whole <= page ? std::optional(widths) : std::nullopt;
+}
+
+void append_row(std::string& out, const Shown& shown, const std::vector<std::string>& row,
+                const std::vector<std::size_t>& widths) {
     std::vector<std::vector<std::string>> cells;
     std::size_t height = 1;
     for (std::size_t column = 0; column < row.size(); ++column) {
-        cells.push_back(table.columns[column].wraps ? broken(row[column], widths[column])
-                                                    : std::vector{cut(row[column], widths[column])});
+        cells.push_back(is_cut(shown.table.columns[column]) ? std::vector{cut(row[column], widths[column])}
+                                                            : broken(row[column], widths[column]));
         height = std::max(height, cells.back().size());
     }
     for (std::size_t level = 0; level < height; ++level) {
         std::string line;
         for (std::size_t column = 0; column < row.size(); ++column) {
-            const std::string shown = level < cells[column].size() ? cells[column][level] : std::string();
-            const std::string pad(widths[column] - std::min(widths[column], base::display_width(shown)), ' ');
+            const std::string text = level < cells[column].size() ? cells[column][level] : std::string();
+            const std::string pad(widths[column] - std::min(widths[column], base::display_width(text)), ' ');
             if (column > 0) line.append(kGap, ' ');
-            line += right[column] ? pad + shown : shown + pad;
+            line += shown.is_number[column] ? pad + text : text + pad;
         }
         while (!line.empty() && line.back() == ' ') line.pop_back();
         out += line + "\n";
     }
 }
 
-void append_table(std::string& out, const Table& table, const Page& page) {
-    std::vector<std::vector<std::string>> texts;
-    std::vector<bool> right(table.columns.size(), false);
-    for (const auto& row : table.rows) {
-        auto& shown = texts.emplace_back();
-        for (std::size_t column = 0; column < row.size(); ++column) {
-            shown.push_back(text_of(row[column]));
-            if (is_number(row[column])) right[column] = true;
-        }
+// From the column `indent` on.
+void append_wrapped(std::string& out, std::string_view text, std::size_t width, std::size_t indent) {
+    std::string margin;
+    for (const std::string& line : broken(text, width > indent ? width - indent : 1)) {
+        out += margin + line + "\n";
+        margin = std::string(indent, ' ');
     }
-    const auto widths = widths_of(table, texts, page.width_chars);
-    std::vector<std::string> titles;
-    for (const Column& column : table.columns) titles.push_back(column.title);
-    if (page.color) out += kBold;
-    append_row(out, table, titles, widths, right);
-    if (page.color) out.insert(out.size() - 1, kPlain);
-    for (const auto& row : texts) append_row(out, table, row, widths, right);
 }
 
-void append_wrapped(std::string& out, std::string_view text, std::size_t width, std::size_t indent) {
-    std::size_t column = indent;
-    bool is_first = true;
-    for (std::size_t at = 0; at < text.size();) {
-        const std::size_t end = std::min(text.find(' ', at), text.size());
-        const std::string_view word = text.substr(at, end - at);
-        const std::size_t size = base::display_width(word);
-        if (!is_first && column + 1 + size > width) {
-            out += "\n" + std::string(indent, ' ');
-            column = indent;
-        } else if (!is_first) {
-            out += ' ';
-            ++column;
+// Each row for itself: its first cell in front, its second beside it, and below what the others say, each after the
+// title of its column. For a page too narrow for the table.
+void append_list(std::string& out, const Shown& shown, std::size_t width) {
+    const std::size_t indent = std::min(shown.widest(0, base::display_width), width / 3) + kGap;
+    const std::string margin(indent, ' ');
+    for (std::size_t row = 0; row < shown.texts.size(); ++row) {
+        const std::vector<std::string>& cells = shown.texts[row];
+        std::string rest;
+        for (std::size_t at = 2; at < cells.size(); ++at)
+            if (!cells[at].empty() && !std::holds_alternative<std::monostate>(shown.table.rows[row][at]))
+                rest +=
+                    (rest.empty() ? "" : "; ") + shown.titles[at] + (shown.titles[at].empty() ? "" : " ") + cells[at];
+        std::vector<std::string> lines;
+        if (cells.size() > 1 && !cells[1].empty()) lines = broken(cells[1], width - indent);
+        if (!rest.empty())
+            for (std::string& line : broken(rest, width - indent)) lines.push_back(std::move(line));
+        const std::vector<std::string> front = broken(cells.front(), indent - kGap);
+        for (std::size_t level = 0; level < std::max(front.size(), lines.size()); ++level) {
+            const std::string label = level < front.size() ? front[level] : std::string();
+            const std::string pad(indent - kGap - std::min(indent - kGap, base::display_width(label)), ' ');
+            std::string line = shown.is_number[0] ? pad + label : label + pad;
+            line += std::string(kGap, ' ') + (level < lines.size() ? lines[level] : std::string());
+            while (!line.empty() && line.back() == ' ') line.pop_back();
+            out += line + "\n";
         }
-        out += word;
-        column += size;
-        is_first = false;
-        at = end + 1;
     }
-    out += '\n';
+}
+
+void append_table(std::string& out, const Table& table, const Page& page) {
+    const Shown shown(table);
+    const auto widths = widths_of(shown, page.width_chars);
+    if (!widths) {
+        append_list(out, shown, page.width_chars);
+        return;
+    }
+    if (page.color) out += kBold;
+    append_row(out, shown, shown.titles, *widths);
+    if (page.color) out.insert(out.size() - 1, kPlain);
+    for (const auto& row : shown.texts) append_row(out, shown, row, *widths);
 }
 
 void append_particulars(std::string& out, const Particulars& particulars, const Page& page) {
@@ -184,14 +252,17 @@ std::string render_text(const Document& document, const Page& page) {
     for (const DocumentBlock& block : document.blocks) {
         if (const auto* heading = std::get_if<Heading>(&block)) {
             if (!out.empty()) out += '\n';
-            const std::string text = base::printable(heading->text);
-            out += page.color ? std::string(kBold) + text + std::string(kPlain) + "\n" : text + "\n";
+            if (page.color) out += kBold;
+            append_wrapped(out, base::printable(heading->text), page.width_chars, 0);
+            if (page.color) out.insert(out.size() - 1, kPlain);
         } else if (const auto* paragraph = std::get_if<Paragraph>(&block)) {
             append_wrapped(out, base::printable(paragraph->text), page.width_chars, 0);
         } else if (const auto* table = std::get_if<Table>(&block)) {
             append_table(out, *table, page);
         } else if (const auto* particulars = std::get_if<Particulars>(&block)) {
             append_particulars(out, *particulars, page);
+        } else if (const auto* picture = std::get_if<Picture>(&block)) {
+            out += picture->draw(std::min(page.width_chars, kWidestPicture));
         } else if (const auto* verbatim = std::get_if<Verbatim>(&block)) {
             out += verbatim->text;
         }

@@ -44,8 +44,11 @@ Document describe_together(const TogetherPage& page) {
     Document document;
     document.blocks.emplace_back(
         Heading{counted(static_cast<std::int64_t>(page.members.size()), "player", "players") + " together"});
-    Table players{
-        {{"player", true, 12}, {"notes", false}, {"tunes alone", false}, {"lacks of what others have", true, 20}}, {}};
+    Table players{{{"player", true, 12, true},
+                   {"notes", false},
+                   {"tunes alone", false},
+                   {"lacks of what others have", true, 20, true}},
+                  {}};
     music::NoteSet all;
     for (const planner::Member& member : page.members) all = all | member.have;
     for (std::size_t at = 0; at < page.members.size(); ++at) {
@@ -67,7 +70,7 @@ Document describe_together(const TogetherPage& page) {
     document.blocks.emplace_back(Heading{"The next note for everyone"});
     document.blocks.emplace_back(Paragraph{advice(page)});
     if (page.found.notes.empty()) return document;
-    Table notes{{{"note", false}, {"who learns it", true, 14}, {"opens", false}, {"for example", true, 20}}, {}};
+    Table notes{{{"note", false}, {"who learns it", true, 14, true}, {"opens", false}, {"for example", true, 20}}, {}};
     for (std::size_t at = 0; at < std::min(page.found.notes.size(), kNotesShown); ++at) {
         const planner::SharedNote& note = page.found.notes[at];
         notes.rows.push_back({Cell(note_or_dash(note.midi)), Cell(names_of(page, note.learners)),

@@ -20,7 +20,7 @@ std::string bars_in_words(const std::vector<int>& bars) {
 }
 
 Table table_of_notes(const TunePage& page, int fifths) {
-    Table table{{{"note", false}, {"times", false}, {"on strong beats", false}, {"in bars", true}}, {}};
+    Table table{{{"note", false}, {"times", false}, {"on strong beats", false}, {"in bars", true, 8, true}}, {}};
     for (const tune::NoteUse& use : page.facts.uses)
         table.rows.push_back({Cell(note_or_dash(use.midi, fifths)), Cell(std::int64_t{use.count}),
                               Cell(std::int64_t{use.strong}), Cell(bars_in_words(use.bars))});
@@ -83,8 +83,8 @@ Document describe_tune(const TunePage& page) {
     if (page.settings.size() > 1) {
         document.blocks.emplace_back(Heading{"Settings"});
         Table table{{{"own id", false},
-                     {"title", true, 20},
-                     {"file", true, 12},
+                     {"title", true, 20, true},
+                     {"file", true, 12, true},
                      {"line", false},
                      {"key stated", false},
                      {"range", false}},
@@ -113,8 +113,9 @@ Document describe_tune(const TunePage& page) {
     }
     if (!page.kin.empty()) {
         document.blocks.emplace_back(Heading{"Probably the same tune"});
-        Table table{{{"alike", false}, {"own id", false}, {"title", true, 20}, {"file", true, 12}, {"line", false}},
-                    {}};
+        Table table{
+            {{"alike", false}, {"own id", false}, {"title", true, 20, true}, {"file", true, 12, true}, {"line", false}},
+            {}};
         for (const ProbableKin& kin : page.kin)
             table.rows.push_back({Cell(likeness_in_words(kin.likeness)), Cell(kin.record.own.value),
                                   Cell(title_of(kin.record)), Cell(kin.record.file),

@@ -110,8 +110,8 @@ TEST_CASE("text: titles of columns wrap too, and a letter wider than its column 
                                    {{text("\u6F22\u5B57 a"), text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5 E5")}}}}},
                    40) ==
           "t  n\n"
-          "\u6F22  A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5 E5\n"
-          "\u5B57\n"
+          "\u6F22  A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5\n"
+          "\u5B57  E5\n"
           "a\n");
 }
 
@@ -128,10 +128,52 @@ TEST_CASE("text: no line of a table is wider than the page while a column can sh
         }
 }
 
-TEST_CASE("text: columns that may not shrink are shown whole", "[report][text]") {
-    const Document document{{Table{{{"notes", false}, {"title", true}},
-                                   {{text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5"), text("Rain on the Slipway")}}}}};
-    CHECK(rendered(document, 40).find("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5") != std::string::npos);
+TEST_CASE("text: where that is not enough the others go on below, between words", "[report][text]") {
+    const Document document{
+        {Table{{{"notes", false}, {"title", true}, {"struck", false}},
+               {{text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5"), text("Rain on the Slipway"), number(1234567)}}}}};
+    CHECK(rendered(document, 40) ==
+          "notes                  title      struck\n"
+          "A3 B3 C#4 D4 E4 F#4    Rain on\u2026  1234567\n"
+          "G4 A4 B4 C#5 D5\n");
+}
+
+TEST_CASE("text: on a page too narrow for the table each row is told for itself", "[report][text]") {
+    Table table{{{"id", false},
+                 {"title", true, 16},
+                 {"rhythm", false},
+                 {"meter", false},
+                 {"key", false},
+                 {"range", false},
+                 {"notes", false}},
+                {}};
+    table.rows.push_back({number(7), text("Rain on the Slipway"), text("reel"), text("2/2"), text("D major"),
+                          text("D4..B5"), number(12)});
+    table.rows.push_back({number(12), text("The Long and Rather Winding Way Home from the Harbour"), Cell(),
+                          text("6/8"), text("A mixolydian"), text(""), number(9)});
+    const Document document{{table}};
+    CHECK(rendered(document, 40) ==
+          " 7  Rain on the Slipway\n"
+          "    rhythm reel; meter 2/2; key D major;\n"
+          "    range D4..B5; notes 12\n"
+          "12  The Long and Rather Winding Way Home\n"
+          "    from the Harbour\n"
+          "    meter 6/8; key A mixolydian; notes 9\n");
+    for (std::size_t width = 40; width <= 120; ++width)
+        for (const std::string& line : lines(rendered(document, width))) {
+            CAPTURE(width, line);
+            CHECK(base::display_width(line) <= width);
+        }
+}
+
+TEST_CASE("text: headings are wrapped, pictures keep to the page", "[report][text]") {
+    const Document document{{report::Heading{"Learn C#5, which opens 20 tunes, among them Flour on the Fiddle Case"},
+                             report::Picture{[](std::size_t columns) { return std::to_string(columns) + "\n"; }}}};
+    CHECK(rendered(document, 40) ==
+          "Learn C#5, which opens 20 tunes, among\n"
+          "them Flour on the Fiddle Case\n"
+          "40\n");
+    CHECK(lines(rendered(document, 200)).back() == "80");
 }
 
 TEST_CASE("text: what is cut never breaks a letter", "[report][text]") {
@@ -154,7 +196,8 @@ TEST_CASE("text: paragraphs are wrapped at blanks", "[report][text]") {
           "fingers.\n");
     CHECK(rendered(Document{{report::Paragraph{words}}}, 200) == words + "\n");
     const std::string long_word(60, 'x');
-    CHECK(rendered(Document{{report::Paragraph{"a " + long_word + " b"}}}, 40) == "a\n" + long_word + "\nb\n");
+    CHECK(rendered(Document{{report::Paragraph{"a " + long_word + " b"}}}, 40) ==
+          "a\n" + std::string(40, 'x') + "\n" + std::string(20, 'x') + " b\n");
 }
 
 TEST_CASE("text: particulars stand in two columns and wrap under themselves", "[report][text]") {
