@@ -326,9 +326,9 @@ private:
     int plan(const syllabus::Name& name, const std::vector<std::string>& typed);
     int change(const syllabus::Name& name, report::SyllabusPage page);
     bool lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
-                 std::map<tune::TuneId, int> promised, syllabus::Syllabus& plan) const;
+                 TermSoFar so_far, syllabus::Syllabus& plan) const;
     std::size_t mark_given(std::vector<syllabus::Lesson>& lessons) const;
-    std::map<tune::TuneId, int> lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const;
+    TermSoFar lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const;
     void tell_players(const syllabus::Syllabus& plan, std::vector<std::string>& notices) const;
     void keep(const syllabus::Name& name, const syllabus::Syllabus& plan) const;
     report::SyllabusPage with_titles(report::SyllabusPage page) const;

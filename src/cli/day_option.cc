@@ -18,4 +18,12 @@ base::Date day_of(const std::string& option, const std::optional<std::string>& w
     }
 }
 
+base::Date date_of(const std::string& option, const std::string& text) {
+    try {
+        return base::read_date(text);
+    } catch (const base::DateFault& fault) {
+        throw Misuse(option + ": " + fault.what());
+    }
+}
+
 }  // namespace cli

@@ -12,4 +12,7 @@ namespace cli {
 // years that tune/player.h gives.
 base::Date day_of(const std::string& option, const std::optional<std::string>& written);
 
+// Any day there is. Throws Misuse that names the option.
+base::Date date_of(const std::string& option, const std::string& text);
+
 }  // namespace cli

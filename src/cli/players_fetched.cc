@@ -5,7 +5,7 @@
 #include <tuple>
 
 #include "cli/player_named.h"
-#include "cli/syllabus_request.h"
+#include "cli/term_words.h"
 #include "library/syllabi.h"
 #include "report/words.h"
 #include "syllabus/stored_syllabus.h"
@@ -110,7 +110,7 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
         } catch (const syllabus::StoredFault&) {
             continue;  // gamut syllabus tells
         }
-        const std::vector<std::string> players = SyllabusRequest::players_in(asked);
+        const std::vector<std::string> players = players_in_words(asked);
         if (std::none_of(players.begin(), players.end(),
                          [&](const std::string& player) { return tune::fold_player_name(player) == name.folded; }))
             continue;
@@ -125,7 +125,7 @@ void rename_in_terms(const std::filesystem::path& file, const tune::PlayerName& 
     library::rewrite_syllabi(file, [&](const std::string& text) {
         try {
             syllabus::Syllabus plan = syllabus::read_stored(text);
-            plan.asked = SyllabusRequest::renamed(std::move(plan.asked), from, to.text);
+            plan.asked = words_renamed(std::move(plan.asked), from, to.text);
             return syllabus::write_stored(plan);
         } catch (const syllabus::StoredFault&) {
             return text;  // gamut syllabus tells

@@ -8,6 +8,8 @@
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/day_option.h"
+#include "cli/kept_term.h"
+#include "cli/term_words.h"
 #include "library/players.h"
 #include "library/syllabi.h"
 #include "planner/goal.h"
@@ -23,7 +25,6 @@ namespace cli {
 
 namespace {
 
-using syllabus::LessonState;
 using syllabus::Syllabus;
 
 constexpr const char* kKept = "A term that is kept";
@@ -35,50 +36,6 @@ syllabus::Name name_of(const std::string& text) {
     } catch (const syllabus::NameFault& fault) {
         throw Misuse(fault.what());
     }
-}
-
-Syllabus read_kept(const std::filesystem::path& file, const library::KeptSyllabus& kept) {
-    try {
-        Syllabus plan = syllabus::read_stored(kept.text);
-        if (plan.lessons.empty()) throw syllabus::StoredFault("it has no lesson");
-        return plan;
-    } catch (const syllabus::StoredFault& fault) {
-        throw base::Failure("read", file.string(), "the term \"" + kept.name + "\" is damaged: " + fault.what());
-    }
-}
-
-std::optional<std::int64_t> whole_number(std::string_view text) {
-    std::int64_t number = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc() || end != text.data() + text.size() || text.empty()) return std::nullopt;
-    return number;
-}
-
-// `3`, `3-4`, or the day of a lesson: from 0, the last included.
-std::pair<std::size_t, std::size_t> lessons_named(const std::string& option, const std::string& text,
-                                                  const std::vector<syllabus::Lesson>& lessons) {
-    const std::size_t all = lessons.size();
-    const auto on_day = std::find_if(lessons.begin(), lessons.end(), [&](const syllabus::Lesson& lesson) {
-        return base::to_string(lesson.date) == text;
-    });
-    if (on_day != lessons.end()) {
-        const auto at = static_cast<std::size_t>(on_day - lessons.begin());
-        return {at, at};
-    }
-    const std::size_t dash = text.find('-');
-    const auto first = whole_number(std::string_view(text).substr(0, dash));
-    const auto last = dash == std::string::npos ? first : whole_number(std::string_view(text).substr(dash + 1));
-    if (!first || !last || *first < 1 || *last < *first || *last > static_cast<std::int64_t>(all))
-        throw Misuse(option + " takes a lesson, the first and the last of several such as 3-4, or its day, from 1 to " +
-                     std::to_string(all) + ", not \"" + text + "\"");
-    return {static_cast<std::size_t>(*first - 1), static_cast<std::size_t>(*last - 1)};
-}
-
-// The same in all but the day it was planned on and how often.
-bool is_as_kept(Syllabus plan, const Syllabus& kept) {
-    plan.planned_on = kept.planned_on;
-    plan.revision = kept.revision;
-    return plan == kept;
 }
 
 [[noreturn]] void refuse_to_replace(const std::string& name) {
@@ -112,7 +69,7 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
         ->allow_extra_args(false);
     command
         ->add_flag("--tell-players", tells_players_,
-                   "with --taught: the players of the term are learning the tunes of these lessons")
+                   "with --taught: the players of the term are learning the tunes of these lessons, and have the notes")
         ->group(kKept);
     command->add_flag("--replan", replans_, "plan what was not given yet anew, from the library as it is")
         ->group(kKept);
@@ -252,26 +209,6 @@ int SyllabusCommand::forget() const {
     return kDone;
 }
 
-int SyllabusCommand::take_back(report::SyllabusPage& page) const {
-    const base::Date today = day_of("--today", today_);
-    // Calendars take the higher revision for the newer, so what is taken back is a new one too.
-    const auto before =
-        library::take_back_syllabus(file_, kept_->folded, [&](const std::string& now, const std::string& text) {
-            Syllabus plan = read_kept(file_, {kept_->folded, kept_->name, text});
-            plan.revision = read_kept(file_, {kept_->folded, kept_->name, now}).revision + 1;
-            plan.planned_on = today;
-            return syllabus::write_stored(plan);
-        });
-    if (!before) {
-        write_notice("gamut: nothing is to be taken back of \"" + base::printable(page.plan.name) + "\"\n");
-        return kDoneInPart;
-    }
-    const Syllabus changed = std::move(page.plan);
-    page.plan = read_kept(file_, *before);
-    page.changes = syllabus::changes_between(changed, page.plan);
-    return show(page);
-}
-
 int SyllabusCommand::compare(const Syllabus& plan) const {
     const syllabus::Name other = name_of(*compared_);
     const auto kept = library::kept_syllabus(file_, other.folded);
@@ -301,7 +238,7 @@ int SyllabusCommand::again(const syllabus::Name& name) {
         write_notice("gamut: no term is called \"" + name.text + "\"; gamut syllabus lists those that are kept\n");
         return kDoneInPart;
     }
-    return plan(name_of(*as_), SyllabusRequest::moved(read_kept(file_, *kept).asked, *again_from_, request_.words()));
+    return plan(name_of(*as_), moved_words(read_kept(file_, *kept).asked, *again_from_, request_.words()));
 }
 
 int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::string>& typed) {
@@ -314,7 +251,7 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
     }
     report::SyllabusPage page;
     std::vector<syllabus::Lesson> lessons = SyllabusRequest::read_again(typed, library_).lessons(page.notices);
-    const auto words = SyllabusRequest::with_ids(typed, library::Library::open_existing(file_));
+    const auto words = words_with_ids(typed, library::Library::open_existing(file_));
     if (!words) return kDoneInPart;
     const bool is_said_again = before && before->asked == *words;
     if (before && !is_said_again && !replaces_) refuse_to_replace(before->name);
@@ -342,145 +279,6 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
     return show(page);
 }
 
-// False where no tune can come, which has been said.
-bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
-                              std::map<tune::TuneId, int> promised, Syllabus& plan) const {
-    const bool is_again = fixed > 0 || replans_;
-    const library::Library library = library::Library::open_existing(file_);
-    std::set<tune::TuneId> taught;
-    for (std::size_t at = 0; at < fixed; ++at)
-        for (const syllabus::TermTune& tune : lessons[at].tunes) taught.insert(tune.id);
-    std::vector<std::string> missing;
-    syllabus::Course course = request.course(library, is_again, taught, missing);
-    course.promised = std::move(promised);
-    if (course.tunes.empty() && !is_again) {
-        write_notice("gamut: no tune passes the filter; nothing is planned\n");
-        return false;
-    }
-    try {
-        plan = syllabus::lay_out(course, std::move(lessons), fixed);
-    } catch (const planner::GoalFault& fault) {
-        throw Misuse(fault.what());
-    }
-    plan.unmet.insert(plan.unmet.end(), missing.begin(), missing.end());
-    plan.remarks.insert(plan.remarks.begin(), course.remarks.begin(), course.remarks.end());
-    return true;
-}
-
-// Marks the lessons that were given; how many lessons, from the first on, stand for that.
-std::size_t SyllabusCommand::mark_given(std::vector<syllabus::Lesson>& lessons) const {
-    std::size_t fixed = 0;
-    for (std::size_t at = 0; at < lessons.size(); ++at)
-        if (lessons[at].state == LessonState::taught) fixed = at + 1;
-    if (!taught_) return fixed;
-    if (*taught_ < 0 || *taught_ > static_cast<std::int64_t>(lessons.size()))
-        throw Misuse("--taught takes a lesson from 0 to " + std::to_string(lessons.size()) + ", not " +
-                     std::to_string(*taught_));
-    const auto taught = static_cast<std::size_t>(*taught_);
-    if (taught < fixed && !is_sure_)
-        throw Misuse("lesson " + std::to_string(fixed) + " was given; --yes says that it was not" +
-                     (taught == 0 ? "" : ", nor any after lesson " + std::to_string(taught)));
-    for (std::size_t at = 0; at < lessons.size(); ++at)
-        if (lessons[at].state != LessonState::lost)
-            lessons[at].state = at < taught ? LessonState::taught : LessonState::planned;
-    return taught;
-}
-
-// These lessons, and all before them, stand. Gives the tunes that were to come in them or later.
-std::map<tune::TuneId, int> SyllabusCommand::lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const {
-    constexpr int kLater = 1, kLost = 2;  // see syllabus::Piece::promised
-    std::map<tune::TuneId, int> promised;
-    for (const std::string& text : lost_) {
-        const auto [first, last] = lessons_named("--lost", text, lessons);
-        for (std::size_t at = first; at <= last; ++at) {
-            if (lessons[at].state == LessonState::taught && !is_sure_)
-                throw Misuse("lesson " + std::to_string(at + 1) +
-                             " was given; --yes says that it was not held after all, and what it held moves on");
-            for (const syllabus::TermTune& tune : lessons[at].tunes) promised[tune.id] = kLost;
-            lessons[at] = {lessons[at].date, LessonState::lost, false, {}, {}, {}};
-        }
-        if (!replans_) fixed = std::max(fixed, last + 1);
-    }
-    for (std::size_t at = fixed; at < lessons.size() && !replans_; ++at)
-        for (const syllabus::TermTune& tune : lessons[at].tunes) promised.emplace(tune.id, kLater);
-    return promised;
-}
-
-int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage page) {
-    const Syllabus before = page.plan;
-    if (tells_players_ && SyllabusRequest::players_in(before.asked).empty())
-        throw Misuse("--tell-players: the term was asked for without --for, so it has no players");
-    std::vector<syllabus::Lesson> lessons = before.lessons;
-    std::size_t fixed = mark_given(lessons);
-    std::map<tune::TuneId, int> promised = lose(lessons, fixed);
-    if (lost_.empty() && !replans_) {
-        page.plan.lessons = std::move(lessons);
-    } else if (replans_ || lessons != before.lessons) {
-        Syllabus plan;
-        const auto asked = SyllabusRequest::for_those_left(before.asked, library::Library::open_existing(file_),
-                                                           before.have, page.notices);
-        lay_out(SyllabusRequest::read_again(asked, library_), std::move(lessons), fixed, std::move(promised), plan);
-        plan.name = before.name;
-        plan.asked = asked;
-        if (const music::NoteSet more = plan.have.without(before.have); fixed > 0 && !more.empty())
-            plan.remarks.push_back(report::note_list(more) + (more.size() == 1 ? " was" : " were") +
-                                   " not there at the start and " + (more.size() == 1 ? "is" : "are") +
-                                   " by now: everyone has learnt " + (more.size() == 1 ? "it" : "them") + ".");
-        if (fixed > 0) plan.have = before.have;
-        page.plan = std::move(plan);
-    }
-    page.changes = syllabus::changes_between(before, page.plan);
-    if (is_as_kept(page.plan, before)) {  // nothing is kept, so that what was kept before can still be taken back
-        page.plan = before;
-    } else {
-        if (replans_ || !lost_.empty()) {
-            page.plan.revision = before.revision + 1;
-            page.plan.planned_on = day_of("--today", today_);
-        }
-        keep(name, page.plan);
-    }
-    tell_players(page.plan, page.notices);
-    return show(page);
-}
-
-// What was given, to the players of the term: they are learning it from the day of the lesson on.
-void SyllabusCommand::tell_players(const Syllabus& plan, std::vector<std::string>& notices) const {
-    if (!taught_) return;
-    const std::vector<std::string> names = SyllabusRequest::players_in(plan.asked);
-    struct Told {
-        tune::PlayerId player;
-        tune::TuneId tune;
-        base::Date day;
-    };
-    std::vector<Told> told;
-    for (const library::PlayerRecord& record : library::Library::open_existing(file_).players()) {
-        if (std::none_of(names.begin(), names.end(), [&](const std::string& name) {
-                return tune::fold_player_name(name) == record.player.name.folded;
-            }))
-            continue;
-        for (const syllabus::Lesson& lesson : plan.lessons)
-            for (const syllabus::TermTune& tune : lesson.tunes) {
-                const auto said = std::find_if(record.tunes.begin(), record.tunes.end(),
-                                               [&](const tune::PlayerTune& one) { return one.tune == tune.id; });
-                if (lesson.state == LessonState::taught &&
-                    (said == record.tunes.end() || tune::can_enter(*said, lesson.date)))
-                    told.push_back({record.player.id, tune.id, lesson.date});
-            }
-    }
-    if (told.empty()) return;
-    const std::string times =
-        report::counted(static_cast<std::int64_t>(told.size()), "tune", "tunes") + ", counted for each of them";
-    if (!tells_players_) {
-        notices.push_back("Not written down for the players yet: " + times +
-                          "; --tell-players writes that they are learning them.");
-        return;
-    }
-    library::Players players = library::Players::change(file_);
-    for (const Told& one : told) players.record(one.player, one.tune, {one.day, tune::PlayerEvent::learning});
-    players.commit();
-    notices.push_back("Written down for the players as learning, from the day of the lesson: " + times + ".");
-}
-
 void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) const {
     const auto instead_of = kept_ ? std::optional(kept_->text) : std::nullopt;
     if (!library::keep_syllabus(file_, {name.folded, plan.name, syllabus::write_stored(plan)}, instead_of))
@@ -490,7 +288,7 @@ void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) con
 
 report::SyllabusPage SyllabusCommand::with_titles(report::SyllabusPage page) const {
     const library::Library library = library::Library::open_existing(file_);
-    for (const tune::TuneId id : SyllabusRequest::tunes_in(page.plan.asked))
+    for (const tune::TuneId id : tunes_in_words(page.plan.asked))
         if (const auto record = library.tune_by_id(id)) page.titles[id] = report::title_of(*record);
     return page;
 }

@@ -3,6 +3,7 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -15,6 +16,16 @@
 
 namespace cli {
 
+// What a term holds already.
+struct TermSoFar {
+    bool is_planned_again = false;
+    std::set<tune::TuneId> given;  // new in lessons that stand
+    // New in any lesson, each with what it is promised (syllabus::Piece): that a player is learning one by now is the
+    // term's own doing.
+    std::map<tune::TuneId, int> own;
+    music::NoteSet undone;  // of lessons that were lost after all: nobody has these, whatever was written down
+};
+
 class SyllabusRequest {
 public:
     // With `--library`, which must live as long as this.
@@ -25,42 +36,18 @@ public:
     bool is_given() const { return !words().empty(); }
     static SyllabusRequest read_again(std::vector<std::string> words, std::string& library);
 
-    // The words for the same term from another day: breaks are left out, days by which a tune must come move along, and
-    // what is asked for in `besides` stands in the place of what was: notes and players in that of both. Throws Misuse.
-    static std::vector<std::string> moved(const std::vector<std::string>& words, const std::string& from,
-                                          const std::vector<std::string>& besides);
-
-    // The same words with tunes named by their ids, so that they mean the same tunes whatever becomes of titles, and
-    // the notes of a player (@NAME) as they are now. Empty where one is no tune, which has been said; throws Misuse
-    // where one may be several.
-    static std::optional<std::vector<std::string>> with_ids(const std::vector<std::string>& words,
-                                                            const library::Library& library);
-
-    // The same words without players that are no longer there, which `notices` tells; where nobody is left, `have`
-    // stands in their place.
-    static std::vector<std::string> for_those_left(const std::vector<std::string>& words,
-                                                   const library::Library& library, const music::NoteSet& have,
-                                                   std::vector<std::string>& notices);
-
-    // The tunes that --must, --begin and --without name, once they are named by ids.
-    static std::vector<tune::TuneId> tunes_in(const std::vector<std::string>& words);
-    // The players of --for.
-    static std::vector<std::string> players_in(const std::vector<std::string>& words);
-    // The same words with another name for one of them.
-    static std::vector<std::string> renamed(std::vector<std::string> words, const tune::PlayerName& from,
-                                            const std::string& to);
-
     // Each throws Misuse with one sentence for what cannot be understood. `notices` is added to.
     std::vector<syllabus::Lesson> lessons(std::vector<std::string>& notices) const;
 
-    // Tunes are named by their ids, as with_ids does. `is_lenient`: one whose file is gone is left out and told among
-    // `missing`, unless it is among those `taught` already. Borrows the library.
-    syllabus::Course course(const library::Library& library, bool is_lenient, const std::set<tune::TuneId>& taught,
+    // Tunes are named by their ids, as words_with_ids does. Where the term is planned again one whose file is gone is
+    // left out and told among `missing`, unless it was given. Borrows the library.
+    syllabus::Course course(const library::Library& library, const TermSoFar& so_far,
                             std::vector<std::string>& missing) const;
 
 private:
     syllabus::TermDates dates() const;
     syllabus::Pace pace() const;
+    std::size_t max_states() const;
     std::vector<planner::Member> players() const;
 
     std::optional<std::string> from_, on_, have_, first_;

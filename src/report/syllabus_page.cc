@@ -101,6 +101,13 @@ std::string why(const Syllabus& plan, std::size_t at) {
     return words + ".";
 }
 
+// That can put the notes in another order.
+bool has_wishes(const Syllabus& plan) {
+    return std::any_of(plan.asked.begin(), plan.asked.end(), [](const std::string& word) {
+        return word.starts_with("--first=") || word.starts_with("--must=") || word.starts_with("--begin=");
+    });
+}
+
 void add_judgement(const Syllabus& plan, Document& document) {
     const syllabus::Outcome& outcome = plan.outcome;
     Particulars judged;
@@ -130,8 +137,8 @@ void add_judgement(const Syllabus& plan, Document& document) {
                : fmt::format(
                      "Not proven best: a line marked \"proven\" may still be improved ({}; --max-states allows more).",
                      counted(static_cast<std::int64_t>(outcome.states), "state", "states"))) +
-        (outcome.path_is_proven ? " The notes come in the order of gamut path, which is proven the best."
-                                : " The notes come in the order of gamut path, which is not proven the best here.")});
+        " The notes come in the order of gamut path, which is " + (outcome.path_is_proven ? "" : "not ") +
+        "proven the best" + (has_wishes(plan) ? " of those that keep to what was asked for." : ".")});
 }
 
 void add_closing(const Syllabus& plan, Document& document) {
@@ -189,6 +196,18 @@ Table changes_table(const std::vector<syllabus::Change>& changes, const std::str
                               Cell(in_short(change.after, change.before, true))});
     }
     return table;
+}
+
+// Of a lesson with another new tune what comes again is left out, to keep the table narrow.
+void add_changes(const std::vector<syllabus::Change>& changes, Table table, Document& document) {
+    document.blocks.emplace_back(std::move(table));
+    const bool is_any_left_out = std::any_of(changes.begin(), changes.end(), [](const syllabus::Change& change) {
+        return change.before && change.after && change.before->is_held() && change.after->is_held() &&
+               change.before->tunes != change.after->tunes && change.before->again != change.after->again;
+    });
+    if (is_any_left_out)
+        document.blocks.emplace_back(
+            Paragraph{"What comes again is told here only where what is new is the same in both."});
 }
 
 Table comparison_table(const std::vector<syllabus::Change>& changes, const std::string& one, const std::string& other) {
@@ -256,7 +275,7 @@ Document describe_syllabus(const SyllabusPage& page) {
         if (page.changes->empty())
             document.blocks.emplace_back(Paragraph{"Nothing."});
         else
-            document.blocks.emplace_back(changes_table(*page.changes, "before", "after"));
+            add_changes(*page.changes, changes_table(*page.changes, "before", "after"), document);
         if (const std::string gone = only_in(*page.changes, &syllabus::Change::before, &syllabus::Change::after);
             !gone.empty())
             document.blocks.emplace_back(Paragraph{"No longer in the term: " + gone + "."});
@@ -321,7 +340,7 @@ Document describe_comparison(const SyllabusComparison& comparison) {
     if (told.empty())
         document.blocks.emplace_back(Paragraph{"They bring the same, lesson by lesson."});
     else
-        document.blocks.emplace_back(comparison_table(told, comparison.one.name, comparison.other.name));
+        add_changes(told, comparison_table(told, comparison.one.name, comparison.other.name), document);
     for (const auto& [name, titles] :
          {std::pair(comparison.one.name, only_in(changes, &syllabus::Change::before, &syllabus::Change::after)),
           std::pair(comparison.other.name, only_in(changes, &syllabus::Change::after, &syllabus::Change::before))})

@@ -53,7 +53,7 @@ std::string criterion_in_words(syllabus::Criterion criterion) {
         case Criterion::empty_places:
             return "places for a new tune left empty";
         case Criterion::left_behind:
-            return "tunes planned before that do not come now (of a lost lesson twice)";
+            return "tunes that were planned and now do not come (of a lost lesson counted twice)";
         case Criterion::tunes_late:
             return "lessons before the new tunes, added up";
         case Criterion::tunes_lacking:

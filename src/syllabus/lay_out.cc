@@ -55,6 +55,7 @@ public:
         tell_unmet(timetable);
         tell_notes_unmet();
         tell_known();
+        tell_breaks();
         for (std::string& remark : plan_returns(plan_.lessons, fixed_)) plan_.remarks.push_back(std::move(remark));
         plan_.closing = closing_sets(plan_.lessons);
         plan_.outcome = {timetable.cost, timetable.bound, timetable.states, steps_.size(), path_is_proven_};
@@ -347,6 +348,13 @@ private:
                     if (id == tune.id)
                         plan_.remarks.push_back("\"" + tune.title + "\" in lesson " + std::to_string(at + 1) + ": " +
                                                 who + " already.");
+    }
+
+    void tell_breaks() {
+        for (std::size_t at = 0; at + 1 < held_.size(); ++at)
+            if (plan_.lessons[held_[at]].only_goes_over)
+                plan_.remarks.push_back("Lesson " + std::to_string(held_[at] + 1) +
+                                        " brings nothing new: it is the first after more than two weeks without one.");
     }
 
     void tell_groups() {

@@ -34,10 +34,11 @@ private:
         if (held_[twice] >= first_)
             while (twice + 1 < held_.size() && waited(twice + 1) <= kLatest) ++twice;
         bring_back(twice, tune);
-        if (waited(twice) > kLatest && held_[twice] >= first_)
+        // A first return that is late already was as much as the dates allowed.
+        if (waited(twice) > kLatest && waited(once) < kSoonest && held_[twice] >= first_)
             remarks_.push_back("\"" + tune.title + "\" comes back the second time only after " +
                                std::to_string(waited(twice).count()) +
-                               " days: no lesson is held two to three weeks after it was new.");
+                               " days: no lesson that is still to come lies two to three weeks after it was new.");
     }
 
     // A lesson that stands counts only if the tune came back in it.
