@@ -24,9 +24,8 @@ TEST_CASE("returns: a week left out moves both; one that comes late is told", "[
     auto made = lessons::weekly({"2027-01-12", "2027-01-19", "2027-02-16", "2027-02-23"});
     const auto told = syllabus::plan_returns(made, 0);
     CHECK(again(made) == std::vector<std::string>{"", "A", "AB", "BC"});
-    REQUIRE(told.size() == 2);
+    REQUIRE(told.size() == 1);  // B came back the first time when it would have come the second
     CHECK_THAT(told[0], Catch::Contains("\"A\"") && Catch::Contains("35 days"));
-    CHECK_THAT(told[1], Catch::Contains("\"B\"") && Catch::Contains("35 days"));
 }
 
 TEST_CASE("returns: lost lessons are no lessons, and lessons that stand are left alone", "[syllabus]") {
