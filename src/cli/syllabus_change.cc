@@ -145,9 +145,7 @@ int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage pag
     if (is_sure_ && !players_in_words(before.asked).empty())
         page.notices.push_back(
             "What --tell-players wrote down of lessons that were not held stands; gamut player tune NAME forgotten "
-            "TITLES and gamut player notes "
-            "NAME "
-            "--drop NOTES take it back.");
+            "TITLES and gamut player notes NAME --drop NOTES take it back.");
     return show(page);
 }
 
