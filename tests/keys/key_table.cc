@@ -17,12 +17,14 @@
 #include <cstdlib>
 #include <cstring>
 #include <map>
+#include <optional>
 #include <set>
 
 #include "analysis/key_finder.h"
 #include "baselines.h"
 #include "fit.h"
 #include "labelled.h"
+#include "support/books.h"
 
 namespace {
 
@@ -169,12 +171,9 @@ std::string notes_of(const analysis::KeyEvidence& evidence, int fifths) {
 
 int main(int count, char** words) {
     const std::set<std::string> asked(words + 1, words + count);
-    const char* named = std::getenv("GAMUT_SHARED");
-    const std::filesystem::path shared =
-        named != nullptr ? named : std::filesystem::path(GAMUT_SOURCE_DIR).parent_path() / "shared";
-    if (!std::filesystem::exists(shared / "corpus"))
-        return std::puts("skipped: the published collections are not there"), 77;
-    const keys::Labelled labelled = keys::read_labelled(shared);
+    const std::optional<std::filesystem::path> shared = support::find_shared();
+    if (!shared) return std::puts("skipped: the published collections are not there"), support::kSkipped;
+    const keys::Labelled labelled = keys::read_labelled(*shared);
     std::vector<const LabelledTune*> all;
     for (const LabelledTune& tune : labelled.tunes) all.push_back(&tune);
     if (asked.count("--fit") > 0) return std::fputs(keys::table_of(keys::fit(all)).c_str(), stdout), 0;
