@@ -49,7 +49,7 @@ std::string rhythm_in_words(const tune::TuneRecord& record) {
 std::string marked_rhythm(const std::string& rhythm, bool is_guessed) { return rhythm + (is_guessed ? " ?" : ""); }
 
 bool is_rhythm_guessed(const tune::TuneRecord& record) {
-    return record.rhythm && record.rhythm->basis != tune::Basis::stated;
+    return record.rhythm && tune::is_guess(record.rhythm->basis);
 }
 
 std::string rhythm_in_plural(const std::string& rhythm) {

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <filesystem>
 
 #include "base/failure.h"
@@ -163,6 +164,33 @@ TEST_CASE("migrate: what a person said to an older gamut is there afterwards", "
         REQUIRE(change.take_back(ina.player.id).size() == 1);  // the exclusion, said last
         CHECK_FALSE(change.said_of(ina.player.id, {2}).excluded);
     }
+}
+
+TEST_CASE("migrate: a table that is made anew keeps every column of every row", "[library][migrate]") {
+    const support::Scratch scratch;
+    const Database database(scratch / "l.db", Access::write);
+    const std::string_view all_rows =
+        "SELECT group_concat(id || '|' || tune_id || '|' || file_id || '|' || gone || '|' || needed_id || '|' ||"
+        " ornaments_id || '|' || first_note || '|' || last_note || '|' || tonic || '|' || mode || '|' || key_decided ||"
+        " '|' || key_candidates || '|' || rhythm || '|' || rhythm_basis || '|' || meter || '|' || line || '|' ||"
+        " number || '|' || occurrence || '|' || folded_title || '|' || rhythm_stated || '|' || key_stated || '|' ||"
+        " note_count || '|' || bars || '|' || different_bars || '|' || errors || '|' || melody_hash || '|' ||"
+        " text_hash || '|' || analysis_version || '|' || own_tune_id || '|' || melody_class || '|' ||"
+        " rhythm_possible || '|' || form || '|' || part_keys || '|' || largest_leap, char(10)) FROM setting";
+    library::migrate(database, library::migrations().first(5));
+    database.exec(
+        "INSERT INTO file VALUES (3, '/tunes/a.abc', 'a.abc', 100, 1, 9, 'hash', 0);"
+        "INSERT INTO tune (id) VALUES (1), (2); INSERT INTO note_set VALUES (4, 0, 0), (5, 0, 1);"
+        "INSERT INTO setting VALUES (7, 2, 3, 1, 4, 5, 62, 67, 'G', 'major', 1, 'G major,E minor', 'reel', 'computed',"
+        " '4/4', 12, '8', 13, 'lamp', 'Reel', 'Gmaj', 24, 18, 14, 15, -16, 17, 2, 1, 19, 'hornpipe', 'AABB',"
+        " 'G major,D major', 11);");
+    const std::string before = database.text(std::string(all_rows));
+    REQUIRE(std::count(before.begin(), before.end(), '|') == 33);
+    library::migrate(database);
+    CHECK(database.text(std::string(all_rows)) == before);
+    for (const char* basis : {"stated", "computed", "assumed", "title", "said"})
+        CHECK_NOTHROW(database.exec("UPDATE setting SET rhythm_basis = '" + std::string(basis) + "'"));
+    CHECK_THROWS_AS(database.exec("UPDATE setting SET rhythm_basis = 'dreamt'"), base::Failure);
 }
 
 TEST_CASE("migrate: the tables are the same whichever version they come from", "[library][migrate]") {
