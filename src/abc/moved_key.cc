@@ -19,7 +19,7 @@ using Kind = music::StatedKey::Kind;
 // The pipes' own scale is A to a with C and F sharp. Source: common practice, no source.
 constexpr NoteName kPipesTonic{Letter::A, 0};
 
-Letter letter_of(char c) { return static_cast<Letter>(((is_upper(c) ? c - 'A' : c - 'a') + 5) % music::kLetters); }
+Letter letter_named(char c) { return static_cast<Letter>(((is_upper(c) ? c - 'A' : c - 'a') + 5) % music::kLetters); }
 char letter_text(Letter letter, bool is_capital) {
     return (is_capital ? "CDEFGAB" : "cdefgab")[static_cast<std::size_t>(letter)];
 }
@@ -54,7 +54,7 @@ private:
     bool move_accidental(base::Span place) {
         const std::string_view word = words_at(place);
         const char written = word.back();
-        const NoteName name = moved_letter_of_signature(letter_of(written));
+        const NoteName name = moved_letter_of_signature(letter_named(written));
         if (name.accidental < -2 || name.accidental > 2) return false;
         edits_.replace(place, std::string(written_sign(name.accidental)) + letter_text(name.letter, is_upper(written)));
         return true;
@@ -65,7 +65,7 @@ private:
         std::string added;
         for (int place = 0; place < music::kLetters; ++place) {  // sharps as they are printed, flats the other way
             const Letter letter = music::name_at_fifths(interval_.fifths < 0 ? 5 - place : place - 1).letter;
-            const auto is_listed = [&](base::Span word) { return letter_of(text_[word.end - 1]) == old_of(letter); };
+            const auto is_listed = [&](base::Span word) { return letter_named(text_[word.end - 1]) == old_of(letter); };
             if (std::any_of(field_.words.accidentals.begin(), field_.words.accidentals.end(), is_listed)) continue;
             const NoteName name = moved_letter_of_signature(old_of(letter));
             if (name.accidental < -2 || name.accidental > 2) return false;

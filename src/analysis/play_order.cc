@@ -21,9 +21,9 @@ constexpr std::size_t kEndingReach = 256;
 bool is_empty(const Outline& outline, std::size_t bar) { return outline.end_of(bar) == outline.bars[bar].first_note; }
 
 // The reader's place in the written bars while it plays them.
-class Walk {
+class PlayWalk {
 public:
-    explicit Walk(const Outline& outline) : outline_(outline) {}
+    explicit PlayWalk(const Outline& outline) : outline_(outline) {}
 
     std::vector<std::uint32_t> play() {
         std::vector<std::uint32_t> played;
@@ -107,7 +107,7 @@ bool are_same(const Outline& outline, std::uint32_t first, std::uint32_t second,
 }  // namespace
 
 std::vector<std::uint32_t> play_bars(const Outline& outline) {
-    std::vector<std::uint32_t> played = Walk(outline).play();
+    std::vector<std::uint32_t> played = PlayWalk(outline).play();
     while (!played.empty() && is_empty(outline, played.back())) played.pop_back();
     const auto first =
         std::find_if(played.begin(), played.end(), [&](std::uint32_t bar) { return !is_empty(outline, bar); });

@@ -13,9 +13,9 @@ namespace {
 bool is_list(std::string_view ending) { return ending.find_first_of(",-") != std::string_view::npos; }
 
 // The melody walked from bar to bar.
-class Walk {
+class SignWalk {
 public:
-    explicit Walk(const music::Melody& melody) : melody_(melody) {}
+    explicit SignWalk(const music::Melody& melody) : melody_(melody) {}
 
     std::vector<RepeatFault> faults() {
         for (std::uint32_t index = 0; index < melody_.bars.size(); ++index) pass(index);
@@ -77,6 +77,6 @@ bool is_first_ending(std::string_view ending) noexcept {
     return ending.starts_with('1') && (ending.size() == 1 || ending[1] < '0' || ending[1] > '9');
 }
 
-std::vector<RepeatFault> find_repeat_faults(const music::Melody& melody) { return Walk(melody).faults(); }
+std::vector<RepeatFault> find_repeat_faults(const music::Melody& melody) { return SignWalk(melody).faults(); }
 
 }  // namespace analysis

@@ -16,7 +16,7 @@ namespace cli {
 
 namespace {
 
-constexpr const char* kGroup = "Which tunes";
+constexpr const char* kWhichTunes = "Which tunes";
 
 music::NoteSet union_of(const std::vector<music::NoteSet>& sets) {
     music::NoteSet all;
@@ -217,50 +217,52 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
                     "needs no note outside NOTES, such as \"G:major&D:major A3..B5\"; given again: nor outside those")
         ->type_name("NOTES")
         ->allow_extra_args(false)
-        ->group(kGroup);
+        ->group(kWhichTunes);
     command
         .add_option_function<std::vector<std::string>>(
             "--for", [this](const std::vector<std::string>& names) { for_ = each_once(names); },
             "fits the notes of this player (gamut player); given again: and of that one")
         ->type_name("PLAYER")
         ->allow_extra_args(false)
-        ->group(kGroup);
+        ->group(kWhichTunes);
     instrument_.add_to(command, "can be played on it; note names mean its notes (gamut instrument list shows names)",
-                       kGroup);
+                       kWhichTunes);
     command.add_option("--grade", grade_, "with --instrument or --for: only its notes of this grade or easier, 1 to 5")
         ->type_name("N")
-        ->group(kGroup);
+        ->group(kWhichTunes);
     command.add_option("--missing", missing_, "lacks at most N of the notes of --fits or --instrument, and names them")
         ->type_name("N")
-        ->group(kGroup);
+        ->group(kWhichTunes);
     command.add_option("--uses", uses_, "needs each of these notes; C# means any octave")
         ->type_name("NOTES")
-        ->group(kGroup);
+        ->group(kWhichTunes);
     command.add_option("--avoids", avoids_, "needs none of these notes; C# means any octave")
         ->type_name("NOTES")
-        ->group(kGroup);
-    command.add_option("--rhythm", rhythm_, "reel, jig, slip jig, polka ...")->group(kGroup);
-    command.add_option("--meter", meter_, "6/8, 4/4 ...")->group(kGroup);
-    command.add_option("--tonic", tonic_, "the home note by the notes: A, Bb ...")->type_name("NAME")->group(kGroup);
-    command.add_option("--mode", mode_, "major minor dorian phrygian lydian mixolydian locrian")->group(kGroup);
+        ->group(kWhichTunes);
+    command.add_option("--rhythm", rhythm_, "reel, jig, slip jig, polka ...")->group(kWhichTunes);
+    command.add_option("--meter", meter_, "6/8, 4/4 ...")->group(kWhichTunes);
+    command.add_option("--tonic", tonic_, "the home note by the notes: A, Bb ...")
+        ->type_name("NAME")
+        ->group(kWhichTunes);
+    command.add_option("--mode", mode_, "major minor dorian phrygian lydian mixolydian locrian")->group(kWhichTunes);
     command.add_option("--starts-on", starts_on_, "first note: D4, or D in any octave")
         ->type_name("NOTE")
-        ->group(kGroup);
-    command.add_option("--ends-on", ends_on_, "last note")->type_name("NOTE")->group(kGroup);
-    command.add_option("--span", span_, "range of at most N semitones")->type_name("N")->group(kGroup);
+        ->group(kWhichTunes);
+    command.add_option("--ends-on", ends_on_, "last note")->type_name("NOTE")->group(kWhichTunes);
+    command.add_option("--span", span_, "range of at most N semitones")->type_name("N")->group(kWhichTunes);
     command.add_option("--octave", octave_, "home: range is exactly tonic to tonic; any: 12 semitones or fewer")
         ->type_name("home|any")
-        ->group(kGroup);
-    command.add_option("--title", title_, "words of a title, or how they begin")->group(kGroup);
-    command.add_option("--file", file_, "part of the file's name")->group(kGroup);
-    command.add_option("--tag", tag_, "has this tag; gamut mark gives them")->type_name("NAME")->group(kGroup);
+        ->group(kWhichTunes);
+    command.add_option("--title", title_, "words of a title, or how they begin")->group(kWhichTunes);
+    command.add_option("--file", file_, "part of the file's name")->group(kWhichTunes);
+    command.add_option("--tag", tag_, "has this tag; gamut mark gives them")->type_name("NAME")->group(kWhichTunes);
     command
         .add_option("--state", state_,
                     "learning, known, rusty or none: for a player of --for, or the only one there is")
-        ->group(kGroup);
-    command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kGroup);
+        ->group(kWhichTunes);
+    command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kWhichTunes);
     command.add_flag("--settings", settings_, "each written version (setting) for itself, not one of each tune")
-        ->group(kGroup);
+        ->group(kWhichTunes);
 }
 
 void FilterOptions::narrow_to_notes(bool instrument_filters, library::Selection& selection) const {

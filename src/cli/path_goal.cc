@@ -16,10 +16,10 @@ namespace cli {
 
 namespace {
 
-constexpr const char* kGroup = "What the path keeps to";
+constexpr const char* kWhatItKeepsTo = "What the path keeps to";
 constexpr std::int64_t kMaxTagWeight = 1'000'000;  // Source: house choice
 
-std::optional<std::int64_t> whole_number(std::string_view text) {
+std::optional<std::int64_t> number_written(std::string_view text) {
     std::int64_t number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
     if (error != std::errc() || end != text.data() + text.size() || text.empty()) return std::nullopt;
@@ -82,7 +82,7 @@ void read_efforts(const std::string& file, planner::Goal& goal) {
         const std::size_t end = line.find_last_not_of(" \t");
         const auto time = blank == std::string::npos || blank < begin
                               ? std::nullopt
-                              : whole_number(line.substr(blank + 1, end - blank));
+                              : number_written(line.substr(blank + 1, end - blank));
         if (!time || *time < 1 || *time > planner::kLongestTime)
             throw Misuse(place + "write a note and its learning time, a whole number from 1 to " +
                          std::to_string(planner::kLongestTime) + ", such as \"C#5 3\"");
@@ -108,47 +108,49 @@ void PathGoal::add_to(CLI::App& command) {
         ->type_name("NOTES");
     command.add_option("--first", first_, "the path begins with these, in this order")
         ->type_name("NOTES")
-        ->group(kGroup);
+        ->group(kWhatItKeepsTo);
     command.add_option("--before", before_, "A is learnt before B; may be given again")
         ->type_name("A B")
-        ->group(kGroup);
+        ->group(kWhatItKeepsTo);
     command
         .add_option("--group", groups_,
                     "these are learnt in one step, such as \"C#4 C#5\"; \"C#4 C#5=2\" says how long it takes")
         ->type_name("NOTES")
-        ->group(kGroup)
+        ->group(kWhatItKeepsTo)
         ->allow_extra_args(false);
     command.add_option("--by", by_, "pitch: one note a step (default); name: a note name in all octaves is a step")
         ->type_name("pitch|name")
-        ->group(kGroup);
+        ->group(kWhatItKeepsTo);
     command
         .add_option("--must", must_,
                     "this tune must be in it, open once STEP notes are learnt if you say so; may be given again")
         ->type_name("TUNE[:STEP]")
-        ->group(kGroup)
+        ->group(kWhatItKeepsTo)
         ->allow_extra_args(false);
-    command.add_option("--avoid", avoid_, "never learn these; C# means any octave")->type_name("NOTES")->group(kGroup);
+    command.add_option("--avoid", avoid_, "never learn these; C# means any octave")
+        ->type_name("NOTES")
+        ->group(kWhatItKeepsTo);
     command
         .add_option("--weight-by", weight_by_,
                     "equal: every tune counts one (default); count: as often as gamut mark says; tag: by --tag-weight")
         ->type_name("equal|count|tag")
-        ->group(kGroup);
+        ->group(kWhatItKeepsTo);
     command
         .add_option("--tag-weight", tag_weights_, "tunes with this tag count N, such as wedding=5; may be given again")
         ->type_name("TAG=N")
-        ->group(kGroup)
+        ->group(kWhatItKeepsTo)
         ->allow_extra_args(false);
     command
         .add_option("--effort", effort_,
                     "equal: every note takes as long to learn (default); instrument: as its grade on --instrument")
         ->type_name("equal|instrument")
-        ->group(kGroup);
+        ->group(kWhatItKeepsTo);
     command
         .add_option("--effort-file", effort_file_,
                     "how long each note takes to learn: lines such as \"C#5 3\"; others take what --effort says")
         ->type_name("FILE")
-        ->group(kGroup);
-    limits_.add_to(command, kGroup);
+        ->group(kWhatItKeepsTo);
+    limits_.add_to(command, kWhatItKeepsTo);
 }
 
 void PathGoal::check(const FilterOptions& filter) const {
@@ -173,7 +175,7 @@ void PathGoal::check(const FilterOptions& filter) const {
 bool PathGoal::require(const library::Library& library, bool ornaments, Chosen& chosen, planner::Goal& goal) const {
     for (const std::string& text : must_) {
         const auto [title, after] = part_at(text, ':');
-        std::optional<std::int64_t> step = after ? whole_number(*after) : std::nullopt;
+        std::optional<std::int64_t> step = after ? number_written(*after) : std::nullopt;
         const std::string which = step ? title : text;
         if (step && *step < 1) throw Misuse("--must \"" + text + "\": steps count from 1");
         const std::optional<tune::TuneRecord> tune = tune_named(library, which);
@@ -197,7 +199,7 @@ bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
     std::map<std::string, std::int64_t> weight_of_tag;
     for (const std::string& text : tag_weights_) {
         const auto [name, number] = part_at(text, '=');
-        const auto weight = number ? whole_number(*number) : std::nullopt;
+        const auto weight = number ? number_written(*number) : std::nullopt;
         if (!weight || *weight < 0 || *weight > kMaxTagWeight)
             throw Misuse("--tag-weight \"" + text + "\": write TAG=N with a whole number from 0 to " +
                          std::to_string(kMaxTagWeight));
@@ -253,7 +255,7 @@ PathGoal::Met PathGoal::apply(const library::Library& library, const FilterOptio
         const auto [notes, number] = part_at(text, '=');
         planner::Group group{filter.notes_of("--group", notes), std::nullopt};
         if (number) {
-            group.time = whole_number(*number);
+            group.time = number_written(*number);
             if (!group.time || *group.time < 1 || *group.time > planner::kLongestTime)
                 throw Misuse("--group \"" + text + "\": the time is a whole number from 1 to " +
                              std::to_string(planner::kLongestTime));

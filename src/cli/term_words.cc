@@ -19,7 +19,7 @@ namespace {
 
 constexpr std::string_view kBy = " by ";
 
-std::string name_of(const std::string& word) { return word.substr(0, word.find('=')); }
+std::string option_of(const std::string& word) { return word.substr(0, word.find('=')); }
 
 std::string value_of(const std::string& word) { return word.substr(std::min(word.find('='), word.size() - 1) + 1); }
 
@@ -84,14 +84,14 @@ std::vector<std::string> moved_words(const std::vector<std::string>& words, cons
                                      const std::vector<std::string>& besides) {
     const base::Date to = date_of("--again-from", from);
     std::set<std::string> given;
-    for (const std::string& word : besides) given.insert(name_of(word));
+    for (const std::string& word : besides) given.insert(option_of(word));
     const bool says_who_anew = std::any_of(given.begin(), given.end(), says_who);
     std::optional<base::Date> was;
     for (const std::string& word : words)
-        if (name_of(word) == "--from") was = date_of("--from", value_of(word));
+        if (option_of(word) == "--from") was = date_of("--from", value_of(word));
     std::vector<std::string> moved{"--from=" + from};
     for (const std::string& word : words) {
-        const std::string name = name_of(word);
+        const std::string name = option_of(word);
         if (name == "--from" || name == "--break" || given.contains(name) || (says_who_anew && says_who(name)))
             continue;
         const MustWords must = name == "--must" ? read_must(value_of(word)) : MustWords();
@@ -109,7 +109,7 @@ std::optional<std::vector<std::string>> words_with_ids(const std::vector<std::st
     std::vector<std::string> kept;
     bool are_all_tunes = true;
     for (const std::string& word : words) {
-        const std::string name = name_of(word);
+        const std::string name = option_of(word);
         if (name == "--have" || name == "--fits") {
             kept.push_back(name + "=" + without_names(value_of(word), library));
             continue;
@@ -136,18 +136,18 @@ std::vector<std::string> words_for_those_left(const std::vector<std::string>& wo
     std::vector<std::string> left;
     bool is_anybody_left = false;
     for (const std::string& word : words) {
-        if (name_of(word) == "--for" && !library.player_named(value_of(word))) {
+        if (option_of(word) == "--for" && !library.player_named(value_of(word))) {
             notices.push_back("There is no player \"" + value_of(word) + "\" any longer; the term goes on without.");
             continue;
         }
-        is_anybody_left = is_anybody_left || says_who(name_of(word));
+        is_anybody_left = is_anybody_left || says_who(option_of(word));
         left.push_back(word);
     }
     const bool are_players_left =
-        std::any_of(left.begin(), left.end(), [](const std::string& word) { return name_of(word) == "--for"; });
+        std::any_of(left.begin(), left.end(), [](const std::string& word) { return option_of(word) == "--for"; });
     if (!are_players_left)
         std::erase_if(left, [&](const std::string& word) {
-            if (name_of(word) != "--state") return false;
+            if (option_of(word) != "--state") return false;
             notices.push_back("Nobody is left whose tunes " + word.substr(2) + " could mean; it is left out.");
             return true;
         });
@@ -158,7 +158,7 @@ std::vector<std::string> words_for_those_left(const std::vector<std::string>& wo
 std::vector<tune::TuneId> tunes_in_words(const std::vector<std::string>& words) {
     std::vector<tune::TuneId> ids;
     for (const std::string& word : words) {
-        if (name_of(word) != "--must" && name_of(word) != "--begin" && name_of(word) != "--without") continue;
+        if (option_of(word) != "--must" && option_of(word) != "--begin" && option_of(word) != "--without") continue;
         const std::string value = value_of(word);
         std::int64_t id = 0;
         if (std::from_chars(value.data(), value.data() + value.size(), id).ec == std::errc()) ids.push_back({id});
@@ -169,14 +169,14 @@ std::vector<tune::TuneId> tunes_in_words(const std::vector<std::string>& words) 
 std::vector<std::string> players_in_words(const std::vector<std::string>& words) {
     std::vector<std::string> names;
     for (const std::string& word : words)
-        if (name_of(word) == "--for") names.push_back(value_of(word));
+        if (option_of(word) == "--for") names.push_back(value_of(word));
     return names;
 }
 
 std::vector<std::string> words_renamed(std::vector<std::string> words, const tune::PlayerName& from,
                                        const std::string& to) {
     for (std::string& word : words)
-        if (name_of(word) == "--for" && tune::fold_player_name(value_of(word)) == from.folded) word = "--for=" + to;
+        if (option_of(word) == "--for" && tune::fold_player_name(value_of(word)) == from.folded) word = "--for=" + to;
     return words;
 }
 

@@ -38,7 +38,7 @@ void tell_doubtful(const std::vector<tune::TitleMatch>& doubtful) {
     for (const tune::TitleMatch& match : doubtful) list_candidates(match, "");
 }
 
-std::string listed(const std::vector<std::string>& words) {
+std::string all_in_quotes(const std::vector<std::string>& words) {
     std::string list;
     for (const std::string& word : words) list += (list.empty() ? "" : ", ") + in_quotes(word);
     return list;
@@ -51,7 +51,7 @@ void tell_lost(const tune::TitleChoice& choice, const std::vector<tune::TitleMat
         if (!choice.chosen[at]) left_out.push_back(doubtful[at].written);
     std::string sentence;
     const auto tell = [&](const char* what, const std::vector<std::string>& words) {
-        if (!words.empty()) sentence += (sentence.empty() ? "gamut: " : "; ") + (what + listed(words));
+        if (!words.empty()) sentence += (sentence.empty() ? "gamut: " : "; ") + (what + all_in_quotes(words));
     };
     tell("not understood: ", choice.not_understood);
     tell("a first answer counts, so this does not: ", choice.second);

@@ -12,7 +12,7 @@ namespace library {
 
 namespace {
 
-constexpr const char* kColumns =
+constexpr const char* kRecordColumns =
     "SELECT s.id, s.tune_id, f.shown, s.number, s.line, s.rhythm, s.rhythm_basis, s.rhythm_stated, s.meter, "
     "s.key_stated,"
     " s.key_candidates, s.key_decided, n.low, n.high, o.low, o.high, s.note_count, s.first_note, s.last_note, s.bars,"
@@ -92,7 +92,7 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
     std::iota(by_id.begin(), by_id.end(), std::size_t{0});
     std::sort(by_id.begin(), by_id.end(), [&](std::size_t a, std::size_t b) { return settings[a] < settings[b]; });
 
-    Statement row(database, kColumns);
+    Statement row(database, kRecordColumns);
     Statement titles(database, "SELECT text FROM title WHERE setting_id = ?1 ORDER BY place");
     Statement tags(database, kTags);
     Statement count(database, kCount);

@@ -17,11 +17,11 @@
 namespace planner {
 namespace {
 
-constexpr std::uint16_t kTopPrice = 1U << 14;
-constexpr int kRounds = 3;        // Source: house choice
-constexpr int kFirstRounds = 30;  // where all prices are equal yet
-constexpr int kShareBits = 61;
-constexpr int kMostScaleBits = 30;
+constexpr std::uint16_t kTopShare = 1U << 14;
+constexpr int kRoundsBelow = 3;    // Source: house choice
+constexpr int kRoundsAtRoot = 30;  // where all prices are equal yet
+constexpr int kBoundBits = 61;
+constexpr int kMostBoundScaleBits = 30;
 constexpr std::size_t kStatesBetweenLooks = 64;  // at the clock
 
 constexpr music::NoteSet every_natural() noexcept {
@@ -88,19 +88,19 @@ CoverSearch::CoverSearch(std::span<const Demand> demands, BestSets& best, std::s
     Worth all = music::kMidiNotes;
     for (const Demand& demand : demands) all += kWorthOfWeight * demand.weight;
     scale_bits_ =
-        std::min(kMostScaleBits, kShareBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(all))));
+        std::min(kMostBoundScaleBits, kBoundBits - static_cast<int>(std::bit_width(static_cast<std::uint64_t>(all))));
 }
 
 void CoverSearch::run(const music::NoteSet& chosen, const music::NoteSet& free, std::size_t more) {
     State start;
     start.free = chosen | free;
     start.more = more + static_cast<std::size_t>(chosen.size());
-    start.prices.fill(kTopPrice);
+    start.prices.fill(kTopShare);
     for (const Demand& demand : demands_)
         if (demand.missing.is_within(start.free))
             start.waiting.push_back({demand.missing, kWorthOfWeight * demand.weight});
     State state = decided(start, chosen, {});
-    look(state, kFirstRounds);
+    look(state, kRoundsAtRoot);
 }
 
 void CoverSearch::look(State& state, int rounds) {
@@ -130,9 +130,9 @@ void CoverSearch::look(State& state, int rounds) {
     }
     const music::NoteSet note = only(most_needed(state));
     State with = decided(state, note, {});
-    look(with, kRounds);
+    look(with, kRoundsBelow);
     State without = decided(state, {}, note);
-    look(without, kRounds);
+    look(without, kRoundsBelow);
 }
 
 CoverSearch::State CoverSearch::decided(const State& state, const music::NoteSet& in, const music::NoteSet& out) const {
@@ -205,7 +205,7 @@ void CoverSearch::level_prices(State& state) const {
     }
     for (const Share& share : shares_) {
         const auto place = static_cast<std::size_t>(share.note);
-        state.prices[place] = static_cast<Price>(std::max(1.0, top > 0 ? levelled[place] / top * kTopPrice : 1.0));
+        state.prices[place] = static_cast<Price>(std::max(1.0, top > 0 ? levelled[place] / top * kTopShare : 1.0));
     }
 }
 

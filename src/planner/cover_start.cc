@@ -14,7 +14,7 @@ using Weights = std::array<std::int64_t, music::kMidiNotes>;
 std::int64_t& at(Weights& weights, int note) { return weights[static_cast<std::size_t>(note)]; }
 
 // Weight, by note, of the demands that `notes` would meet with that note besides.
-Weights opened_by(std::span<const Demand> demands, const music::NoteSet& notes) {
+Weights opened_by_each(std::span<const Demand> demands, const music::NoteSet& notes) {
     Weights opened{};
     for (const Demand& demand : demands) {
         const music::NoteSet lacking = demand.missing.without(notes);
@@ -87,7 +87,7 @@ void offer_bettered(std::span<const Demand> demands, const music::NoteSet& force
             music::NoteSet rest;
             rest.add(out);
             rest = set.without(rest);
-            Weights opened = opened_by(demands, rest);
+            Weights opened = opened_by_each(demands, rest);
             const Worth kept = worth_of(demands, rest);
             for_each_note(notes.without(set), [&](int in) {
                 music::NoteSet alone;

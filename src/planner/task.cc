@@ -25,7 +25,7 @@ std::string names_of(const music::NoteSet& notes) {
     return names;
 }
 
-music::NoteSet just(int midi) {
+music::NoteSet set_of(int midi) {
     music::NoteSet set;
     set.add(midi);
     return set;
@@ -80,7 +80,7 @@ Befores befores_of(const Goal& goal, const NoteGroups& groups) {
         if (first == then)
             throw GoalFault(Kind::contradiction, name_of(pair.first) + " cannot come before " + name_of(pair.then) +
                                                      ": they are learnt together");
-        befores[static_cast<std::size_t>(then)] = befores[static_cast<std::size_t>(then)] | just(first);
+        befores[static_cast<std::size_t>(then)] = befores[static_cast<std::size_t>(then)] | set_of(first);
     }
     for (int through = 0; through < music::kMidiNotes; ++through)
         for (music::NoteSet& before : befores)
@@ -107,7 +107,7 @@ std::vector<int> beginning(const Goal& goal, const NoteGroups& groups, const Bef
         notes.add(midi);
         const int lead = groups.lead_of(midi);
         if (leads.has(lead)) continue;  // its group has come already
-        const music::NoteSet too_late = befores[static_cast<std::size_t>(lead)].without(leads | just(lead));
+        const music::NoteSet too_late = befores[static_cast<std::size_t>(lead)].without(leads | set_of(lead));
         if (!too_late.empty())
             throw GoalFault(Kind::contradiction, name_of(midi) + " is named before " + name_of(too_late.lowest()) +
                                                      ", which is to come before it");
@@ -176,7 +176,7 @@ std::vector<int> keep_befores(std::span<const int> order, const Befores& befores
     std::vector<int> kept;
     std::vector<int> held;
     const auto is_ready = [&](int lead) {
-        return (befores[static_cast<std::size_t>(lead)].without(just(lead)) & to_come).empty();
+        return (befores[static_cast<std::size_t>(lead)].without(set_of(lead)) & to_come).empty();
     };
     for (const int lead : order) {
         held.push_back(lead);
@@ -185,7 +185,7 @@ std::vector<int> keep_befores(std::span<const int> order, const Befores& befores
             ready = std::find_if(held.begin(), held.end(), is_ready);
             if (ready == held.end()) break;
             kept.push_back(*ready);
-            to_come = to_come.without(just(*ready));
+            to_come = to_come.without(set_of(*ready));
             held.erase(ready);
             ready = held.begin();
         }

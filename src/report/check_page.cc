@@ -23,7 +23,7 @@ std::string place_of(const CheckRow& row) {
     return row.file + ":" + std::to_string(row.line) + ":" + std::to_string(row.column);
 }
 
-std::string title_of(const CheckRow& row) { return row.tune ? tune::title_or_none(row.title) : row.title; }
+std::string title_in_row(const CheckRow& row) { return row.tune ? tune::title_or_none(row.title) : row.title; }
 
 using Group = std::vector<const CheckRow*>;
 
@@ -81,7 +81,7 @@ void add_group(const CheckPage& page, tune::OddityKind kind, Document& document)
     if (!advice.empty())
         document.blocks.emplace_back(Paragraph{(share_advice(group, advice) ? "" : "Mostly: ") + advice});
     for (const auto& [row, times] : told_once(group)) {
-        const std::string title = title_of(*row);
+        const std::string title = title_in_row(*row);
         document.blocks.emplace_back(Paragraph{place_of(*row) + (title.empty() ? "" : "  " + title)});
         const std::string more =
             times > 1 ? " (" + std::to_string(times) + " times in this " + (row->tune ? "tune" : "file") + ")" : "";

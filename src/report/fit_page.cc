@@ -7,10 +7,6 @@ namespace report {
 
 namespace {
 
-Share share_of(std::int64_t part, std::int64_t whole) {
-    return {whole == 0 ? 0 : static_cast<double>(part) / static_cast<double>(whole)};
-}
-
 Table table_of(const FitPage& page, const char* folded, const char* moved) {
     Table table{{{"id", false},
                  {"instrument", true, 20},
@@ -22,7 +18,8 @@ Table table_of(const FitPage& page, const char* folded, const char* moved) {
                 {}};
     for (const FitRow& row : page.rows)
         table.rows.push_back({Cell(row.instrument->id), Cell(row.instrument->title), Cell(row.now),
-                              Cell(share_of(row.now, page.tunes)), Cell(row.easy), Cell(row.folded), Cell(row.moved)});
+                              Cell(Share{share_of(row.now, page.tunes)}), Cell(row.easy), Cell(row.folded),
+                              Cell(row.moved)});
     return table;
 }
 

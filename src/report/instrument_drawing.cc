@@ -17,7 +17,7 @@ using instruments::Way;
 
 namespace {
 
-constexpr std::string_view kHole = "hole ";
+constexpr std::string_view kHoleRow = "hole ";
 
 // Labels down the side, heads along the top, notes in between.
 struct Grid {
@@ -44,7 +44,7 @@ private:
     }
 };
 
-std::string padded(const std::string& text, std::size_t columns) {
+std::string padded_cell(const std::string& text, std::size_t columns) {
     const std::size_t width = base::display_width(text);
     return text + std::string(columns > width ? columns - width : 0, ' ');
 }
@@ -67,12 +67,12 @@ std::string print(const Grid& grid, std::size_t columns) {
     for (std::size_t from = 0; from < grid.heads.size(); from += across) {
         const std::size_t to = std::min(from + across, grid.heads.size());
         if (from > 0) text += "\n";
-        std::string line = padded("", label_width);
-        for (std::size_t at = from; at < to; ++at) line += padded(grid.heads[at], width);
+        std::string line = padded_cell("", label_width);
+        for (std::size_t at = from; at < to; ++at) line += padded_cell(grid.heads[at], width);
         text += without_tail(line);
         for (std::size_t row = 0; row < grid.labels.size(); ++row) {
-            line = padded(grid.labels[row], label_width);
-            for (std::size_t at = from; at < to; ++at) line += padded(grid.cells[row][at], width);
+            line = padded_cell(grid.labels[row], label_width);
+            for (std::size_t at = from; at < to; ++at) line += padded_cell(grid.cells[row][at], width);
             text += without_tail(line);
         }
     }
@@ -111,7 +111,7 @@ private:
 
     bool every_row_is_a_hole() const {
         return std::all_of(instrument_.rows.begin(), instrument_.rows.end(),
-                           [](const std::string& row) { return row.starts_with(kHole); });
+                           [](const std::string& row) { return row.starts_with(kHoleRow); });
     }
 
     // Positions of a row from the chin, the nut or the lowest button on: by how far they lie above the lowest note of
@@ -180,11 +180,11 @@ private:
 
     std::string holes_blown() const {
         Grid grid;
-        for (const std::string& row : instrument_.rows) grid.column(row.substr(kHole.size()));
+        for (const std::string& row : instrument_.rows) grid.column(row.substr(kHoleRow.size()));
         for (const char* label : {"blow", "blow bent", "draw", "draw bent"}) grid.line(label);
         each_way([&](const InstrumentNote& note, const Way& way) {
             const std::size_t bent = way.technique.find("bend") != std::string::npos ? 1 : 0;
-            grid.put((way.direction == Direction::draw ? 2 : 0) + bent, grid.column(way.row.substr(kHole.size())),
+            grid.put((way.direction == Direction::draw ? 2 : 0) + bent, grid.column(way.row.substr(kHoleRow.size())),
                      name(note));
         });
         return print(grid, columns_);
@@ -199,7 +199,7 @@ private:
         each_way([&](const InstrumentNote& note, const Way& way) {
             const bool is_first = &way == &note.ways.front();
             const bool is_plain = way.technique == "holes" || way.technique == "key";
-            entries.push_back(padded(is_first ? name(note) : "", note_width) + way.fingering +
+            entries.push_back(padded_cell(is_first ? name(note) : "", note_width) + way.fingering +
                               (is_plain ? "" : " " + way.technique));
             width = std::max(width, entries.back().size() + 3);
         });
@@ -208,7 +208,7 @@ private:
         std::string text;
         for (std::size_t line = 0; line < down; ++line) {
             std::string words;
-            for (std::size_t at = line; at < entries.size(); at += down) words += padded(entries[at], width);
+            for (std::size_t at = line; at < entries.size(); at += down) words += padded_cell(entries[at], width);
             text += without_tail(words);
         }
         return text;

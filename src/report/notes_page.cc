@@ -10,10 +10,6 @@ namespace report {
 
 namespace {
 
-double share_of(std::int64_t part, std::int64_t whole) {
-    return whole == 0 ? 0 : static_cast<double>(part) / static_cast<double>(whole);
-}
-
 std::string name_of(const NotesPage& page, int lead) {
     return page.by_name ? music::to_string(music::spell(lead % 12)) : music::to_string(music::spell_midi(lead));
 }

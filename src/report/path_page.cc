@@ -12,10 +12,6 @@ namespace {
 
 constexpr std::size_t kExamples = 2;
 
-double share_of(std::int64_t part, std::int64_t whole) {
-    return whole == 0 ? 0 : static_cast<double>(part) / static_cast<double>(whole);
-}
-
 std::string examples_in_words(const PathPage& page, std::size_t at) {
     std::string words;
     if (at >= page.words.size()) return words;

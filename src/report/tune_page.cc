@@ -13,7 +13,7 @@ namespace report {
 
 namespace {
 
-std::string bars_in_words(const std::vector<int>& bars) {
+std::string bars_listed(const std::vector<int>& bars) {
     std::string words;
     for (const int bar : bars) words += (words.empty() ? "" : " ") + std::to_string(bar);
     return words;
@@ -23,7 +23,7 @@ Table table_of_notes(const TunePage& page, int fifths) {
     Table table{{{"note", false}, {"times", false}, {"on strong beats", false}, {"in bars", true, 8, true}}, {}};
     for (const tune::NoteUse& use : page.facts.uses)
         table.rows.push_back({Cell(note_or_dash(use.midi, fifths)), Cell(std::int64_t{use.count}),
-                              Cell(std::int64_t{use.strong}), Cell(bars_in_words(use.bars))});
+                              Cell(std::int64_t{use.strong}), Cell(bars_listed(use.bars))});
     return table;
 }
 

@@ -48,9 +48,7 @@ std::string rhythm_in_words(const tune::TuneRecord& record) {
 
 std::string marked_rhythm(const std::string& rhythm, bool is_guessed) { return rhythm + (is_guessed ? " ?" : ""); }
 
-bool is_rhythm_guessed(const tune::TuneRecord& record) {
-    return record.rhythm && tune::is_guess(record.rhythm->basis);
-}
+bool is_rhythm_guessed(const tune::TuneRecord& record) { return record.rhythm && tune::is_guess(record.rhythm->basis); }
 
 std::string rhythm_in_plural(const std::string& rhythm) {
     // Rhythm tokens are single English words or end in one.
@@ -80,6 +78,10 @@ std::string key_in_words(const tune::TuneRecord& record) {
 
 std::string counted(std::int64_t number, const std::string& one, const std::string& many) {
     return std::to_string(number) + " " + (number == 1 ? one : many);
+}
+
+double share_of(std::int64_t part, std::int64_t whole) {
+    return whole == 0 ? 0 : static_cast<double>(part) / static_cast<double>(whole);
 }
 
 }  // namespace report

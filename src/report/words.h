@@ -1,6 +1,7 @@
 // How the things of the trade are put into words, the same in every report.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,5 +32,6 @@ std::string rhythm_in_plural(const std::string& rhythm);   // `reels`, `waltzes`
 std::string with_article(const std::string& rhythm);       // `a reel`, `an air`
 std::string key_in_words(const tune::TuneRecord& record);  // `A dorian`, `A dorian or minor; or G major`, `-`
 std::string counted(std::int64_t number, const std::string& one, const std::string& many);  // `1 tune`, `3 tunes`
+double share_of(std::int64_t part, std::int64_t whole);                                     // 0 to 1; 0 of nothing
 
 }  // namespace report

@@ -102,13 +102,13 @@ constexpr std::array<CodeKind, 48> kCodes{{
     {"abc-lengths-too-fine", OddityKind::bar_length},
 }};
 
-const KindWords& words_of(OddityKind kind) noexcept { return kWords[static_cast<std::size_t>(kind)]; }
+const KindWords& words_for(OddityKind kind) noexcept { return kWords[static_cast<std::size_t>(kind)]; }
 
 }  // namespace
 
-std::string_view oddity_token(OddityKind kind) noexcept { return words_of(kind).token; }
-std::string_view oddity_heading(OddityKind kind) noexcept { return words_of(kind).heading; }
-std::string_view oddity_advice(OddityKind kind) noexcept { return words_of(kind).advice; }
+std::string_view oddity_token(OddityKind kind) noexcept { return words_for(kind).token; }
+std::string_view oddity_heading(OddityKind kind) noexcept { return words_for(kind).heading; }
+std::string_view oddity_advice(OddityKind kind) noexcept { return words_for(kind).advice; }
 
 std::optional<OddityKind> parse_oddity_kind(std::string_view token) noexcept {
     for (const KindWords& words : kWords)

@@ -220,7 +220,7 @@ TEST_CASE("codes: every example of the page raises the code it stands under", "[
         base::Diagnostics diagnostics;
         find_all(decoded, diagnostics);
         CHECK(std::any_of(diagnostics.kept().begin(), diagnostics.kept().end(),
-                          [&](const base::Diagnostic& diagnostic) { return diagnostic.code == token; }));
+                          [&code = token](const base::Diagnostic& diagnostic) { return diagnostic.code == code; }));
     }
     // One needs a byte that is no UTF-8, the others megabytes: none of them can stand on a page.
     CHECK(without_example == std::set<std::string>{"abc-guessed-charset", "abc-long-line", "abc-long-tune"});

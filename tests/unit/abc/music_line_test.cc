@@ -96,14 +96,14 @@ Scan scan(std::string_view line, const abc::Dialect& dialect = {}) {
     return result;
 }
 
-struct Case {
+struct LineCase {
     const char* line;
     const char* words;
     const char* codes = "";
 };
 
-void check(std::initializer_list<Case> cases, const abc::Dialect& dialect = {}) {
-    for (const Case& one : cases) {
+void check(std::initializer_list<LineCase> cases, const abc::Dialect& dialect = {}) {
+    for (const LineCase& one : cases) {
         CAPTURE(one.line);
         const Scan result = scan(one.line, dialect);
         CHECK(result.words == one.words);

@@ -19,7 +19,7 @@ std::string unit_words(const char* text) {
     return unit ? music::to_string(*unit) : "(no unit)";
 }
 
-struct Case {
+struct NumberCase {
     const char* written;
     const char* expected;
 };
@@ -28,19 +28,19 @@ struct Case {
 
 TEST_CASE("meter field: fractions, C, C|, none and sums are read", "[abc][meter]") {
     // Source: ABC standard 2.1, section 3.1.6.
-    for (const Case& one : {Case{"4/4", "4/4"},
-                            {"6/8", "6/8"},
-                            {"C", "4/4"},
-                            {"C|", "2/2"},
-                            {"C |", "2/2"},
-                            {"none", "none"},
-                            {"", "none"},
-                            {" 9/8 ", "9/8"},
-                            {"2+3+2/8", "7/8"},
-                            {"(2+3+2)/8", "7/8"},
-                            {"( 2 + 3 ) / 8", "5/8"},
-                            {"3/2", "3/2"},
-                            {"5/4", "5/4"}}) {
+    for (const NumberCase& one : {NumberCase{"4/4", "4/4"},
+                                  {"6/8", "6/8"},
+                                  {"C", "4/4"},
+                                  {"C|", "2/2"},
+                                  {"C |", "2/2"},
+                                  {"none", "none"},
+                                  {"", "none"},
+                                  {" 9/8 ", "9/8"},
+                                  {"2+3+2/8", "7/8"},
+                                  {"(2+3+2)/8", "7/8"},
+                                  {"( 2 + 3 ) / 8", "5/8"},
+                                  {"3/2", "3/2"},
+                                  {"5/4", "5/4"}}) {
         CAPTURE(one.written);
         CHECK(meter_words(one.written) == one.expected);
     }
@@ -58,18 +58,18 @@ TEST_CASE("meter field: what gives no clear meter is refused", "[abc][meter]") {
 
 TEST_CASE("unit field: every length of the standard is read", "[abc][unit]") {
     // Source: ABC standard 2.1, section 3.1.7.
-    for (const Case& one : {Case{"1", "1"},
-                            {"1/1", "1"},
-                            {"1/2", "1/2"},
-                            {"1/4", "1/4"},
-                            {"1/8", "1/8"},
-                            {"1/16", "1/16"},
-                            {"1/32", "1/32"},
-                            {"1/64", "1/64"},
-                            {"1/128", "1/128"},
-                            {"1/256", "1/256"},
-                            {"1/512", "1/512"},
-                            {" 1 / 8 ", "1/8"}}) {
+    for (const NumberCase& one : {NumberCase{"1", "1"},
+                                  {"1/1", "1"},
+                                  {"1/2", "1/2"},
+                                  {"1/4", "1/4"},
+                                  {"1/8", "1/8"},
+                                  {"1/16", "1/16"},
+                                  {"1/32", "1/32"},
+                                  {"1/64", "1/64"},
+                                  {"1/128", "1/128"},
+                                  {"1/256", "1/256"},
+                                  {"1/512", "1/512"},
+                                  {" 1 / 8 ", "1/8"}}) {
         CAPTURE(one.written);
         CHECK(unit_words(one.written) == one.expected);
     }
@@ -81,11 +81,28 @@ TEST_CASE("unit field: every length of the standard is read", "[abc][unit]") {
 
 TEST_CASE("unit field: the default unit of each meter in use", "[abc][unit]") {
     // Source: ABC standard 2.1, section 3.1.7: a meter that is less than 0.75 as a decimal gives 1/16, others 1/8.
-    for (const Case& one : {Case{"2/4", "1/16"}, {"3/8", "1/16"}, {"5/8", "1/16"},  {"9/16", "1/16"}, {"1/2", "1/16"},
-                            {"2+3/8", "1/16"},   {"3/4", "1/8"},  {"4/4", "1/8"},   {"6/8", "1/8"},   {"7/8", "1/8"},
-                            {"2+2+3/8", "1/8"},  {"9/8", "1/8"},  {"12/8", "1/8"},  {"2/2", "1/8"},   {"3/2", "1/8"},
-                            {"5/4", "1/8"},      {"6/4", "1/8"},  {"12/16", "1/8"}, {"C", "1/8"},     {"C|", "1/8"},
-                            {"none", "1/8"},     {"", "1/8"}}) {
+    for (const NumberCase& one : {NumberCase{"2/4", "1/16"},
+                                  {"3/8", "1/16"},
+                                  {"5/8", "1/16"},
+                                  {"9/16", "1/16"},
+                                  {"1/2", "1/16"},
+                                  {"2+3/8", "1/16"},
+                                  {"3/4", "1/8"},
+                                  {"4/4", "1/8"},
+                                  {"6/8", "1/8"},
+                                  {"7/8", "1/8"},
+                                  {"2+2+3/8", "1/8"},
+                                  {"9/8", "1/8"},
+                                  {"12/8", "1/8"},
+                                  {"2/2", "1/8"},
+                                  {"3/2", "1/8"},
+                                  {"5/4", "1/8"},
+                                  {"6/4", "1/8"},
+                                  {"12/16", "1/8"},
+                                  {"C", "1/8"},
+                                  {"C|", "1/8"},
+                                  {"none", "1/8"},
+                                  {"", "1/8"}}) {
         CAPTURE(one.written);
         CHECK(music::to_string(abc::default_unit(*read_meter(one.written))) == one.expected);
     }

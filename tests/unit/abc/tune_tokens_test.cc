@@ -58,15 +58,15 @@ Lines lines_of(const std::string& text, abc::Dialect dialect = {}) {
     return result;
 }
 
-struct Case {
+struct TuneCase {
     const char* body;
     const char* words;
     const char* codes = "";
 };
 
 // Cases of one or more body lines; the header takes two lines and two words.
-void check_body(std::initializer_list<Case> cases) {
-    for (const Case& one : cases) {
+void check_body(std::initializer_list<TuneCase> cases) {
+    for (const TuneCase& one : cases) {
         CAPTURE(one.body);
         const Lines lines = lines_of(std::string("X:1\nK:C\n") + one.body + "\n");
         CHECK(lines.words == std::string("X(1) K(C)") + (*one.words != '\0' ? " " : "") + one.words);

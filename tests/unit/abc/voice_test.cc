@@ -13,7 +13,7 @@ using written::tune_of;
 
 namespace {
 
-struct Case {
+struct VoiceCase {
     const char* music;
     const char* expected;
     const char* findings = "";
@@ -22,8 +22,9 @@ struct Case {
 std::string pitches(const AbcFile& file) { return joined(report::pitch_words(file.only().melody)); }
 std::string lengths(const AbcFile& file) { return joined(report::length_words(file.only().melody)); }
 
-void check_pitches(std::initializer_list<Case> cases, const std::string& key = "C", const std::string& fields = "") {
-    for (const Case& one : cases) {
+void check_pitches(std::initializer_list<VoiceCase> cases, const std::string& key = "C",
+                   const std::string& fields = "") {
+    for (const VoiceCase& one : cases) {
         CAPTURE(one.music, key);
         const AbcFile file(tune_of(one.music, fields, key));
         CHECK(pitches(file) == one.expected);
@@ -31,8 +32,8 @@ void check_pitches(std::initializer_list<Case> cases, const std::string& key = "
     }
 }
 
-void check_lengths(std::initializer_list<Case> cases, const std::string& fields = "") {
-    for (const Case& one : cases) {
+void check_lengths(std::initializer_list<VoiceCase> cases, const std::string& fields = "") {
+    for (const VoiceCase& one : cases) {
         CAPTURE(one.music, fields);
         const AbcFile file(tune_of(one.music, fields));
         CHECK(lengths(file) == one.expected);

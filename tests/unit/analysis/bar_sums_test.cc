@@ -32,70 +32,70 @@ std::string sums(const std::string& abc) {
     return text;
 }
 
-std::string jig(const std::string& music) { return tune_of(music, "M:6/8\n"); }
+std::string jig_of(const std::string& music) { return tune_of(music, "M:6/8\n"); }
 
 }  // namespace
 
 TEST_CASE("bar sums: whole bars add up", "[analysis][bar_sums]") {
-    CHECK(sums(jig("GAB c2d|e3 d3|(3GAB c d2e|")) == "");
-    CHECK(sums(jig("GAB c2d|e3 [d3B2]|{ga}GAB z3|")) == "");
+    CHECK(sums(jig_of("GAB c2d|e3 d3|(3GAB c d2e|")) == "");
+    CHECK(sums(jig_of("GAB c2d|e3 [d3B2]|{ga}GAB z3|")) == "");
     CHECK(sums(tune_of("G4 A4|(3GAB c2 d4|G>A B<c d2 e2|")) == "");
 }
 
 TEST_CASE("bar sums: inner bars that are too short or too long do not", "[analysis][bar_sums]") {
-    CHECK(sums(jig("GAB c2d|e3 d2|GAB c3|G6|A6|")) == "2 5/8");
-    CHECK(sums(jig("GAB c2d|e3 d4|GAB c3|G6|A6|")) == "2 7/8");
-    CHECK(sums(jig("GAB c2d|e3 d/2e/2f/2|GAB c3|G6|A6|")) == "2 9/16");
+    CHECK(sums(jig_of("GAB c2d|e3 d2|GAB c3|G6|A6|")) == "2 5/8");
+    CHECK(sums(jig_of("GAB c2d|e3 d4|GAB c3|G6|A6|")) == "2 7/8");
+    CHECK(sums(jig_of("GAB c2d|e3 d/2e/2f/2|GAB c3|G6|A6|")) == "2 9/16");
 }
 
 TEST_CASE("bar sums: a pick-up and the short last bar that makes room for it", "[analysis][bar_sums]") {
     // Source: common practice, no source.
-    CHECK(sums(jig("A|GAB c2d|e3 d2:|")) == "");
-    CHECK(sums(jig("A|GAB c2d|e3 d2||B|GAB c2d|e3 d2|]")) == "");
-    CHECK(sums(jig("A|GAB c2d|e3 d3|]")) == "");                   // the pick-up is left over: many are written so
-    CHECK(sums(jig("GA|GAB c2d|e3 d2|]")) == "3 edge 5/8");        // 2/8 and 5/8 make seven
-    CHECK(sums(jig("GAB c2d|e3 d2|]")) == "2 edge 5/8");           // nothing makes it up
-    CHECK(sums(jig("G6|e3 d2||B|GAB c2d|e3 d2|]")) == "");         // the pick-up of the second part
-    CHECK(sums(jig("GA|GAB c2d|e3 d:|B|GAB c2d|e3 d2:|")) == "");  // each part its own
-    CHECK(sums(jig("G6|e3 d3||BcdB|GAB c2d|e3 d3|]")) ==
+    CHECK(sums(jig_of("A|GAB c2d|e3 d2:|")) == "");
+    CHECK(sums(jig_of("A|GAB c2d|e3 d2||B|GAB c2d|e3 d2|]")) == "");
+    CHECK(sums(jig_of("A|GAB c2d|e3 d3|]")) == "");                   // the pick-up is left over: many are written so
+    CHECK(sums(jig_of("GA|GAB c2d|e3 d2|]")) == "3 edge 5/8");        // 2/8 and 5/8 make seven
+    CHECK(sums(jig_of("GAB c2d|e3 d2|]")) == "2 edge 5/8");           // nothing makes it up
+    CHECK(sums(jig_of("G6|e3 d2||B|GAB c2d|e3 d2|]")) == "");         // the pick-up of the second part
+    CHECK(sums(jig_of("GA|GAB c2d|e3 d:|B|GAB c2d|e3 d2:|")) == "");  // each part its own
+    CHECK(sums(jig_of("G6|e3 d3||BcdB|GAB c2d|e3 d3|]")) ==
           "3 edge 1/2");  // four quavers are more than a pick-up left over
 }
 
 TEST_CASE("bar sums: a bar split by a repeat sign, a double bar or a part label", "[analysis][bar_sums]") {
-    CHECK(sums(jig("G6|A6|GAB:|:c2d|e6|G6:|")) == "");
-    CHECK(sums(jig("G6|A6|GAB||c2d|e6|G6|]")) == "");
-    CHECK(sums(jig("G6|A6|GA||c2d|e6|G6|]")) == "3 edge 1/4");
-    CHECK(sums(jig("P:A\nA|G6|A3 A2|\nP:B\nB|e6|G3 G2|")) == "");
-    CHECK(sums(jig("A|G6|A3 A2|B|e6|G3 G2|")) == "3 5/8 line-too-many");  // without the labels
+    CHECK(sums(jig_of("G6|A6|GAB:|:c2d|e6|G6:|")) == "");
+    CHECK(sums(jig_of("G6|A6|GAB||c2d|e6|G6|]")) == "");
+    CHECK(sums(jig_of("G6|A6|GA||c2d|e6|G6|]")) == "3 edge 1/4");
+    CHECK(sums(jig_of("P:A\nA|G6|A3 A2|\nP:B\nB|e6|G3 G2|")) == "");
+    CHECK(sums(jig_of("A|G6|A3 A2|B|e6|G3 G2|")) == "3 5/8 line-too-many");  // without the labels
 }
 
 TEST_CASE("bar sums: endings lead back to the pick-up and on to the next part", "[analysis][bar_sums]") {
-    CHECK(sums(jig("A|G6|B6|1 c3 d2:|2 c6||G6|A6|]")) == "");
-    CHECK(sums(jig("A|G6|B6|1 c3 d2:|2 c3 B2||A|G6|A3 A2|]")) == "");
-    CHECK(sums(jig("|:G6|B3 [1 c3:|[2 d3||G6|A6|]")) == "");  // the endings begin in mid bar
-    CHECK(sums(jig("A|:G6|B3 [1 c2A:|[2 d2 B||G6|A6|]")) == "");
-    CHECK(sums(jig("A|G6|B3 [1 c2:|[2 d3||G6|A6|]")) == "");  // before, ending and pick-up make one bar
-    CHECK(sums(jig("|:G6|B3 [1 c2:|[2 d3||G6|A6|]")) == "2 edge 3/8, 3 edge 1/4");
-    CHECK(sums(jig("|:G6|B6|1 c2 d2:|2 c6||G6|A6|]")) == "3 edge 1/2");
+    CHECK(sums(jig_of("A|G6|B6|1 c3 d2:|2 c6||G6|A6|]")) == "");
+    CHECK(sums(jig_of("A|G6|B6|1 c3 d2:|2 c3 B2||A|G6|A3 A2|]")) == "");
+    CHECK(sums(jig_of("|:G6|B3 [1 c3:|[2 d3||G6|A6|]")) == "");  // the endings begin in mid bar
+    CHECK(sums(jig_of("A|:G6|B3 [1 c2A:|[2 d2 B||G6|A6|]")) == "");
+    CHECK(sums(jig_of("A|G6|B3 [1 c2:|[2 d3||G6|A6|]")) == "");  // before, ending and pick-up make one bar
+    CHECK(sums(jig_of("|:G6|B3 [1 c2:|[2 d3||G6|A6|]")) == "2 edge 3/8, 3 edge 1/4");
+    CHECK(sums(jig_of("|:G6|B6|1 c2 d2:|2 c6||G6|A6|]")) == "3 edge 1/2");
 }
 
 TEST_CASE("bar sums: free meter, long rests and bars that cannot be added up are left alone", "[analysis][bar_sums]") {
     CHECK(sums(tune_of("GAB|c2|defgab|", "M:none\n")) == "");
-    CHECK(sums(jig("G6|Z4|A6|")) == "");
+    CHECK(sums(jig_of("G6|Z4|A6|")) == "");
     CHECK(sums(tune_of("G8|(7:4:1G (11:4:1A (13:4:1B (17:4:1c (19:4:1d (23:4:1e (29:4:1f (31:4:1g|A8|")) == "");
 }
 
 TEST_CASE("bar sums: a change of meter holds from its bar on", "[analysis][bar_sums]") {
-    CHECK(sums(jig("G6|A6|[M:9/8]GAB c3 d3|e9|[M:6/8]G6|")) == "");
-    CHECK(sums(jig("G6|A6|[M:9/8]GAB c3 d3|e6|G9|[M:6/8]G6|")) == "4 3/4");
-    CHECK(sums(jig("A|G6|A3 A2|\nM:2/4\nB|c4|d3|")) == "");  // a new meter begins a part
+    CHECK(sums(jig_of("G6|A6|[M:9/8]GAB c3 d3|e9|[M:6/8]G6|")) == "");
+    CHECK(sums(jig_of("G6|A6|[M:9/8]GAB c3 d3|e6|G9|[M:6/8]G6|")) == "4 3/4");
+    CHECK(sums(jig_of("A|G6|A3 A2|\nM:2/4\nB|c4|d3|")) == "");  // a new meter begins a part
 }
 
 TEST_CASE("bar sums: what a bar line is likely to have to do with it", "[analysis][bar_sums]") {
-    CHECK(sums(jig("G6|A6|GAB c2d e3 d3|G6|A6|")) == "3 3/2 line-missing");
-    CHECK(sums(jig("G6|A6|GAB|c2d|e6|d6|")) == "3 3/8 line-too-many");
-    CHECK(sums(jig("G6|A6|GAB cde|f3 g2|a2b g2f e|d6|c6|")) == "4 5/8 line-misplaced");
-    CHECK(sums(jig("G6|A6|GAB c2|d6|G3 A2|d6|")) == "3 5/8, 5 5/8");
+    CHECK(sums(jig_of("G6|A6|GAB c2d e3 d3|G6|A6|")) == "3 3/2 line-missing");
+    CHECK(sums(jig_of("G6|A6|GAB|c2d|e6|d6|")) == "3 3/8 line-too-many");
+    CHECK(sums(jig_of("G6|A6|GAB cde|f3 g2|a2b g2f e|d6|c6|")) == "4 5/8 line-misplaced");
+    CHECK(sums(jig_of("G6|A6|GAB c2|d6|G3 A2|d6|")) == "3 5/8, 5 5/8");
 }
 
 TEST_CASE("bar sums: most bars are of another length, so the meter is told once", "[analysis][bar_sums]") {
@@ -104,21 +104,21 @@ TEST_CASE("bar sums: most bars are of another length, so the meter is told once"
     CHECK(sums(tune_of("G3|c9|d9|e5|f7|g6|", "M:6/8\n")) == "misfit 6/8 4 of 5 from 2");
     CHECK(sums(tune_of("G9|c9|d6|e6|f6|", "M:6/8\n")) == "1 edge 9/8, 2 9/8");
     CHECK(sums(tune_of("G9|c9|d9|", "M:6/8\n")) == "1 edge 9/8, 2 9/8, 3 edge 9/8");  // too few to say
-    CHECK(sums(jig("G6|A6|B6|c5|[M:3/4]G4|A4|B4|c4|d4|")) == "4 edge 5/8; misfit 3/4 5 of 5 from 5 all 1/2");
+    CHECK(sums(jig_of("G6|A6|B6|c5|[M:3/4]G4|A4|B4|c4|d4|")) == "4 edge 5/8; misfit 3/4 5 of 5 from 5 all 1/2");
 }
 
 TEST_CASE("bar sums: nothing is said of nothing", "[analysis][bar_sums]") {
     CHECK(analysis::add_up_bars(music::Melody{}).odd.empty());
-    CHECK(sums(jig("")) == "");
-    CHECK(sums(jig("GABc")) == "1 edge 1/2");  // one bar alone leads out of nothing
-    CHECK(sums(jig("GABc|{c}")) == "1 edge 1/2");
+    CHECK(sums(jig_of("")) == "");
+    CHECK(sums(jig_of("GABc")) == "1 edge 1/2");  // one bar alone leads out of nothing
+    CHECK(sums(jig_of("GABc|{c}")) == "1 edge 1/2");
 }
 
 TEST_CASE("bar sums: a hundred thousand odd bars take no longer than they must", "[analysis][bar_sums]") {
     std::string music;
     for (int bar = 0; bar < 100000; ++bar)
         music += "G" + std::to_string(bar % 500 + 1) + (bar % 3 == 0 ? ":|[1" : bar % 7 == 0 ? "||" : "|");
-    const AbcFile file(jig(music));
+    const AbcFile file(jig_of(music));
     const auto start = std::chrono::steady_clock::now();
     CHECK(!analysis::add_up_bars(file.only().melody).misfits.empty());
     CHECK(std::chrono::steady_clock::now() - start < std::chrono::seconds(5));

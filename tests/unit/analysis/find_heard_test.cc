@@ -17,12 +17,12 @@ using analysis::read_heard;
 
 namespace {
 
-tune::Outline outlined(const std::string& music) {
+tune::Outline heard_in(const std::string& music) {
     return analysis::outline_of(written::AbcFile(written::tune_of(music)).only().melody);
 }
 
 std::optional<Hit> find(const std::string& phrase, const std::string& music, bool at_start = false) {
-    return analysis::find_heard(read_heard(phrase), outlined(music), at_start);
+    return analysis::find_heard(read_heard(phrase), heard_in(music), at_start);
 }
 
 // The fewest changes from `phrase` to a stretch of `text` that begins at `from`, which it may not skip at no cost.

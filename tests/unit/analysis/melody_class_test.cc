@@ -21,7 +21,7 @@ std::optional<std::uint64_t> class_of(const std::string& music, const std::strin
 const std::string kBars = "C2EG cGEC|D2FA dAFD|E2GB eBGE|F2D2 C4";
 const std::string kMore = "c2BA GFED|EFGA B2c2|cBAG FEDC|B,2D2 C4";
 
-tune::Outline random_outline(std::mt19937& random) {
+tune::Outline random_tune(std::mt19937& random) {
     tune::Outline outline;
     for (std::uint32_t bar = 0; bar < 8; ++bar) {
         outline.bars.push_back({static_cast<std::uint32_t>(outline.notes.size()), 13440,
@@ -46,7 +46,7 @@ TEST_CASE("melody_class: key, octave and spelling do not count", "[analysis][mel
 TEST_CASE("melody_class: any transposition of any melody has its class", "[analysis][melody_class]") {
     std::mt19937 random(3);
     for (int round = 0; round < 200; ++round) {
-        const tune::Outline outline = random_outline(random);
+        const tune::Outline outline = random_tune(random);
         tune::Outline moved = outline;
         const int by = static_cast<int>(random() % 60) - 30;
         for (auto& note : moved.notes) note.midi = static_cast<std::uint8_t>(note.midi + by);
@@ -57,7 +57,7 @@ TEST_CASE("melody_class: any transposition of any melody has its class", "[analy
 TEST_CASE("melody_class: no change of a note goes unseen", "[analysis][melody_class]") {
     std::mt19937 random(4);
     for (int round = 0; round < 300; ++round) {
-        const tune::Outline outline = random_outline(random);
+        const tune::Outline outline = random_tune(random);
         tune::Outline changed = outline;
         const std::size_t at = random() % changed.notes.size();
         if (round % 3 == 0)

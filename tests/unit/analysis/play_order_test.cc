@@ -12,13 +12,13 @@ using analysis::play_bars_once;
 
 namespace {
 
-tune::Outline outlined(const std::string& music) {
+tune::Outline outline_played(const std::string& music) {
     return analysis::outline_of(written::AbcFile(written::tune_of(music)).only().melody);
 }
 
 // Bars of one note each are told by it: `C D E`.
 std::string played(const std::string& music, bool once = false) {
-    const tune::Outline outline = outlined(music);
+    const tune::Outline outline = outline_played(music);
     std::string text;
     for (const std::uint32_t bar : once ? play_bars_once(outline) : play_bars(outline))
         text += bar < outline.bars.size() && outline.end_of(bar) > outline.bars[bar].first_note
@@ -75,7 +75,7 @@ TEST_CASE("play_order: hostile repeats stay within bounds", "[analysis][play_ord
 }
 
 TEST_CASE("play_order: the usual bar", "[analysis][play_order]") {
-    const tune::Outline outline = outlined("C8|D8|E6|");
+    const tune::Outline outline = outline_played("C8|D8|E6|");
     CHECK(analysis::usual_bar_length(outline, play_bars(outline)) == 13440);
     CHECK(analysis::usual_bar_length(outline, {}) == 0);
 }

@@ -28,11 +28,11 @@ library::StoredSetting tune_of_class(const std::string& number, const std::strin
 }
 
 // Lamp and Lantern are the same in another key; Net is another tune.
-struct Shelf {
+struct FamiliesShelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
 
-    Shelf() {
+    FamiliesShelf() {
         import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8),
                 tune_of_class("3", "Lantern", 33, 7)});
     }
@@ -118,7 +118,7 @@ TEST_CASE("families: whatever is said, no two of one family were said to be apar
 }
 
 TEST_CASE("families: an import groups what is the same, and counts are by tune", "[library][families]") {
-    const Shelf shelf;
+    const FamiliesShelf shelf;
     CHECK(shelf.ids() == Heads{1, 2});
     CHECK(shelf.read().counts().tunes == 2);
     CHECK(shelf.read().counts().settings == 3);
@@ -129,7 +129,7 @@ TEST_CASE("families: an import groups what is the same, and counts are by tune",
 }
 
 TEST_CASE("families: words of a person outlast imports and can be taken back", "[library][families]") {
-    const Shelf shelf;
+    const FamiliesShelf shelf;
     shelf.say(3, 1, false);
     CHECK(shelf.ids() == Heads{1, 2, 3});
     shelf.import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8),
@@ -145,7 +145,7 @@ TEST_CASE("families: words of a person outlast imports and can be taken back", "
 
 TEST_CASE("families: marks of tunes that come together count for all of them and come apart with them",
           "[library][families]") {
-    const Shelf shelf;
+    const FamiliesShelf shelf;
     shelf.say(1, 3, false);
     const auto mark = [&](std::int64_t id, const std::string& tag, std::int64_t count) {
         library::Marks marks = library::Marks::change(shelf.file);
@@ -171,14 +171,14 @@ TEST_CASE("families: marks of tunes that come together count for all of them and
 }
 
 TEST_CASE("families: a tune whose first setting is gone is shown by another", "[library][families]") {
-    const Shelf shelf;
+    const FamiliesShelf shelf;
     shelf.import({tune_of_class("2", "Net", 22, 8), tune_of_class("3", "Lantern", 33, 7)});
     CHECK(shelf.ids() == Heads{2, 1});
     CHECK(shelf.read().tune_by_id({1})->titles.front() == "Lantern");
 }
 
 TEST_CASE("families: an id that no tune has is refused and nothing is written", "[library][families]") {
-    const Shelf shelf;
+    const FamiliesShelf shelf;
     CHECK_THROWS(shelf.say(1, 99, true));
     CHECK(shelf.read().verdicts().empty());
 }
@@ -206,7 +206,7 @@ TEST_CASE("families: of settings that pass alike the one nearest to the notes on
 }
 
 TEST_CASE("families: what is found by ear comes in its order, of each tune its best setting", "[library][families]") {
-    const Shelf shelf;  // settings 1 and 3 are one tune
+    const FamiliesShelf shelf;  // settings 1 and 3 are one tune
     library::Selection selection;
     selection.goes = std::vector<tune::SettingId>{{3}, {2}, {1}};
     selection.sort = library::Sort::heard;
@@ -226,7 +226,7 @@ TEST_CASE("families: what is found by ear comes in its order, of each tune its b
 }
 
 TEST_CASE("families: counts too large to add up are shown as large as can be", "[library][families]") {
-    const Shelf shelf;
+    const FamiliesShelf shelf;
     shelf.say(1, 3, false);
     for (const std::int64_t id : {1, 3}) {
         library::Marks marks = library::Marks::change(shelf.file);

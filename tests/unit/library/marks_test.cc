@@ -19,11 +19,11 @@ namespace {
 using Tags = std::vector<std::string>;
 
 // A library of three tunes.
-struct Shelf {
+struct MarkedShelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
 
-    Shelf() {
+    MarkedShelf() {
         library::Intake intake = library::Intake::open(file);
         intake.store_file(sample::file("/t/a.abc", {sample::setting("1", "Lamp", 11), sample::setting("2", "Rope", 22),
                                                     sample::setting("3", "Net", 33)}));
@@ -48,7 +48,7 @@ struct Shelf {
 }  // namespace
 
 TEST_CASE("marks: none to begin with", "[library][marks]") {
-    const Shelf shelf;
+    const MarkedShelf shelf;
     CHECK(shelf.tags(1).empty());
     CHECK_FALSE(shelf.count(1));
     CHECK(shelf.read().marks().empty());
@@ -56,7 +56,7 @@ TEST_CASE("marks: none to begin with", "[library][marks]") {
 }
 
 TEST_CASE("marks: tags are given and taken, in alphabetical order", "[library][marks]") {
-    const Shelf shelf;
+    const MarkedShelf shelf;
     shelf.change([](Marks& marks) {
         marks.add_tag({1}, read_tag("wedding"));
         marks.add_tag({1}, read_tag("Thursday"));
@@ -76,7 +76,7 @@ TEST_CASE("marks: tags are given and taken, in alphabetical order", "[library][m
 }
 
 TEST_CASE("marks: a tag is shown as first written, until no tune has it", "[library][marks]") {
-    const Shelf shelf;
+    const MarkedShelf shelf;
     shelf.change([](Marks& marks) {
         marks.add_tag({1}, read_tag("Wedding"));
         marks.add_tag({1}, read_tag("wedding"));
@@ -92,7 +92,7 @@ TEST_CASE("marks: a tag is shown as first written, until no tune has it", "[libr
 }
 
 TEST_CASE("marks: a count of 0 is not the same as none", "[library][marks]") {
-    const Shelf shelf;
+    const MarkedShelf shelf;
     shelf.change([](Marks& marks) {
         marks.set_count({1}, 0);
         marks.set_count({2}, 9'000'000'000);
@@ -110,7 +110,7 @@ TEST_CASE("marks: a count of 0 is not the same as none", "[library][marks]") {
 }
 
 TEST_CASE("marks: all of them, folded and by id", "[library][marks]") {
-    const Shelf shelf;
+    const MarkedShelf shelf;
     shelf.change([](Marks& marks) {
         marks.add_tag({3}, read_tag("Wedding"));
         marks.add_tag({3}, read_tag("F\xC3\xAAte"));
@@ -123,7 +123,7 @@ TEST_CASE("marks: all of them, folded and by id", "[library][marks]") {
 }
 
 TEST_CASE("marks: of a tune that is gone they are kept", "[library][marks]") {
-    const Shelf shelf;
+    const MarkedShelf shelf;
     shelf.change([](Marks& marks) {
         marks.add_tag({2}, read_tag("wedding"));
         marks.set_count({2}, 3);
@@ -139,7 +139,7 @@ TEST_CASE("marks: of a tune that is gone they are kept", "[library][marks]") {
 }
 
 TEST_CASE("marks: a change that is not committed never was", "[library][marks]") {
-    const Shelf shelf;
+    const MarkedShelf shelf;
     {
         Marks marks = Marks::change(shelf.file);
         marks.add_tag({1}, read_tag("wedding"));
@@ -157,7 +157,7 @@ TEST_CASE("marks: a change that is not committed never was", "[library][marks]")
 }
 
 TEST_CASE("marks: the tables refuse what is none", "[library][marks]") {
-    const Shelf shelf;
+    const MarkedShelf shelf;
     const library::Database database(shelf.file, library::Access::write);
     CHECK_THROWS_AS(database.exec("INSERT INTO tune_count VALUES (1, -1)"), base::Failure);
     CHECK_THROWS_AS(database.exec("INSERT INTO tag (folded, text) VALUES ('', 'x')"), base::Failure);
@@ -166,7 +166,7 @@ TEST_CASE("marks: the tables refuse what is none", "[library][marks]") {
 }
 
 TEST_CASE("marks: written while an import is at work", "[library][marks]") {
-    const Shelf shelf;
+    const MarkedShelf shelf;
     library::Intake intake = library::Intake::open(shelf.file);
     intake.store_file(sample::file("/t/b.abc", {sample::setting("1", "Oar", 44)}));
     shelf.change([](Marks& marks) { marks.set_count({4}, 1); });
@@ -187,7 +187,7 @@ TEST_CASE("marks: what cannot be written is told in a sentence, and nothing is m
         WARN("not tried: the superuser may write everywhere");
         return;
     }
-    const Shelf shelf;
+    const MarkedShelf shelf;
     namespace fs = std::filesystem;
     fs::permissions(shelf.file, fs::perms::owner_read);
     CHECK_THROWS_WITH(Marks::change(shelf.file),

@@ -12,7 +12,7 @@ using tune::OddityKind;
 
 namespace {
 
-struct Shelf {
+struct OdditiesShelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
 
@@ -49,7 +49,7 @@ library::StoredFile file_of(const char* path, std::vector<library::StoredSetting
 
 TEST_CASE("oddities: those of settings and the reader's findings stand together, by file and place",
           "[library][oddities]") {
-    const Shelf shelf;
+    const OdditiesShelf shelf;
     shelf.import({file_of("/t/b.abc", {odd_setting("1", "Net", 11, 5), odd_setting("2", "Oar", 22, 15)}),
                   file_of("/t/a.abc", {odd_setting("1", "Lamp", 33, 6)})});
     const std::string kind(tune::oddity_token(tune::kind_of_code("abc-bad-length")));
@@ -65,7 +65,7 @@ TEST_CASE("oddities: those of settings and the reader's findings stand together,
 }
 
 TEST_CASE("oddities: they move with their tune, and are gone when it is mended or gone", "[library][oddities]") {
-    const Shelf shelf;
+    const OdditiesShelf shelf;
     library::StoredFile file =
         sample::file("/t/a.abc", {odd_setting("1", "Lamp", 11, 5), odd_setting("2", "Net", 22, 15)});
     shelf.import({file});
@@ -82,7 +82,7 @@ TEST_CASE("oddities: they move with their tune, and are gone when it is mended o
 }
 
 TEST_CASE("outlines: of present settings, as they were handed over", "[library][outlines]") {
-    const Shelf shelf;
+    const OdditiesShelf shelf;
     library::StoredSetting lamp = sample::setting("1", "Lamp", 11);
     lamp.outline = tune::encode_outline({{{0, 62}, {1680, 64}}, {{0, 3360, 1}}});
     shelf.import({sample::file("/t/a.abc", {lamp, sample::setting("2", "Net", 22)})});

@@ -28,11 +28,11 @@ tune::Player player(const char* name) {
 }
 
 // A library of three tunes.
-struct Shelf {
+struct PlayersShelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
 
-    Shelf() {
+    PlayersShelf() {
         import({sample::setting("1", "Lamp", 11), sample::setting("2", "Rope", 22), sample::setting("3", "Net", 33)});
     }
     void import(const std::vector<library::StoredSetting>& settings) const {
@@ -57,7 +57,7 @@ struct Shelf {
 }  // namespace
 
 TEST_CASE("players: none to begin with; added, found by any spelling, listed by name", "[library][players]") {
-    const Shelf shelf;
+    const PlayersShelf shelf;
     CHECK(Library::open_existing(shelf.file).players().empty());
     CHECK_FALSE(Library::open_existing(shelf.file).player_named("Ina"));
     shelf.add(player("Uli \"the bow\" O'Strand"));
@@ -73,14 +73,14 @@ TEST_CASE("players: none to begin with; added, found by any spelling, listed by 
 }
 
 TEST_CASE("players: no two of one name", "[library][players]") {
-    const Shelf shelf;
+    const PlayersShelf shelf;
     shelf.add(player("Ina"));
     shelf.change([](Players& players) { CHECK_FALSE(players.add(player("iná"))); });
     CHECK(Library::open_existing(shelf.file).players().size() == 1);
 }
 
 TEST_CASE("players: what is said of a tune is kept by day, the same twice once", "[library][players]") {
-    const Shelf shelf;
+    const PlayersShelf shelf;
     const tune::PlayerId ina = shelf.add(player("Ina"));
     shelf.change([&](Players& players) {
         players.record(ina, TuneId{2}, {day("2027-02-02"), PlayerEvent::known});
@@ -103,7 +103,7 @@ TEST_CASE("players: what is said of a tune is kept by day, the same twice once",
 }
 
 TEST_CASE("players: the last thing said can be taken back, and no more than that", "[library][players]") {
-    const Shelf shelf;
+    const PlayersShelf shelf;
     const tune::PlayerId ina = shelf.add(player("Ina"));
     const tune::PlayerId uli = shelf.add(player("Uli"));
     shelf.change([&](Players& players) { players.record(ina, TuneId{1}, {day("2027-01-12"), PlayerEvent::known}); });
@@ -121,7 +121,7 @@ TEST_CASE("players: the last thing said can be taken back, and no more than that
 }
 
 TEST_CASE("players: no import touches what they said", "[library][players]") {
-    const Shelf shelf;
+    const PlayersShelf shelf;
     const tune::PlayerId ina = shelf.add(player("Ina"));
     shelf.change([&](Players& players) { players.record(ina, TuneId{2}, {day("2027-02-02"), PlayerEvent::known}); });
     const PlayerRecord before = shelf.record("Ina");
@@ -132,7 +132,7 @@ TEST_CASE("players: no import touches what they said", "[library][players]") {
 }
 
 TEST_CASE("players: one removed is gone with all that was said, the others stay", "[library][players]") {
-    const Shelf shelf;
+    const PlayersShelf shelf;
     const tune::PlayerId ina = shelf.add(player("Ina"));
     const tune::PlayerId uli = shelf.add(player("Uli"));
     shelf.change([&](Players& players) {
@@ -148,7 +148,7 @@ TEST_CASE("players: one removed is gone with all that was said, the others stay"
 }
 
 TEST_CASE("players: tunes that become one are one for the player, and two again when parted", "[library][players]") {
-    const Shelf shelf;
+    const PlayersShelf shelf;
     const tune::PlayerId ina = shelf.add(player("Ina"));
     shelf.change([&](Players& players) {
         players.record(ina, TuneId{3}, {day("2027-01-12"), PlayerEvent::known});
@@ -169,7 +169,7 @@ TEST_CASE("players: tunes that become one are one for the player, and two again 
 }
 
 TEST_CASE("players: a tune that is not there is refused, and nothing is kept", "[library][players]") {
-    const Shelf shelf;
+    const PlayersShelf shelf;
     const tune::PlayerId ina = shelf.add(player("Ina"));
     CHECK_THROWS_AS(shelf.change([&](Players& players) {
         players.record(ina, TuneId{1}, {day("2027-01-12"), PlayerEvent::known});
@@ -180,7 +180,7 @@ TEST_CASE("players: a tune that is not there is refused, and nothing is kept", "
 }
 
 TEST_CASE("players: tunes chosen by their ids, or all but those", "[library][players]") {
-    const Shelf shelf;
+    const PlayersShelf shelf;
     const Library library = Library::open_existing(shelf.file);
     const auto chosen = [&](std::vector<TuneId> tunes, bool is_left_out) {
         library::Selection selection;

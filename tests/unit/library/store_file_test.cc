@@ -21,7 +21,7 @@ FileId id_of(const Intake& intake, const std::string& path) {
     return {};
 }
 
-struct Shelf {
+struct StoreFileShelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
     Intake intake = Intake::open(file);
@@ -33,7 +33,7 @@ struct Shelf {
 }  // namespace
 
 TEST_CASE("store: counts what is new, same, changed and gone", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     CHECK(shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 22),
                                                             setting("3", "Net", 33)})) == SettingCounts{3, 0, 0, 0});
     CHECK(shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 23),
@@ -45,7 +45,7 @@ TEST_CASE("store: counts what is new, same, changed and gone", "[library][store]
 }
 
 TEST_CASE("store: a record is what was handed over", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     library::StoredSetting given = setting("12", "The Lamp", 11);
     given.titles.push_back("L\xC3\xA0mpa");
     given.rhythm_stated = "Slip Jig";
@@ -63,7 +63,8 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
     given.facts.rhythm_possible = {"jig", "slide"};
     given.facts.leaps.largest = tune::Leap{76, 63, 2};
     given.form = "AAB";
-    given.facts.differing_part_keys = {{{music::Letter::A, 0}, music::Mode::dorian}, {{music::Letter::C, 1}, music::Mode::major}};
+    given.facts.differing_part_keys = {{{music::Letter::A, 0}, music::Mode::dorian},
+                                       {{music::Letter::C, 1}, music::Mode::major}};
     shelf.intake.store_file(sample::file("/t/a.abc", {given}, "%abc-2.1"));
 
     const auto records = sample::all_settings(shelf.read());
@@ -99,7 +100,7 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
 }
 
 TEST_CASE("store: a note corrected changes the facts and keeps the id", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 22)}));
     library::StoredSetting corrected = setting("2", "Rope", 23);
     corrected.facts.needed = sample::notes({60});
@@ -115,7 +116,7 @@ TEST_CASE("store: a note corrected changes the facts and keeps the id", "[librar
 }
 
 TEST_CASE("store: a title corrected is found by the new words and no more by the old", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lanp", 11)}));
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11)}));
     library::Selection words;
@@ -127,7 +128,7 @@ TEST_CASE("store: a title corrected is found by the new words and no more by the
 }
 
 TEST_CASE("store: deleted and restored, the id comes back", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 22)}));
     CHECK(shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11)})) == SettingCounts{0, 0, 1, 1});
     CHECK(shelf.read().counts().settings_gone == 1);
@@ -139,7 +140,7 @@ TEST_CASE("store: deleted and restored, the id comes back", "[library][store]") 
 }
 
 TEST_CASE("store: deleted here and restored in another file, the id comes back", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 22)}));
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11)}));
     CHECK(shelf.intake.store_file(sample::file("/t/b.abc", {setting("9", "Rope", 22)})) == SettingCounts{0, 1, 0, 0});
@@ -149,7 +150,7 @@ TEST_CASE("store: deleted here and restored in another file, the id comes back",
 }
 
 TEST_CASE("store: a copied file is new, whatever it holds", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     const auto original = sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 22)});
     shelf.intake.store_file(original);
     auto copy = original;
@@ -159,7 +160,7 @@ TEST_CASE("store: a copied file is new, whatever it holds", "[library][store]") 
 }
 
 TEST_CASE("store: a moved file keeps its ids and its one row", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     auto file = sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 22)});
     shelf.intake.store_file(file);
     const FileId id = id_of(shelf.intake, "/t/a.abc");
@@ -175,7 +176,7 @@ TEST_CASE("store: a moved file keeps its ids and its one row", "[library][store]
 
 TEST_CASE("store: moved and corrected at once, found by melody; by number where melodies are equal",
           "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     shelf.intake.store_file(
         sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Lamp", 11), setting("3", "Net", 33)}));
     shelf.intake.set_vanished(std::vector<FileId>{id_of(shelf.intake, "/t/a.abc")});
@@ -192,7 +193,7 @@ TEST_CASE("store: moved and corrected at once, found by melody; by number where 
 }
 
 TEST_CASE("store: settings without notes are not taken for each other across files", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     library::StoredSetting empty = setting("1", "Words only", 0);
     empty.facts.note_count = 0;
     shelf.intake.store_file(sample::file("/t/a.abc", {empty}));
@@ -203,7 +204,7 @@ TEST_CASE("store: settings without notes are not taken for each other across fil
 }
 
 TEST_CASE("store: a file that is gone comes back with its ids", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     const auto file = sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 22)});
     shelf.intake.store_file(file);
     const std::vector<FileId> ids{id_of(shelf.intake, "/t/a.abc")};
@@ -219,7 +220,7 @@ TEST_CASE("store: a file that is gone comes back with its ids", "[library][store
 }
 
 TEST_CASE("store: facts of an older analysis are replaced though the text is the same", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     auto file = sample::file("/t/a.abc", {setting("1", "Lamp", 11)});
     shelf.intake.store_file(file);
     CHECK(shelf.intake.known_files().front().facts_are_current);
@@ -235,7 +236,7 @@ TEST_CASE("store: facts of an older analysis are replaced though the text is the
 }
 
 TEST_CASE("store: a changed file header changes its tunes", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11)}, "L:1/8"));
     CHECK(shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11)}, "L:1/4")) ==
           SettingCounts{0, 1, 0, 0});
@@ -243,7 +244,7 @@ TEST_CASE("store: a changed file header changes its tunes", "[library][store]") 
 }
 
 TEST_CASE("store: diagnostics are those of the last reading", "[library][store]") {
-    Shelf shelf;
+    StoreFileShelf shelf;
     auto file = sample::file("/t/a.abc", {setting("1", "Lamp", 11)});
     file.diagnostics = {{7, 3, base::Severity::error, "abc-x", "odd"}, {2, 1, base::Severity::remark, "abc-y", "also"}};
     shelf.intake.store_file(file);

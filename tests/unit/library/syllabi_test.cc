@@ -12,11 +12,11 @@ using library::KeptSyllabus;
 
 namespace {
 
-struct Shelf {
+struct SyllabiShelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
 
-    Shelf() {
+    SyllabiShelf() {
         library::Intake intake = library::Intake::open(file);
         intake.store_file(sample::file("/t/a.abc", {sample::setting("1", "Lamp", 11)}));
         intake.close();
@@ -26,7 +26,7 @@ struct Shelf {
 }  // namespace
 
 TEST_CASE("syllabi: kept by name, listed, and forgotten", "[library]") {
-    const Shelf shelf;
+    const SyllabiShelf shelf;
     CHECK(library::kept_syllabi(shelf.file).empty());
     CHECK_FALSE(library::kept_syllabus(shelf.file, "monday").has_value());
     const KeptSyllabus monday{"monday", "Monday", "{}"};
@@ -40,7 +40,7 @@ TEST_CASE("syllabi: kept by name, listed, and forgotten", "[library]") {
 }
 
 TEST_CASE("syllabi: nobody's change is written over unseen", "[library]") {
-    const Shelf shelf;
+    const SyllabiShelf shelf;
     const KeptSyllabus first{"m", "M", "first"};
     const KeptSyllabus second{"m", "M", "second"};
     CHECK(library::keep_syllabus(shelf.file, first, std::nullopt));
@@ -52,7 +52,7 @@ TEST_CASE("syllabi: nobody's change is written over unseen", "[library]") {
 }
 
 TEST_CASE("syllabi: taken back once, in the text that is made of the two", "[library]") {
-    const Shelf shelf;
+    const SyllabiShelf shelf;
     const auto both = [](const std::string& now, const std::string& before) { return now + " -> " + before; };
     CHECK(library::keep_syllabus(shelf.file, {"m", "M", "first"}, std::nullopt));
     CHECK_FALSE(library::take_back_syllabus(shelf.file, "m", both).has_value());
@@ -67,7 +67,7 @@ TEST_CASE("syllabi: taken back once, in the text that is made of the two", "[lib
 }
 
 TEST_CASE("syllabi: all are rewritten, with what can be taken back", "[library]") {
-    const Shelf shelf;
+    const SyllabiShelf shelf;
     CHECK(library::keep_syllabus(shelf.file, {"m", "M", "Pat 1"}, std::nullopt));
     CHECK(library::keep_syllabus(shelf.file, {"m", "M", "Pat 2"}, "Pat 1"));
     CHECK(library::keep_syllabus(shelf.file, {"n", "N", "Max"}, std::nullopt));
@@ -81,7 +81,7 @@ TEST_CASE("syllabi: all are rewritten, with what can be taken back", "[library]"
 }
 
 TEST_CASE("syllabi: an import leaves them alone", "[library]") {
-    const Shelf shelf;
+    const SyllabiShelf shelf;
     CHECK(library::keep_syllabus(shelf.file, {"m", "M", "text"}, std::nullopt));
     library::Intake intake = library::Intake::open(shelf.file);
     intake.store_file(sample::file("/t/a.abc", {sample::setting("1", "Rope", 22)}));

@@ -8,7 +8,7 @@ using namespace planner;
 
 namespace {
 
-const Deadline kNoHurry(1e9);
+const Deadline kAllTime(1e9);
 
 std::vector<Demand> demands_of(const std::vector<obvious::Tune>& tunes) {
     std::vector<Demand> demands;
@@ -72,7 +72,7 @@ TEST_CASE("cover: every size, with forced notes and three answers, as by trying 
                 if (random() % 5 == 0 && static_cast<std::size_t>(forced.size()) < size) forced.add(note);
             auto expected = every_cover(demands, size, forced);
             if (expected.size() > 3) expected.resize(3);
-            const CoverAnswer answer = best_cover(demands, {size, forced, 3}, {}, kNoHurry);
+            const CoverAnswer answer = best_cover(demands, {size, forced, 3}, {}, kAllTime);
             REQUIRE(answer.covers == expected);
             REQUIRE(answer.is_proven());
             REQUIRE(answer.is_finished);
@@ -90,7 +90,7 @@ TEST_CASE("cover: the smallest set for every weight, as by trying all sets", "[p
         for (std::int64_t weight = 0; weight <= weight_of(demands); ++weight) {
             std::size_t fewest = 0;
             while (best[fewest].met < weight) ++fewest;
-            const SmallestCover found = smallest_cover(demands, weight, {}, kNoHurry);
+            const SmallestCover found = smallest_cover(demands, weight, {}, kAllTime);
             REQUIRE(found.fewest == fewest);
             REQUIRE(found.is_proven());
             REQUIRE(found.cover == best[fewest]);
@@ -103,16 +103,16 @@ TEST_CASE("cover: best sets need not nest", "[planner][cover]") {
     // equals the one with more naturals (none of 1, 3 is one; 2 and 4 are) comes first.
     const auto demands = demands_of({{{1, 2}, 5}, {{3}, 3}, {{4}, 3}});
     for (std::size_t size = 1; size <= 3; ++size)  // and checked by trying all sets
-        CHECK(best_cover(demands, {size, {}, 1}, {}, kNoHurry).covers.front() ==
+        CHECK(best_cover(demands, {size, {}, 1}, {}, kAllTime).covers.front() ==
               every_cover(demands, size, {}).front());
-    const auto best = [&demands](std::size_t size) { return best_cover(demands, {size, {}, 2}, {}, kNoHurry).covers; };
+    const auto best = [&demands](std::size_t size) { return best_cover(demands, {size, {}, 2}, {}, kAllTime).covers; };
     CHECK(best(1) == std::vector<Cover>{{obvious::note_set({4}), 3}, {obvious::note_set({3}), 3}});
     CHECK(best(2).front() == Cover{obvious::note_set({3, 4}), 6});
     CHECK(best(3) == std::vector<Cover>{{obvious::note_set({1, 2, 4}), 8}, {obvious::note_set({1, 2, 3}), 8}});
     // Worked by hand: the tune of two notes outweighs the other once there is room for both.
     const auto two = demands_of({{{1}, 3}, {{2, 3}, 4}});
-    CHECK(best_cover(two, {1, {}, 1}, {}, kNoHurry).covers.front() == Cover{obvious::note_set({1}), 3});
-    CHECK(best_cover(two, {2, {}, 1}, {}, kNoHurry).covers.front() == Cover{obvious::note_set({2, 3}), 4});
+    CHECK(best_cover(two, {1, {}, 1}, {}, kAllTime).covers.front() == Cover{obvious::note_set({1}), 3});
+    CHECK(best_cover(two, {2, {}, 1}, {}, kAllTime).covers.front() == Cover{obvious::note_set({2, 3}), 4});
 }
 
 TEST_CASE("cover: laws on collections too large to try all sets", "[planner][cover]") {
@@ -121,23 +121,23 @@ TEST_CASE("cover: laws on collections too large to try all sets", "[planner][cov
         auto demands = random_demands(random, 20, 80, 5);
         std::int64_t before = 0;
         for (std::size_t size = 1; size <= 20; ++size) {
-            const CoverAnswer answer = best_cover(demands, {size, {}, 2}, {}, kNoHurry);
+            const CoverAnswer answer = best_cover(demands, {size, {}, 2}, {}, kAllTime);
             REQUIRE(answer.is_proven());
             REQUIRE(answer.covers.front().met >= before);  // one note more never loses
             before = answer.covers.front().met;
             auto more = demands;  // a demand more never loses either
             more.push_back({obvious::note_set({60 + static_cast<int>(random() % 20)}), 2, 1});
-            REQUIRE(best_cover(more, {size, {}, 1}, {}, kNoHurry).covers.front().met >= before);
+            REQUIRE(best_cover(more, {size, {}, 1}, {}, kAllTime).covers.front().met >= before);
             auto shuffled = demands;  // the order of the input is nothing
             std::shuffle(shuffled.begin(), shuffled.end(), random);
-            REQUIRE(best_cover(shuffled, {size, {}, 2}, {}, kNoHurry).covers == answer.covers);
+            REQUIRE(best_cover(shuffled, {size, {}, 2}, {}, kAllTime).covers == answer.covers);
             auto octave_up = demands;  // nor are the names of the notes; across 63 to 64 and beyond
             for (Demand& demand : octave_up) {
                 music::NoteSet moved;
                 for (const int note : obvious::plain_set(demand.missing)) moved.add(note - 12);
                 demand.missing = moved;
             }
-            REQUIRE(best_cover(octave_up, {size, {}, 1}, {}, kNoHurry).covers.front().met == before);
+            REQUIRE(best_cover(octave_up, {size, {}, 1}, {}, kAllTime).covers.front().met == before);
         }
     }
 }
@@ -154,14 +154,14 @@ TEST_CASE("cover: ended early, the bound is honest", "[planner][cover]") {
             limits.max_states = states;
             for (std::size_t size = 1; size <= 12; ++size) {
                 const std::int64_t best = most[size];
-                const CoverAnswer answer = best_cover(demands, {size, {}, 1}, limits, kNoHurry);
+                const CoverAnswer answer = best_cover(demands, {size, {}, 1}, limits, kAllTime);
                 REQUIRE(answer.upper_bound >= best);
                 REQUIRE(answer.covers.front().met <= best);
                 ended += answer.is_finished ? 0 : 1;
                 if (size != 6 || best == 0) continue;
                 std::size_t fewest = 1;
                 while (most[fewest] < best) ++fewest;
-                const SmallestCover found = smallest_cover(demands, best, limits, kNoHurry);
+                const SmallestCover found = smallest_cover(demands, best, limits, kAllTime);
                 REQUIRE(found.fewest <= fewest);
                 REQUIRE(found.cover.met >= best);
                 REQUIRE(static_cast<std::size_t>(found.cover.notes.size()) >= fewest);
@@ -178,7 +178,7 @@ TEST_CASE("cover: ended early, the bound is honest", "[planner][cover]") {
 TEST_CASE("cover: the largest weights do not overflow", "[planner][cover]") {
     const std::int64_t half = kMaxTotalWeight / 2;
     const auto demands = demands_of({{{60, 62}, half}, {{61, 63}, half}});
-    const auto answer = best_cover(demands, {2, {}, 1}, {}, kNoHurry);
+    const auto answer = best_cover(demands, {2, {}, 1}, {}, kAllTime);
     CHECK(answer.covers.front() == Cover{obvious::note_set({60, 62}), half});
-    CHECK(smallest_cover(demands, 2 * half, {}, kNoHurry).fewest == 4);
+    CHECK(smallest_cover(demands, 2 * half, {}, kAllTime).fewest == 4);
 }

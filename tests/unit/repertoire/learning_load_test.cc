@@ -19,7 +19,7 @@ TuneMatter matter(const std::string& head, const std::string& music) {
     return repertoire::matter_of(tune.record, tune.outline);
 }
 
-Learner learner(const char* notes) {
+Learner learner_with(const char* notes) {
     Learner learner;
     learner.have = music::read_notes(notes);
     return learner;
@@ -50,7 +50,7 @@ TEST_CASE("matter of a tune: pace is notes a second at the middle of an easy pac
 
 TEST_CASE("load: what of a tune is new to somebody", "[repertoire]") {
     const TuneMatter tune = matter("R:reel\nM:4/4\nL:1/8", "D2 B2 A2 F2|D2 c2 A2 c2|D2 d2 A2 e2|]");
-    Learner ina = learner("D4 F#4 A4 B4 D5 E5");
+    Learner ina = learner_with("D4 F#4 A4 B4 D5 E5");
     Load load = load_of(tune, ina);
     CHECK(load.fresh == music::read_notes("C#5"));
     CHECK(load.strikes == 2);
@@ -71,7 +71,7 @@ TEST_CASE("load: what of a tune is new to somebody", "[repertoire]") {
 
 TEST_CASE("load: tunes of one rhythm running, back to the first that is of another", "[repertoire]") {
     const TuneMatter reel = matter("R:reel\nM:4/4\nL:1/8", "D2 E2 F2 G2|]");
-    Learner ina = learner("D4");
+    Learner ina = learner_with("D4");
     const auto running = [&](std::vector<std::string> last) {
         ina.last_rhythms = std::move(last);
         return load_of(reel, ina).same_rhythm;
