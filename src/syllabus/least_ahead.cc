@@ -29,13 +29,15 @@ LeastAhead::LeastAhead(const Frame& frame, const Shelves& shelves, const std::ve
         std::map<std::tuple<std::optional<int>, Use>, Offer> best;
         for (const Shelf& shelf : shelves.all()) {
             if (shelf.opens > step) continue;
-            const Piece& piece = frame.pieces[shelf.pieces.front()];
             const Use use = shelf.opens == step ? shelf.use : Use::none;
-            const auto [place, is_new] =
-                best.try_emplace({shelf.rhythm, use}, Offer{shelf.rhythm, use, piece.asked_for, piece.hardness});
-            Offer& offer = place->second;
-            if (std::tuple(-piece.asked_for, piece.hardness) < std::tuple(-offer.asked_for, offer.hardness))
-                offer = {shelf.rhythm, use, piece.asked_for, piece.hardness};
+            // Any piece of the shelf may be the cheapest here: those in front are there for what was promised.
+            for (const std::size_t at : shelf.pieces) {
+                const Piece& piece = frame.pieces[at];
+                const Offer offered{shelf.rhythm, use, piece.asked_for, piece.hardness};
+                Offer& offer = best.try_emplace({shelf.rhythm, use}, offered).first->second;
+                if (std::tuple(-offered.asked_for, offered.hardness) < std::tuple(-offer.asked_for, offer.hardness))
+                    offer = offered;
+            }
         }
         offers_.emplace_back();
         for (const auto& [key, offer] : best) offers_.back().push_back(offer);
