@@ -50,6 +50,11 @@ private:
         report(diagnostics_, code, span(from, to), std::move(message));
     }
 
+    // Of a sign that touches no note.
+    void fault_once(const Code& code, std::string_view sign, std::size_t from, std::size_t to, std::string message) {
+        report_once(diagnostics_, code, sign, span(from, to), std::move(message));
+    }
+
     Token& add(TokenKind kind, std::size_t from, std::size_t to) {
         Token& token = tokens_.emplace_back();
         token.kind = kind;
@@ -400,7 +405,7 @@ private:
             fault(code::kUnknownSign, at_, at_ + 1, "! without a partner; left out");
             return single(TokenKind::skipped);
         }
-        fault(code::kOldBreak, at_, at_ + 1, "! without a partner; read as a line break of older files");
+        fault_once(code::kOldBreak, "!", at_, at_ + 1, "! without a partner; read as a line break of older files");
         single(TokenKind::line_break);
     }
 
@@ -412,8 +417,8 @@ private:
         const bool is_word = !inside.empty() && std::all_of(inside.begin(), inside.end(), is_letter) &&
                              !std::all_of(inside.begin(), inside.end(), is_note_letter);
         if (is_word) {
-            fault(code::kOldDecoration, at_, end + 1,
-                  "+" + std::string(inside) + "+ read as the decoration !" + std::string(inside) + "!");
+            fault_once(code::kOldDecoration, inside, at_, end + 1,
+                       "+" + std::string(inside) + "+ read as the decoration !" + std::string(inside) + "!");
             return scan_decoration(end);
         }
         if (in_old_chord_ || (!inside.empty() && std::any_of(inside.begin(), inside.end(), is_note_letter)))
@@ -469,7 +474,11 @@ private:
         const std::size_t from = at_;
         if (kReserved.find(c) != std::string_view::npos) {
             while (at_ < text_.size() && text_[at_] == c) ++at_;
-            fault(code::kReservedSign, from, at_, std::string(1, c) + " is kept for later versions of ABC; left out");
+            const std::string message = std::string(1, c) + " is kept for later versions of ABC; left out";
+            if (c == '#')  // may have been meant for a sharp
+                fault(code::kReservedSign, from, at_, message);
+            else
+                fault_once(code::kReservedSign, std::string(1, c), from, at_, message);
         } else if (is_digit(c) || c == '/') {
             while (is_digit(peek(0)) || peek(0) == '/') ++at_;
             fault(code::kBadLength, from, at_,

@@ -43,6 +43,12 @@ private:
         report(diagnostics_, code, {begin, begin + static_cast<std::uint32_t>(length)}, std::move(message));
     }
 
+    void tell_unknown_field(std::string_view line, std::uint32_t begin) {
+        const std::string_view head = line.substr(0, 2);
+        report_once(diagnostics_, code::kUnknownField, head, {begin, begin + 2},
+                    std::string(head) + " is no field of ABC 2.1; its line is left out");
+    }
+
     Token& add(TokenKind kind, std::uint32_t begin, std::size_t length, std::string_view text) {
         Token& token = tokens_.all.emplace_back();
         token.kind = kind;
@@ -132,8 +138,7 @@ private:
         if (has_field_head(content)) {
             const char letter = content[0];
             if (kDefinedFields.find(letter) == std::string_view::npos) {
-                fault(code::kUnknownField, begin, 2,
-                      std::string(content.substr(0, 2)) + " is no field of ABC 2.1; its line is left out");
+                tell_unknown_field(content, begin);
                 add(TokenKind::skipped, begin, content.size(), content);
                 history_open_ = false;
                 return;
@@ -210,8 +215,7 @@ private:
                   std::string(content.substr(0, 2)) + " belongs in the header; the line is left out");
             add(TokenKind::skipped, begin, content.size(), content);
         } else if (kDefinedFields.find(letter) == std::string_view::npos) {
-            fault(code::kUnknownField, begin, 2,
-                  std::string(content.substr(0, 2)) + " is no field of ABC 2.1; its line is left out");
+            tell_unknown_field(content, begin);
             add(TokenKind::skipped, begin, content.size(), content);
         } else {
             read_field(letter, content, begin);

@@ -37,7 +37,19 @@ void Diagnostics::add(Severity severity, std::string_view code, Span where, std:
     if (kept_.size() < kMaxKept) kept_.push_back({severity, code, where, std::move(message)});
 }
 
+void Diagnostics::add_once(Severity severity, std::string_view code, std::string_view sign, Span where,
+                           std::string message) {
+    Repeated& repeated = repeated_[{code, std::string(sign)}];
+    if (++repeated.count > 1) return;
+    repeated.index = kept_.size();
+    add(severity, code, where, std::move(message));
+}
+
 void Diagnostics::order_by_place() {
+    for (const auto& [sign, repeated] : repeated_)
+        if (repeated.count > 1 && repeated.index < kept_.size())
+            kept_[repeated.index].message += ", " + std::to_string(repeated.count) + " times in this file";
+    repeated_.clear();  // the places in kept_ move
     std::stable_sort(kept_.begin(), kept_.end(),
                      [](const Diagnostic& a, const Diagnostic& b) { return a.where.begin < b.where.begin; });
 }

@@ -4,9 +4,11 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/span.h"
@@ -35,6 +37,10 @@ public:
 
     void add(Severity severity, std::string_view code, Span where, std::string message);
 
+    // Kept and counted once for each `sign` of a code, where it was met first. How often it was met is added to the
+    // message by order_by_place().
+    void add_once(Severity severity, std::string_view code, std::string_view sign, Span where, std::string message);
+
     // As a reader meets them from top to bottom; those of one place stay in the order they were met.
     void order_by_place();
 
@@ -44,8 +50,14 @@ public:
     std::size_t not_kept() const noexcept { return total() - kept_.size(); }
 
 private:
+    struct Repeated {
+        std::size_t index = 0;  // into kept_; its size where the finding was not kept
+        std::size_t count = 0;
+    };
+
     std::vector<Diagnostic> kept_;
     std::array<std::size_t, 3> counts_{};
+    std::map<std::pair<std::string_view, std::string>, Repeated> repeated_;  // by code and sign
 };
 
 // `path:line:column: warning: text [code]`, then the line and a caret under the place. Long lines are shown in

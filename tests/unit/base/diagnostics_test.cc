@@ -108,6 +108,25 @@ TEST_CASE("diagnostics: all are counted, the first two thousand are kept", "[bas
     CHECK(diagnostics.kept().back().message == "1999");
 }
 
+TEST_CASE("diagnostics: what is told once stands at its first place, with how often it was met",
+          "[base][diagnostics]") {
+    base::Diagnostics diagnostics;
+    diagnostics.add_once(Severity::remark, "abc-example", "k", {4, 5}, "k left out");
+    diagnostics.add_once(Severity::remark, "abc-example", "q", {6, 7}, "q left out");
+    diagnostics.add(Severity::warning, "abc-other", {1, 2}, "something odd");
+    diagnostics.add_once(Severity::remark, "abc-example", "k", {8, 9}, "k left out");
+    diagnostics.add_once(Severity::remark, "abc-other", "k", {9, 9}, "another code");
+    diagnostics.order_by_place();
+    REQUIRE(diagnostics.kept().size() == 4);
+    CHECK(diagnostics.total() == 4);
+    CHECK(diagnostics.kept()[0].message == "something odd");
+    CHECK(diagnostics.kept()[1].message == "k left out, 2 times in this file");
+    CHECK(diagnostics.kept()[1].where.begin == 4);
+    CHECK(diagnostics.kept()[2].message == "q left out");
+    diagnostics.order_by_place();
+    CHECK(diagnostics.kept()[1].message == "k left out, 2 times in this file");
+}
+
 TEST_CASE("diagnostics: grades have one word each", "[base][diagnostics]") {
     CHECK(base::severity_token(Severity::error) == "error");
     CHECK(base::severity_token(Severity::warning) == "warning");
