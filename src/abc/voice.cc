@@ -7,6 +7,7 @@
 #include <array>
 #include <utility>
 
+#include "abc/bar_signs.h"
 #include "abc/report_fault.h"
 
 namespace abc {
@@ -23,11 +24,6 @@ constexpr unsigned kMaxTupletNotes = 64;  // Source: house choice; longer ones a
 unsigned tuplet_time(unsigned p, const music::Meter& meter) {
     if (p < kTupletTime.size() && kTupletTime[p] != 0) return kTupletTime[p];
     return meter.is_compound() ? 3 : 2;
-}
-
-bool has_thick_line(std::string_view bar) {
-    return bar.find("||") != std::string_view::npos || bar.find("|]") != std::string_view::npos ||
-           bar.find("[|") != std::string_view::npos;
 }
 
 }  // namespace
@@ -288,13 +284,10 @@ void Voice::take_tuplet(const Token& token) {
 
 void Voice::take_bar(const Token& token) {
     state_.accidentals.forget_bar();
-    const std::string_view signs = token.text;
-    const bool closes = signs.starts_with(':');
-    const bool opens = signs.ends_with(':');
-    const bool is_bare_colon = signs == ":";
+    const BarSigns signs = read_bar_signs(token.text);
     music::Bar& bar = melody_.bars.back();
-    if (closes && !is_bare_colon) bar.repeat_closes = true;
-    if (has_thick_line(signs)) bar.thick_after = true;
+    if (signs.closes) bar.repeat_closes = true;
+    if (signs.is_thick) bar.thick_after = true;
     if (bar_has_time_) {
         open_bar(token.where);
     } else {
@@ -308,7 +301,7 @@ void Voice::take_bar(const Token& token) {
         bar.thick_after = false;
         bar.where = token.where;
     }
-    if (opens && !is_bare_colon) melody_.bars.back().repeat_opens = true;
+    if (signs.opens) melody_.bars.back().repeat_opens = true;
 }
 
 void Voice::take_ending(const Token& token) {
