@@ -7,14 +7,15 @@ namespace abc {
 std::span<const Code> all_codes() noexcept {
     using namespace code;
     static constexpr std::array kAll{
-        kNoNumber,       kBadNumber,     kNumberAgain,   kNoBlankLine,     kFieldsOutside,    kMusicOutside,
-        kNoTitle,        kNoKey,         kNoMusic,       kTextInHeader,    kIndentedField,    kUnknownField,
-        kStrayField,     kUnclosedField, kUnknownKey,    kOddKey,          kWordsAfterKey,    kBadMeter,
-        kBadUnit,        kBadMacro,      kBadSymbol,     kBadVoice,        kBadInstruction,   kIncludeNotRead,
-        kGuessedCharset, kLongLine,      kLongTune,      kOldContinuation, kBadLength,        kLoneAccidental,
-        kMicrotone,      kOutOfRange,    kUnknownLetter, kUnknownSign,     kReservedSign,     kUnclosedQuote,
-        kUnclosedChord,  kUnclosedGrace, kStrayBracket,  kBadTuplet,       kShortTuplet,      kLoneBroken,
-        kLoneTie,        kOldBreak,      kOldDecoration, kOldChord,        kRestWithoutMeter, kLengthsTooFine};
+        kNoNumber,       kBadNumber,      kNumberAgain,   kNoBlankLine,   kFieldsOutside,   kMusicOutside,
+        kNoTitle,        kNoKey,          kNoMusic,       kTextInHeader,  kIndentedField,   kUnknownField,
+        kStrayField,     kUnclosedField,  kUnknownKey,    kOddKey,        kWordsAfterKey,   kUnknownSpecifier,
+        kBadMeter,       kBadUnit,        kBadMacro,      kBadSymbol,     kBadVoice,        kBadInstruction,
+        kIncludeNotRead, kGuessedCharset, kLongLine,      kLongTune,      kOldContinuation, kBadLength,
+        kLoneAccidental, kMicrotone,      kOutOfRange,    kUnknownLetter, kUnknownSign,     kReservedSign,
+        kUnclosedQuote,  kUnclosedChord,  kUnclosedGrace, kStrayBracket,  kBadTuplet,       kShortTuplet,
+        kLoneBroken,     kLoneTie,        kOldBreak,      kOldDecoration, kOldChord,        kRestWithoutMeter,
+        kLengthsTooFine};
     return kAll;
 }
 

@@ -1,5 +1,6 @@
-// Tonic by letter and accidental, mode by its first three letters, then accidentals, then clef words; what is left over
-// is reported and dropped. Tested by key_field_test.cc and the conformance table.
+// Tonic by letter and accidental, mode by its first three letters, then accidentals and clef words in any order;
+// nothing is passed over in silence. A sign of an accidental begins a new word wherever it stands. Tested by
+// key_field_test.cc and the conformance table.
 #include "abc/key_field.h"
 
 #include <algorithm>
@@ -7,6 +8,7 @@
 #include <charconv>
 
 #include "abc/characters.h"
+#include "abc/german_key.h"
 #include "base/utf8.h"
 
 namespace abc {
@@ -100,21 +102,35 @@ std::optional<Tonic> take_tonic(std::string_view& text) {
 struct WrittenMode {
     music::Mode mode = music::Mode::major;
     std::string_view name = "major";
+    bool is_odd = false;  // behind a hyphen, or in German
+    bool is_german = false;
 };
 
 std::optional<WrittenMode> take_mode(std::string_view& text) {
-    const std::string_view spaced = trim(text);
+    std::string_view spaced = trim(text);
+    const bool is_apart = spaced.data() != text.data();
+    const bool has_hyphen = spaced.starts_with('-');
+    if (has_hyphen) spaced.remove_prefix(1);
     std::size_t letters = letters_at(spaced);
-    if (letters == 0 || (letters < spaced.size() && spaced[letters] == '=')) return std::nullopt;
     const std::string_view word = spaced.substr(0, letters);
+    if (const auto german = german_mode(word)) {
+        text = spaced.substr(letters);
+        return WrittenMode{*german, music::mode_token(*german), true, true};
+    }
     const auto mode = music::parse_mode(word);
-    if (!mode) return std::nullopt;
-    if (word.size() == 2) return std::nullopt;
+    const bool is_middle = word.size() == 1 && is_apart && letters < spaced.size() && spaced[letters] == '=';  // `m=B`
+    if (!mode || is_middle) return std::nullopt;
     while (letters < spaced.size() && spaced[letters] == '-') letters += 1 + letters_at(spaced.substr(letters + 1));
     text = spaced.substr(letters);
     const std::string head = lowered(word.substr(0, 3));
-    return WrittenMode{*mode, head == "ion" ? "ionian" : head == "aeo" ? "aeolian" : music::mode_token(*mode)};
+    return WrittenMode{*mode,
+                       head == "ion"   ? "ionian"
+                       : head == "aeo" ? "aeolian"
+                                       : music::mode_token(*mode),
+                       has_hyphen};
 }
+
+bool is_sign(char c) { return c == '^' || c == '_' || c == '='; }
 
 base::Span place_in(std::string_view whole, std::string_view part) {
     const auto begin = static_cast<std::uint32_t>(part.data() - whole.data());
@@ -150,6 +166,42 @@ bool take_accidental(std::string_view whole, std::string_view& text, KeyField& f
     return true;
 }
 
+// Where a list of accidentals begins that goes on to the word's end: 4 in `trio^f=c`, and nowhere in `my_book`.
+std::size_t accidentals_in(std::string_view word) {
+    for (std::size_t at = 1; at < word.size(); ++at) {
+        if (!is_sign(word[at])) continue;
+        std::string_view list = word.substr(at);
+        KeyField unused;
+        while (take_accidental(list, list, unused)) {
+        }
+        if (list.empty()) return at;
+        while (at + 1 < word.size() && is_sign(word[at + 1])) ++at;
+    }
+    return std::string_view::npos;
+}
+
+// The next word of a key: up to a blank, with a quoted value whole.
+std::string_view take_key_word(std::string_view& text) {
+    text = trim(text);
+    std::size_t end = 0;
+    for (bool in_quotes = false; end < text.size() && (in_quotes || !is_blank(text[end])); ++end)
+        if (text[end] == '"') in_quotes = !in_quotes;
+    const std::string_view word = text.substr(0, end);
+    text = trim(text.substr(end));
+    return word;
+}
+
+// `name=value` that this standard (sections 4.6, 7.1) knows to say nothing of pitch.
+constexpr std::array<std::string_view, 8> kPrintedOnly{"middle",  "m",   "stafflines", "name",
+                                                       "subname", "snm", "nm",         "stem"};
+// Of later drafts and of programs; a value of theirs may look like an accidental.
+constexpr std::array<std::string_view, 5> kNotesOfPrograms{"sound", "score", "shift", "instrument", "style"};
+
+template <std::size_t kSize>
+bool is_among(const std::array<std::string_view, kSize>& names, std::string_view name) {
+    return std::find(names.begin(), names.end(), name) != names.end();
+}
+
 // Highland pipes: F and C sharp, G natural. ABC 2.1, section 3.1.14; HP prints none of them and sounds the same (common
 // practice).
 KeyField pipes() {
@@ -159,24 +211,79 @@ KeyField pipes() {
     return field;
 }
 
-void read_tonic_and_mode(std::string_view whole, std::string_view& rest, const Tonic& tonic, KeyField& field) {
+// Takes the key of a tonic from `rest`.
+void read_tonic_and_mode(std::string_view whole, std::string_view& rest, const Tonic& tonic,
+                         const std::optional<GermanTonic>& german, KeyField& field) {
+    field.words.in_german = german.has_value();
     const std::string_view spaced = trim(rest);
     const std::size_t letters = letters_at(spaced);
+    bool is_odd = tonic.is_odd;
     if (lowered(spaced.substr(0, letters)) == "exp") {
         field.key = StatedKey{StatedKey::Kind::explicit_accidentals, {tonic.name, music::Mode::major}, "major"};
         rest = spaced.substr(letters);
         field.words.mode = place_in(whole, spaced.substr(0, letters));
-        return;
+    } else {
+        const std::string_view before = rest;
+        const auto written = take_mode(rest);
+        WrittenMode mode = written.value_or(WrittenMode{});
+        if (!written && german && german->is_small) mode = WrittenMode{music::Mode::minor, "minor"};
+        field.words.mode = place_taken(whole, before, rest);
+        field.words.in_german = field.words.in_german || mode.is_german;
+        is_odd = is_odd || mode.is_odd;
+        field.key = StatedKey{StatedKey::Kind::tonic_and_mode, {tonic.name, mode.mode}, mode.name};
+        const int fifths = field.key->key.signature_fifths();
+        field.signature = music::signature_of_fifths(fifths);
+        if (fifths > 7 || fifths < -7)
+            field.faults.push_back(
+                {code::kOddKey, "K: " + music::to_string(*field.key) +
+                                    " needs more than seven signs; read with double sharps or flats"});
     }
-    const std::string_view before = rest;
-    const auto mode = take_mode(rest).value_or(WrittenMode{});
-    field.words.mode = place_taken(whole, before, rest);
-    field.key = StatedKey{StatedKey::Kind::tonic_and_mode, {tonic.name, mode.mode}, mode.name};
-    const int fifths = field.key->key.signature_fifths();
-    field.signature = music::signature_of_fifths(fifths);
-    if (fifths > 7 || fifths < -7)
-        field.faults.push_back({code::kOddKey, "K: " + music::to_string(*field.key) +
-                                                   " needs more than seven signs; read with double sharps or flats"});
+    if (is_odd)
+        field.faults.push_back({code::kOddKey, "K: " + std::string(trim(whole)) +
+                                                   " is not how a key is written; read as " +
+                                                   music::to_string(*field.key)});
+    const bool is_glued = !rest.empty() && is_letter(rest[0]) && field.words.mode.begin == field.words.mode.end;
+    std::string_view after = rest;
+    const std::string_view word = is_glued ? take_key_word(after) : std::string_view();
+    const std::string_view letters_glued = word.substr(0, letters_at(word));
+    Shift unused;
+    if (!is_glued || (letters_glued != "m" && read_clef_word(word, unused))) return;
+    field.not_understood = letters_glued;
+    field.faults.push_back({code::kOddKey, "K: " + std::string(letters_glued) + " is glued to " +
+                                               music::to_string(tonic.name) + " and is no mode; read as " +
+                                               music::to_string(*field.key)});
+    rest.remove_prefix(letters_glued.size());
+}
+
+// One word behind the key: accidentals, a clef or a specifier. Returns what nothing is known of.
+std::string_view take_other_word(std::string_view& rest, KeyField& field) {
+    std::string_view after = rest;
+    std::string_view word = take_key_word(after);
+    const std::string_view name = word.substr(0, std::min(word.size(), word.find('=')));
+    const std::string small = lowered(name);
+    const bool has_value = name.size() < word.size() && !name.empty();
+    const bool is_ours = read_clef_word(word, field.shift);
+    const bool is_foreign = has_value && is_among(kNotesOfPrograms, small);
+    if (!is_ours && !is_foreign)
+        if (const std::size_t signs = accidentals_in(word); signs < word.size()) {
+            rest.remove_prefix(static_cast<std::size_t>(word.data() - rest.data()) + signs);
+            return word.substr(0, signs);
+        }
+    rest = after;
+    if (is_ours) {
+        const std::string_view value = has_value ? word.substr(name.size() + 1) : std::string_view();
+        const bool wants_number = small == "octave" || small == "transpose" || small == "t";
+        Shift unused;
+        if ((wants_number && has_value && !whole_number(value)) ||
+            (small == "clef" && has_value && !read_clef(value, unused)))
+            field.faults.push_back({code::kUnknownSpecifier, "K: " + std::string(word.substr(0, 40)) +
+                                                                 " says nothing that is understood; left out"});
+        return {};
+    }
+    if (!has_value || letters_at(name) < name.size()) return word;
+    field.faults.push_back(
+        {code::kUnknownSpecifier, "K: " + std::string(word.substr(0, 40)) + " is a word of other programs; left out"});
+    return {};
 }
 
 }  // namespace
@@ -191,7 +298,7 @@ bool read_clef_word(std::string_view word, Shift& shift) {
             shift.clef_octaves = value[value.size() - 2] == '+' ? 1 : -1;
         return true;
     }
-    if (name == "middle" || name == "m" || name == "stafflines") return true;
+    if (is_among(kPrintedOnly, name)) return true;
     if (name != "octave" && name != "transpose" && name != "t") return false;
     if (const auto number = whole_number(value)) (name == "octave" ? shift.octaves : shift.semitones) = *number;
     return true;
@@ -200,50 +307,43 @@ bool read_clef_word(std::string_view word, Shift& shift) {
 KeyField read_key_field(std::string_view text) {
     std::string_view rest = trim(text);
     KeyField field;
-    if (rest == "Hp" || rest == "HP" || rest.starts_with("Hp ") || rest.starts_with("HP ")) {
+    const std::string first = lowered(rest.substr(0, letters_at(rest)));
+    if ((rest.starts_with("Hp") || rest.starts_with("HP")) && first.size() == 2) {
         field = pipes();
         field.words.tonic = place_in(text, rest.substr(0, 2));
-        rest = trim(rest.substr(2));
-    } else if (std::string_view first = rest;
-               lowered(take_word(first)) == "none" || lowered(rest.substr(0, rest.find(' '))) == "exp") {
+        rest.remove_prefix(2);
+    } else if ((first == "none" || first == "exp") && !rest.substr(first.size()).starts_with("=")) {
         field.key = StatedKey{};
-        field.words.mode = place_taken(text, rest, first);
-        rest = first;
+        field.words.mode = place_in(text, rest.substr(0, first.size()));
+        rest.remove_prefix(first.size());
+    } else if (const auto german = take_german_tonic(rest)) {
+        field.words.tonic = place_taken(text, trim(text), rest);
+        read_tonic_and_mode(text, rest, Tonic{german->name, true}, german, field);
     } else if (const auto tonic = take_tonic(rest)) {
         field.words.tonic = place_taken(text, trim(text), rest);
-        if (tonic->is_odd)
-            field.faults.push_back({code::kOddKey, "K: " + std::string(trim(text)) +
-                                                       " is not how a key is written; read as tonic " +
-                                                       music::to_string(tonic->name)});
-        read_tonic_and_mode(text, rest, *tonic, field);
+        read_tonic_and_mode(text, rest, *tonic, std::nullopt, field);
     } else if (rest.empty()) {
         field.key = StatedKey{};
     }
-    while (take_accidental(text, rest, field)) {
-        if (!field.key) field.key = StatedKey{};
-    }
     std::string dropped;
-    while (!rest.empty()) {
-        const std::string_view word = take_word(rest);
-        std::string_view accidentals = word;
-        if (read_clef_word(word, field.shift)) continue;
-        if (take_accidental(text, accidentals, field)) {
-            while (take_accidental(text, accidentals, field)) {
-            }
+    while (!trim(rest).empty()) {
+        if (take_accidental(text, rest, field)) {
             if (!field.key) field.key = StatedKey{};
-            if (accidentals.empty()) continue;
+            continue;
         }
-        if (word.find('=') != std::string_view::npos) continue;  // a specifier of later standards: skipped, section 7.1
-        dropped += (dropped.empty() ? "" : " ") + std::string(word);
+        const std::string_view unknown = take_other_word(rest, field);
+        if (!unknown.empty()) dropped += (dropped.empty() ? "" : " ") + std::string(unknown);
     }
     const bool says_nothing = !field.key && !field.shift.clef_octaves && !field.shift.octaves && !field.shift.semitones;
-    if (!dropped.empty() && says_nothing)
+    if (!dropped.empty() && says_nothing) {
+        field.not_understood = trim(text);
         field.faults.push_back(
             {code::kUnknownKey,
              "\"" + std::string(trim(text)) +
                  "\" is no key; left out, so the key stays as it was (none at the start of a tune)"});
-    else if (!dropped.empty())
+    } else if (!dropped.empty()) {
         field.faults.push_back({code::kWordsAfterKey, "words after the key left out: " + dropped});
+    }
     return field;
 }
 

@@ -29,6 +29,7 @@ struct FieldFault {
 struct KeyWords {
     base::Span tonic;                     // with its sign: `Bb`, `F sharp`; also `Hp`
     base::Span mode;                      // `dor`; also `exp` and `none`
+    bool in_german = false;               // `Fis-moll`: the name or the mode is
     std::vector<base::Span> accidentals;  // each with its letter: `^f`
 };
 
@@ -37,6 +38,9 @@ struct KeyField {
     music::Signature signature{};         // of `key`, with the added accidentals
     Shift shift;
     KeyWords words;
+    // Letters that may have been meant for the key and were not understood: `n` of `K:Bn`, or the whole text where
+    // there is no key in it.
+    std::string not_understood;
     std::vector<FieldFault> faults;
 };
 

@@ -34,6 +34,9 @@ public:
         moved_key.was_pipes = field_.key->kind == Kind::highland_pipes;
         if (moved_key.was_pipes)
             edits_.replace(field_.words.tonic, music::to_string(moved(kPipesTonic, interval_)) + "mix");
+        else if (field_.words.in_german)
+            edits_.replace({field_.words.tonic.begin, std::max(field_.words.tonic.end, field_.words.mode.end)},
+                           in_the_standards_words());
         else if (field_.words.tonic != base::Span{})
             edits_.replace(field_.words.tonic, music::to_string(moved(field_.key->key.tonic, interval_)));
         for (const base::Span place : field_.words.accidentals)
@@ -49,6 +52,14 @@ private:
     std::string_view words_at(base::Span place) const { return text_.substr(place.begin, place.end - place.begin); }
     NoteName moved_letter_of_signature(Letter letter) const {
         return moved({letter, field_.signature[static_cast<std::size_t>(letter)]}, interval_);
+    }
+
+    std::string in_the_standards_words() const {
+        std::string text = music::to_string(moved(field_.key->key.tonic, interval_));
+        if (field_.key->kind == Kind::explicit_accidentals) return text + " exp";
+        const music::Mode mode = field_.key->key.mode;
+        if (mode == music::Mode::minor) return text + "m";
+        return mode == music::Mode::major ? text : text + std::string(music::mode_token(mode).substr(0, 3));
     }
 
     bool move_accidental(base::Span place) {

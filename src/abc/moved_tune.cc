@@ -165,6 +165,8 @@ private:
 
     std::optional<Hindrance> move_key(std::size_t index) {
         const Token& token = before_[index];
+        if (const std::string unknown = read_key_field(token.text).not_understood; !unknown.empty())
+            return Hindrance{token.where, "\"" + unknown + "\" in this key is not understood"};
         auto key = moved_key(token.text, semitones_);
         if (!key) return Hindrance{token.where, "an accidental of this key would need more than a double sign"};
         if (key->was_pipes)

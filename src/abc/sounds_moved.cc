@@ -1,6 +1,7 @@
 #include "abc/sounds_moved.h"
 
 #include <algorithm>
+#include <array>
 
 namespace abc {
 
@@ -24,8 +25,34 @@ bool same_bars(const music::Melody& before, const music::Melody& after) {
                       });
 }
 
+int in_octave(int semitones) { return ((semitones % 12) + 12) % 12; }
+
+// What a signature makes of the seven letters, by pitch class.
+std::array<int, 12> sounding(const music::Signature& signature, int semitones) {
+    std::array<int, 12> letters{};
+    for (std::size_t letter = 0; letter < signature.size(); ++letter)
+        ++letters[static_cast<std::size_t>(
+            in_octave(music::kNaturalSemitones[letter] + signature[letter] + semitones))];
+    return letters;
+}
+
+// The pipes' key names no tonic; moved it is one of tonic and mode.
+bool key_moved(const music::KeyChange& before, const music::KeyChange& after, int semitones) {
+    using Kind = music::StatedKey::Kind;
+    const bool has_tonic = before.key.kind == Kind::tonic_and_mode || before.key.kind == Kind::explicit_accidentals;
+    const bool is_same_kind = before.key.kind == after.key.kind && before.key.key.mode == after.key.key.mode;
+    if (before.key.kind != Kind::highland_pipes && !is_same_kind) return false;
+    if (has_tonic && in_octave(before.key.key.tonic.pitch_class() + semitones) != after.key.key.tonic.pitch_class())
+        return false;
+    return before.before_sound == after.before_sound &&
+           sounding(before.signature, semitones) == sounding(after.signature, 0);
+}
+
 bool melody_moved(const music::Melody& before, const music::Melody& after, int semitones) {
     return same_sounds(before, after) && same_bars(before, after) &&
+           std::equal(
+               before.keys.begin(), before.keys.end(), after.keys.begin(), after.keys.end(),
+               [&](const music::KeyChange& a, const music::KeyChange& b) { return key_moved(a, b, semitones); }) &&
            std::equal(before.heads.begin(), before.heads.end(), after.heads.begin(), after.heads.end(),
                       [&](const music::NoteHead& a, const music::NoteHead& b) {
                           return a.midi + semitones == b.midi && a.is_tied == b.is_tied;

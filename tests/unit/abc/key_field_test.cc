@@ -165,7 +165,6 @@ TEST_CASE("key field: clef name, line and middle= never shift pitch; +8, -8, oct
                           {"G t=5", "transpose 5"},
                           {"G treble transpose=1 octave=1", "clef 0 octave 1 transpose 1"},
                           {"G stafflines=1", ""},
-                          {"G transpose=many", ""},
                           {"G Octave=1", "octave 1"}};
     for (const Case& one : cases) {
         CAPTURE(one.written);
@@ -222,7 +221,7 @@ TEST_CASE("key field: words after the key are dropped with a warning", "[abc][ke
 }
 
 TEST_CASE("key field: what is no key at all is an error and means no signature", "[abc][key]") {
-    for (const char* text : {"?", "H", "#", "sharp", "xyz", "9"}) {
+    for (const char* text : {"?", "Highland", "#", "sharp", "xyz", "9", "as you like it"}) {
         CAPTURE(text);
         const KeyField field = read_key_field(text);
         CHECK(field.signature == music::Signature{});
@@ -230,7 +229,82 @@ TEST_CASE("key field: what is no key at all is an error and means no signature",
     }
 }
 
-TEST_CASE("key field: later specifiers are skipped in silence", "[abc][key]") {
-    // Source: ABC standard 2.1, section 7.1: unknown properties are ignored.
-    check_plain({{"G style=rhythm", "G major: F#"}, {"G gchords=1 cue=on", "G major: F#"}});
+TEST_CASE("key field: a sign of an accidental begins a new word wherever it stands", "[abc][key]") {
+    check_plain({{"Dmix=c", "D mixolydian: F#"},
+                 {"Amix^g", "A mixolydian: C# F# G#"},
+                 {"Dmix=c^f", "D mixolydian: F#"},
+                 {"Am^f", "A minor: F#"},
+                 {"Dm=b", "D minor"},
+                 {"D minor=b", "D minor"},
+                 {"D=c", "D major: F#"},
+                 {"D maj=c", "D major: F#"},
+                 {"Dexp^f_b", "D explicit: F# Bb"},
+                 {"none^f", "none: F#"},
+                 {"Hp=c", "highland-pipes: F#"},
+                 {"Gdor=B_e clef=bass", "G dorian: Eb"}});
+    CHECK(key_words(read_key_field("D trio=c")) == "D major: F#");
+    CHECK(codes(read_key_field("D trio=c")) == "abc-words-after-key");
+    CHECK(key_words(read_key_field("D my_book")) == "D major: C# F#");
+    CHECK(codes(read_key_field("D my_book")) == "abc-words-after-key");
+    CHECK(key_words(read_key_field("D m=c")) == "D major: C# F#");  // middle=, in short
+}
+
+TEST_CASE("key field: letters glued to a tonic that are no mode are told", "[abc][key]") {
+    for (const Case& one : {Case{"Bn", "B major: C# D# F# G# A#"},
+                            {"Gfirst", "G major: F#"},
+                            {"Essex", "E major: C# D# F# G#"},
+                            {"Dmx", "D major: C# F#"},
+                            {"Dfoo=c", "D major: F#"}}) {
+        CAPTURE(one.written);
+        const KeyField field = read_key_field(one.written);
+        CHECK(key_words(field) == one.key);
+        CHECK(codes(field) == "abc-odd-key");
+        CHECK_FALSE(field.not_understood.empty());
+    }
+    CHECK(read_key_field("Bn").faults.at(0).message == "K: n is glued to B and is no mode; read as B major");
+    CHECK(read_key_field("Bm").not_understood.empty());
+}
+
+TEST_CASE("key field: German names are read, with a warning", "[abc][key]") {
+    for (const Case& one : {Case{"H", "B major: C# D# F# G# A#"},
+                            {"Es", "Eb major: Eb Ab Bb"},
+                            {"As", "Ab major: Db Eb Ab Bb"},
+                            {"Fis", "F# major: C# D# E# F# G# A#"},
+                            {"Cis", "C# major: C# D# E# F# G# A# B#"},
+                            {"Gism", "G# minor: C# D# F# G# A#"},
+                            {"Dis minor", "D# minor: C# D# E# F# G# A#"},
+                            {"Des", "Db major: Db Eb Gb Ab Bb"},
+                            {"Ges", "Gb major: Cb Db Eb Gb Ab Bb"},
+                            {"Hm", "B minor: C# F#"},
+                            {"H-Moll", "B minor: C# F#"},
+                            {"Fismoll", "F# minor: C# F# G#"},
+                            {"Es-dur", "Eb major: Eb Ab Bb"},
+                            {"Esmix", "Eb mixolydian: Db Eb Ab Bb"},
+                            {"G dur", "G major: F#"},
+                            {"a-moll", "A minor"},
+                            {"fis", "F# minor: C# F# G#"},  // in German a small letter is minor
+                            {"h", "B minor: C# F#"},
+                            {"B-Dur", "Bb major: Eb Bb"},
+                            {"b moll", "Bb minor: Db Eb Gb Ab Bb"},
+                            {"Es=a", "Eb major: Eb Bb"},
+                            {"E-minor", "E minor: F#"},
+                            {"A-Dorian", "A dorian: F#"}}) {
+        CAPTURE(one.written);
+        const KeyField field = read_key_field(one.written);
+        CHECK(key_words(field) == one.key);
+        CHECK(codes(field) == "abc-odd-key");
+        CHECK(field.not_understood.empty());
+    }
+    CHECK(key_words(read_key_field("a")) == "A major: C# F# G#");  // a careless capital: nothing here is German
+    check_plain({{"B", "B major: C# D# F# G# A#"}, {"Bm", "B minor: C# F#"}});
+}
+
+TEST_CASE("key field: specifiers of later drafts and of programs are left out, and told", "[abc][key]") {
+    for (const char* text :
+         {"G style=rhythm", "G gchords=1", "G cue=on", "G sound=B", "G transpose=many", "G octave=", "G clef=violin"}) {
+        CAPTURE(text);
+        CHECK(key_words(read_key_field(text)) == "G major: F#");
+        CHECK(codes(read_key_field(text)) == "abc-unknown-specifier");
+    }
+    check_plain({{"G name=\"Low voice\" snm=L", "G major: F#"}});
 }

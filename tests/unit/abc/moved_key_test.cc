@@ -36,6 +36,14 @@ TEST_CASE("moved_key: a key written oddly is moved all the same", "[abc][moved]"
     CHECK(moved_key_text("B\u266D major", -2) == "Ab major");
 }
 
+TEST_CASE("moved_key: a German key is written as the standard has it", "[abc][moved]") {
+    CHECK(moved_key_text("Es-Dur", 2) == "F");
+    CHECK(moved_key_text("Fis-moll", 1) == "Gm");
+    CHECK(moved_key_text("h", 1) == "Cm");
+    CHECK(moved_key_text("Hdor clef=treble", -2) == "Ador clef=treble");
+    CHECK(moved_key_text("Es=a", 2) == "F=b");
+}
+
 TEST_CASE("moved_key: clef, octave, transposition and words stay", "[abc][moved]") {
     CHECK(moved_key_text("D clef=bass octave=-1 middle=d", 2) == "E clef=bass octave=-1 middle=d");
     CHECK(moved_key_text("Gm  transpose=-12   bass-8", 2) == "Am  transpose=-12   bass-8");
@@ -49,6 +57,8 @@ TEST_CASE("moved_key: added accidentals go with the tonic", "[abc][moved]") {
     CHECK(moved_key_text("E phr ^G", 5) == "A phr ^C");
     CHECK(moved_key_text("C _b", 2) == "D =c");
     CHECK(moved_key_text("Am^f^g", 2) == "Bm^g^a");
+    CHECK(moved_key_text("Dmix=c", 2) == "Emix=d");
+    CHECK(moved_key_text("Amix^g", 3) == "Cmix=b");
     CHECK(moved_key_text("G clef=treble ^c", 1) == "Ab clef=treble =d");
 }
 

@@ -175,6 +175,22 @@ TEST_CASE("moved: what has no certain place leaves the tune as it is", "[abc][mo
     }
 }
 
+TEST_CASE("moved: a key that was not understood leaves the tune as it is", "[abc][moved]") {
+    for (const char* key : {"Bn", "Gfirst", "?"}) {
+        CAPTURE(key);
+        const std::string text = written::tune_of("CDE", "", key);
+        const Moved result = move_text(text, 2);
+        CHECK(result.text == text);
+        CHECK(result.findings == "abc-not-moved ");
+    }
+    CHECK(move_text(written::tune_of("CDE[K:Xyz]F"), 2).findings == "abc-not-moved ");
+}
+
+TEST_CASE("moved: accidentals glued to a key go with it", "[abc][moved]") {
+    CHECK(moved("Dmix=c", "FcCf", 2) == "Emix=d | GdDg");
+    CHECK(moved("Amix^g", "AGag", 1) == "Bbmix=a | BABa");
+}
+
 TEST_CASE("moved: the pipes' key is written out, with a remark", "[abc][moved]") {
     const Moved result = move_text("X:1\nK:Hp\nA2 =c2 f2 g2|\n", -2);
     CHECK(result.text == "X:1\nK:Gmix\nG2 _B2 e2 f2|\n");
