@@ -61,6 +61,9 @@ void Header::take(const Token& token, std::string_view value, base::Diagnostics&
             rhythm = plain_text(value);
             rhythm_where = token.where;
             return;
+        case 'Q':
+            if (!value.empty()) tempo = plain_text(value);
+            return;
         case 'P':
             part_order = std::string(value);
             return;
@@ -86,7 +89,7 @@ void Header::take(const Token& token, std::string_view value, base::Diagnostics&
                 report(diagnostics, code::kBadVoice, token.where, "V: without a name; left out");
             return;
         default:
-            return;  // Q: tempo, r: remark, W: w: words, m: macros: nothing that sounds
+            return;  // r: remark, W: w: words, m: macros: nothing that sounds
     }
 }
 

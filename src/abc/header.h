@@ -39,6 +39,7 @@ public:
     std::optional<std::string> number;
     std::vector<std::string> titles;
     std::optional<std::string> rhythm;
+    std::optional<std::string> tempo;
     std::vector<tune::HeaderText> texts;
     std::optional<std::string> part_order;
     std::optional<music::Meter> meter;

@@ -61,8 +61,10 @@ void TuneReader::begin_body() {
     state.accidentals.reach = header_.reach;
     state.meter = header_.meter.value_or(music::Meter{});
     state.unit = header_.unit();
+    header_.stated_unit = state.unit;  // a meter in the body never changes it
     if (header_.key) {
         state.key = header_.key->key.value_or(music::StatedKey{});
+        key_in_force_ = state.key;
         state.accidentals.signature = header_.key->signature;
         state.apply(header_.key->shift);
     }
@@ -143,15 +145,29 @@ void TuneReader::read_body_field(const Token& token, std::size_t index) {
     switch (token.letter) {
         case 'K': {
             const KeyField field = key_of_field(token, value, diagnostics_);
+            if (field.key && opens_melody(token)) {
+                key_in_force_ = *field.key;
+                header_.key_where = token.where;
+            }
             return for_voices(token, [&](Voice& voice) { voice.change_key(field); });
         }
         case 'M': {
             const music::Meter meter = meter_of_field(token, value, diagnostics_);
+            if (opens_melody(token)) {
+                header_.meter = meter;
+                header_.meter_where = token.where;
+            }
             return for_voices(token, [&](Voice& voice) { voice.change_meter(meter); });
         }
         case 'L':
-            if (const auto unit = unit_of_field(token, value, diagnostics_))
+            if (const auto unit = unit_of_field(token, value, diagnostics_)) {
+                if (opens_melody(token)) header_.stated_unit = unit;
                 for_voices(token, [&](Voice& voice) { voice.state().unit = *unit; });
+            }
+            return;
+        case 'R':
+        case 'Q':
+            if (opens_melody(token)) header_.take(token, value, diagnostics_);
             return;
         case 'P':
             return target().mark_part(std::string(value));
@@ -162,8 +178,14 @@ void TuneReader::read_body_field(const Token& token, std::size_t index) {
         case 'U':
             return header_.take_symbol(token, value, diagnostics_);
         default:
-            return;  // T: N: R: Q: w: s: ... hold nothing that sounds
+            return;  // T: N: w: s: ... hold nothing that sounds
     }
+}
+
+bool TuneReader::opens_melody(const Token& token) const {
+    const Voice& melody = voices_.front();
+    if (!melody.so_far().heads.empty() || layer_) return false;
+    return current_ == &melody || (!token.is_inline && !voice_was_named_);
 }
 
 // A field on its own line before any voice is named counts for all voices; else for the voice it stands in.
@@ -222,8 +244,8 @@ void TuneReader::read_bar(const Token& token) {
 
 void TuneReader::check_symbol(const Token& token) {
     if (header_.knows_symbol(token.letter)) return;
-    report(diagnostics_, code::kUnknownLetter, token.where,
-           std::string(1, token.letter) + " has no meaning in music here; left out");
+    report_once(diagnostics_, code::kUnknownLetter, std::string_view(&token.letter, 1), token.where,
+                std::string(1, token.letter) + " has no meaning in music here; left out");
 }
 
 tune::Setting TuneReader::finish() {
@@ -233,6 +255,7 @@ tune::Setting TuneReader::finish() {
     setting.number = std::move(header_.number);
     setting.titles = std::move(header_.titles);
     setting.rhythm = std::move(header_.rhythm);
+    setting.tempo = std::move(header_.tempo);
     setting.texts = std::move(header_.texts);
     setting.part_order = std::move(header_.part_order);
     setting.meter_is_stated = header_.meter.has_value();
@@ -242,6 +265,7 @@ tune::Setting TuneReader::finish() {
     setting.meter_where = header_.meter_where;
     setting.key_where = header_.key_where;
     if (header_.key) setting.key = header_.key->key.value_or(music::StatedKey{});
+    setting.key_in_force = key_in_force_;
     setting.melody = voices_.front().finish();
     for (std::size_t other = 1; other < voices_.size(); ++other)
         setting.others.push_back({voices_[other].id(), voices_[other].finish()});

@@ -39,6 +39,8 @@ private:
     Voice& target() { return layer_ ? *layer_ : *current_; }
     void read_body_token(const Token& token, std::size_t index);
     void read_body_field(const Token& token, std::size_t index);
+    // Whether a field is of what holds at the melody's first note.
+    bool opens_melody(const Token& token) const;
     template <typename Change>
     void for_voices(const Token& token, Change change);
     void read_instruction(const Token& token, std::string_view text);
@@ -51,6 +53,7 @@ private:
     const std::vector<Token>& tokens_;
     Header header_;
     base::Diagnostics& diagnostics_;
+    music::StatedKey key_in_force_;  // at the melody's first note
     VoiceState start_;
     std::deque<Voice> voices_;  // the first is the melody; a deque, for `current_` points into it
     Voice* current_ = nullptr;

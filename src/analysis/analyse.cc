@@ -29,7 +29,7 @@ tune::TuneFacts analyse(const tune::Setting& setting) {
     if (facts.rhythm && facts.rhythm->basis == tune::Basis::computed)
         facts.rhythm_possible = infer_rhythm(setting.meter, setting.melody)->also_possible;
     facts.key = find_key(setting.melody);
-    if (facts.key) put_stated_first(*facts.key, setting.key);
+    if (facts.key) put_stated_first(*facts.key, setting.key_in_force);
     const std::vector<int> numbers = number_bars(setting.melody);
     facts.structure = find_structure(setting.melody, numbers);
     facts.equal_bars = equal_bars(facts.structure, numbers);

@@ -105,7 +105,7 @@ bool begins_on(const music::Melody& melody, const music::NoteName& name) {
 
 // What speaks for another tonic than the label's.
 bool leads_elsewhere(const tune::Setting& setting, const tune::TuneFacts& facts, const Key& found) {
-    const music::NoteName& stated = setting.key.key.tonic;
+    const music::NoteName& stated = setting.key_in_force.key.tonic;
     return ends_on(facts, found.tonic) && is_common(found.mode) &&
            strong_beats(facts, found.tonic) >= kMuchOftener * strong_beats(facts, stated) &&
            !a_part_ends_on(setting.melody, stated) && !begins_on(setting.melody, stated);
@@ -152,11 +152,11 @@ std::string as_field(const Key& key) {
 }  // namespace
 
 std::optional<tune::Oddity> find_key_label_oddity(const tune::Setting& setting, const tune::TuneFacts& facts) {
-    if (setting.key.kind != music::StatedKey::Kind::tonic_and_mode || !facts.key || facts.key->candidates.empty())
+    if (setting.key_in_force.kind != music::StatedKey::Kind::tonic_and_mode || !facts.key || facts.key->candidates.empty())
         return std::nullopt;
     if (facts.note_count < kFewestNotes || setting.melody.keys.empty() || !is_one_key(setting.melody))
         return std::nullopt;
-    const Key& label = setting.key.key;
+    const Key& label = setting.key_in_force.key;
     const music::Signature& signature = setting.melody.keys.front().signature;
     const std::vector<Key>& candidates = facts.key->candidates;
     if (std::any_of(candidates.begin(), candidates.end(),
@@ -177,7 +177,7 @@ std::optional<tune::Oddity> find_key_label_oddity(const tune::Setting& setting, 
                         place_of_key(setting),
                         {},
                         {}};
-    oddity.message = "Labelled " + music::to_string(setting.key) + ", but the notes speak for " +
+    oddity.message = "Labelled " + music::to_string(setting.key_in_force) + ", but the notes speak for " +
                      in_words(facts.key->decided ? std::vector<Key>{candidates.front()} : candidates) +
                      reasons(facts, label, found, by_class) + ".";
     oddity.advice = keeps_signature ? as_field(found) + " keeps the same signature, so that no note changes."

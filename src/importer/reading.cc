@@ -71,6 +71,7 @@ library::StoredSetting stored_setting(tune::Setting&& setting, const base::Sourc
     stored.titles = std::move(setting.titles);
     stored.rhythm_stated = std::move(setting.rhythm);
     stored.key_stated = music::to_string(setting.key);
+    if (setting.key_in_force != setting.key) stored.key_in_force = music::to_string(setting.key_in_force);
     stored.errors = setting.errors;
     stored.abc = source.text().substr(setting.where.begin, setting.where.end - setting.where.begin);
     return stored;

@@ -16,7 +16,8 @@ constexpr const char* kRecordColumns =
     "SELECT s.id, s.tune_id, f.shown, s.number, s.line, s.rhythm, s.rhythm_basis, s.rhythm_stated, s.meter, "
     "s.key_stated,"
     " s.key_candidates, s.key_decided, n.low, n.high, o.low, o.high, s.note_count, s.first_note, s.last_note, s.bars,"
-    " s.different_bars, s.errors, s.own_tune_id, s.rhythm_possible, s.form, s.part_keys, s.largest_leap,"
+    " s.different_bars, s.errors, s.own_tune_id, s.rhythm_possible, s.form, s.part_keys, s.largest_leap, "
+    "s.key_in_force,"
     " (SELECT count(*) FROM setting p WHERE p.tune_id = s.tune_id AND p.gone = 0)"
     " FROM setting s JOIN file f ON f.id = s.file_id"
     " JOIN note_set n ON n.id = s.needed_id JOIN note_set o ON o.id = s.ornaments_id WHERE s.id = ?1";
@@ -80,7 +81,8 @@ tune::TuneRecord record_in(const Statement& row) {
     record.form = row.text(24);
     record.part_keys = keys_in(row.text(25));
     record.largest_leap = row.optional_number(26);
-    record.settings = row.small_number(27);
+    record.key_in_force = row.optional_text(27);
+    record.settings = row.small_number(28);
     return record;
 }
 

@@ -32,12 +32,13 @@ struct StoredSetting {
     std::uint32_t line = 1;                    // from 1
     std::vector<std::string> titles;           // UTF-8, in order; may be empty
     std::optional<std::string> rhythm_stated;  // R: as written
-    std::string key_stated = "none";           // as music::to_string(StatedKey) writes it
+    std::string key_stated = "none";           // of the first K:, as music::to_string(StatedKey) writes it
+    std::optional<std::string> key_in_force;   // of another K: between it and the first note
     std::size_t errors = 0;                    // faults met when it was read
     tune::TuneFacts facts;
-    std::string outline;                // as tune::encode_outline; empty counts as no note
-    std::string form;                   // as tune::form_of
-    
+    std::string outline;  // as tune::encode_outline; empty counts as no note
+    std::string form;     // as tune::form_of
+
     std::vector<StoredOddity> oddities;
     std::string abc;  // the block's own text, UTF-8
 };

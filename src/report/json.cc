@@ -23,6 +23,7 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     row["rhythm_possible"] = record.rhythm_possible;
     row["meter"] = record.meter;
     row["key_stated"] = record.key_stated;
+    row["key_in_force"] = record.key_in_force.value_or(record.key_stated);
     row["tonic"] = record.key ? Json(music::to_string(record.key->tonic)) : Json(nullptr);
     row["mode"] = record.key ? Json(music::mode_token(record.key->mode)) : Json(nullptr);
     row["key_basis"] = record.key ? Json("computed") : Json(nullptr);

@@ -89,7 +89,7 @@ void add_facts(const ReadSetting& read, Document& document) {
     document.blocks.emplace_back(Heading{head_line(read)});
     Particulars facts;
     facts.lines.emplace_back("kind", rhythm_in_words(record) + ", meter " + record.meter);
-    facts.lines.emplace_back("key", "stated " + record.key_stated + "; by its notes " + key_in_words(record) +
+    facts.lines.emplace_back("key", "stated " + stated_key_in_words(record) + "; by its notes " + key_in_words(record) +
                                         (record.key && !record.key_decided ? " (undecided)" : ""));
     facts.lines.emplace_back("range", range_of(record.needed, fifths) + ", first note " +
                                           note_or_dash(record.first_note, fifths) + ", last " +

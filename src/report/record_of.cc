@@ -15,6 +15,7 @@ tune::TuneRecord record_of(const tune::Setting& setting, const tune::TuneFacts& 
     record.rhythm_possible = facts.rhythm_possible;
     record.meter = music::to_string(facts.meter.value);
     record.key_stated = music::to_string(setting.key);
+    if (setting.key_in_force != setting.key) record.key_in_force = music::to_string(setting.key_in_force);
     if (facts.key && !facts.key->candidates.empty()) {
         record.key = facts.key->candidates.front();
         record.key_candidates = facts.key->candidates;

@@ -53,7 +53,7 @@ Document describe_tune(const TunePage& page) {
         facts.lines.emplace_back("kind", rhythm_in_words(record) + ", meter " + record.meter);
     else
         facts.lines.emplace_back("kind", "unknown, meter " + record.meter);
-    facts.lines.emplace_back("key stated", record.key_stated);
+    facts.lines.emplace_back("key stated", stated_key_in_words(record));
     facts.lines.emplace_back(
         "key by its notes",
         key_in_words(record) + (record.key && !record.key_decided ? " (the notes do not decide)" : ""));

@@ -62,6 +62,11 @@ std::string with_article(const std::string& rhythm) {
     return (is_vowel ? "an " : "a ") + rhythm;
 }
 
+std::string stated_key_in_words(const tune::TuneRecord& record) {
+    if (!record.key_in_force) return record.key_stated;
+    return *record.key_in_force + " (before the music: " + record.key_stated + ")";
+}
+
 std::string key_in_words(const tune::TuneRecord& record) {
     if (!record.key) return "-";
     if (record.key_decided) return music::to_string(*record.key);

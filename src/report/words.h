@@ -31,6 +31,8 @@ bool is_rhythm_guessed(const tune::TuneRecord& record);
 std::string rhythm_in_plural(const std::string& rhythm);   // `reels`, `waltzes`; of a token
 std::string with_article(const std::string& rhythm);       // `a reel`, `an air`
 std::string key_in_words(const tune::TuneRecord& record);  // `A dorian`, `A dorian or minor; or G major`, `-`
+// `C major`; `E minor (before the music: C major)` where another K: stands before the first note.
+std::string stated_key_in_words(const tune::TuneRecord& record);
 std::string counted(std::int64_t number, const std::string& one, const std::string& many);  // `1 tune`, `3 tunes`
 double share_of(std::int64_t part, std::int64_t whole);                                     // 0 to 1; 0 of nothing
 

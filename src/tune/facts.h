@@ -16,7 +16,7 @@
 namespace tune {
 
 // Raised whenever analysis would answer differently for the same melody: facts of an older version are made anew.
-constexpr int kAnalysisVersion = 2;
+constexpr int kAnalysisVersion = 3;
 
 // Where one needed note stands. Bars count from 1 as written; a pick-up has no number of its own and is 0 at the start.
 struct NoteUse {

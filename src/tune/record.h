@@ -37,7 +37,8 @@ struct TuneRecord {
     std::optional<std::string> rhythm_stated;  // R: as written
     std::vector<std::string> rhythm_possible;  // as in TuneFacts
     std::string meter;                         // `6/8`, `none`
-    std::string key_stated;                    // `G major`, `none`, `highland-pipes`
+    std::string key_stated;                    // of the first K:, `G major`, `none`, `highland-pipes`
+    std::optional<std::string> key_in_force;   // of another K: between it and the first note
     std::optional<music::Key> key;             // the likeliest, computed
     std::vector<music::Key> key_candidates;
     bool key_decided = false;

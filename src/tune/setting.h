@@ -25,19 +25,22 @@ struct HeaderText {
     friend bool operator==(const HeaderText&, const HeaderText&) = default;
 };
 
+// "At the first note": fields between the first K: and the first note of the melody count, as lines or in brackets.
 struct Setting {
     std::optional<std::string> number;  // of X:, digits as written without leading zeros; empty when missing or bare
     std::vector<std::string> titles;    // T: lines in order, escapes resolved; may be empty
-    std::optional<std::string> rhythm;  // R: as written
+    std::optional<std::string> rhythm;  // R: at the first note, as written
+    std::optional<std::string> tempo;   // Q: at the first note, as written
     std::vector<HeaderText> texts;      // A B C D F G H N O S Z in the order written
     std::optional<std::string> part_order;  // P: of the header
-    music::Meter meter;                     // of the header
+    music::Meter meter;                     // at the first note
     bool meter_is_stated = false;
-    music::Duration unit{1, 8};  // unit note length at the header's end
-    music::StatedKey key;        // of the first K:
-    music::Melody melody;        // the first voice
+    music::Duration unit{1, 8};     // at the first note
+    music::StatedKey key;           // of the first K:
+    music::StatedKey key_in_force;  // at the first note
+    music::Melody melody;           // the first voice
     std::vector<OtherVoice> others;
-    std::optional<base::Span> key_where;  // of the first K:, of R: and of the header's M:, where there are any
+    std::optional<base::Span> key_where;  // of the K:, R: and M: in force at the first note, where there are any
     std::optional<base::Span> rhythm_where;
     std::optional<base::Span> meter_where;
     std::uint32_t line = 1;  // of X: (or of the first line), from 1

@@ -1,21 +1,28 @@
 #!/usr/bin/env python3
-"""Two published collections against an independent reading of them: the notes of every tune, row by row.
+"""Three published collections against an independent reading of them: the notes of every tune, row by row.
 
 Sources: Francis O'Neill, O'Neill's Music of Ireland, Chicago 1903; James Aird, A Selection of Scotch, English, Irish and
-Foreign Airs, Glasgow, volumes 1 to 3 (vol. 1: 1778); both in the ABC encodings of the corpus that comes with the Python
-package music21. The expected note sets were made by two other readers of ABC that had to agree; where they did not, the
-table says in its column `cause` how the row was settled.
+Foreign Airs, Glasgow, volumes 1 to 3 (vol. 1: 1778); W. B. Ryan, Ryan's Mammoth Collection, Boston 1883; all in the ABC
+encodings of the corpus that comes with the Python package music21. The expected note sets were made by two other readers of
+ABC that had to agree; where they did not, the table says in its column `cause` how the row was settled.
 """
 import csv
+import hashlib
 import sys
 
 import program
 
-COLLECTIONS = (("oneills", "oneills.tsv"), ("airds-1-3", "airds-1-3.tsv"))
+COLLECTIONS = (("oneills", "oneills.tsv"), ("airds-1-3", "airds-1-3.tsv"), ("ryans", "ryans.tsv"))
 
-# (file, ordinal) -> why gamut reads this tune differently.
+# (name_of(file), ordinal) -> why gamut reads this tune differently.
 READ_DIFFERENTLY = {
+    ("10236fd33a2e", 1): "residue of quoted-printable mail is not decoded; the oracle took it out first",
 }
+
+
+def name_of(file):
+    """Files of the third book are named by their titles, which do not belong here."""
+    return hashlib.sha256(file.encode("utf-8")).hexdigest()[:12]
 
 
 def numbers(text):
@@ -52,14 +59,14 @@ def main():
                 passed += 1
             elif "key-suspect" in row["cause"]:
                 not_binding += 1
-                print(f"not binding: {name} {ordinal} {row['title']}: {row['cause']}")
-            elif (name, ordinal) in READ_DIFFERENTLY:
+                print(f"not binding: {name} {ordinal} {row.get('title', '')}: {row['cause']}")
+            elif (name_of(name), ordinal) in READ_DIFFERENTLY:
                 not_binding += 1
-                exceptions_met.add((name, ordinal))
-                print(f"not binding: {name} {ordinal} {row['title']}: {READ_DIFFERENTLY[name, ordinal]}")
+                exceptions_met.add((name_of(name), ordinal))
+                print(f"not binding: {name} {ordinal} {row.get('title', '')}: {READ_DIFFERENTLY[name_of(name), ordinal]}")
             else:
                 failed += 1
-                print(f"{name} {ordinal} X:{row['x']} {row['title']}: {row['cause']}")
+                print(f"{name} {ordinal} X:{row['x']} {row.get('title', '')}: {row['cause']}")
                 for line in wrong:
                     print(f"    {line}")
     for name, ordinal in sorted(set(READ_DIFFERENTLY) - exceptions_met):

@@ -124,3 +124,42 @@ TEST_CASE("tune reader: whole-bar rests follow the meter in force", "[abc][tune_
     CHECK(file.only().melody.bars[1].unit_rests == 2);
     CHECK(music::to_string(file.only().melody.bars[2].meter) == "3/4");
 }
+
+TEST_CASE("tune reader: what holds at the first note is the tune's", "[abc][tune_reader]") {
+    const auto told = [](const tune::Setting& setting) {
+        return music::to_string(setting.meter) + (setting.meter_is_stated ? "! " : " ") +
+               music::to_string(setting.unit) + " " + music::to_string(setting.key) + ", " +
+               music::to_string(setting.key_in_force) + " " + setting.rhythm.value_or("-") + " " +
+               setting.tempo.value_or("-");
+    };
+    const std::string head = "X:1\nT:Test\nK:C\n";
+    CHECK(told(AbcFile(head + "CDE\n").only()) == "none 1/8 C major, C major - -");
+    CHECK(told(AbcFile(head + "M:6/8\nL:1/4\nK:Em\nR:jig\nQ:90\nCDE\n").only()) == "6/8! 1/4 C major, E minor jig 90");
+    CHECK(told(AbcFile(head + "[M:6/8][L:1/4][K:Em][R:jig][Q:90]CDE\n").only()) == "6/8! 1/4 C major, E minor jig 90");
+    CHECK(told(AbcFile(head + "z4[M:6/8][K:G]|C\n").only()) == "6/8! 1/8 C major, G major - -");
+    CHECK(told(AbcFile(head + "{c}C[M:6/8][K:G][L:1/4][R:jig]D\n").only()) == "none 1/8 C major, C major - -");
+    CHECK(told(AbcFile(head + "K:clef=bass\nCDE\n").only()) == "none 1/8 C major, C major - -");
+    // A meter behind K: leaves the unit as the header's end settled it.
+    CHECK(told(AbcFile(head + "M:2/4\nCDE\n").only()) == "2/4! 1/8 C major, C major - -");
+    CHECK(told(AbcFile("X:1\nT:Test\nM:2/4\nK:C\nM:4/4\nCDE\n").only()) == "4/4! 1/16 C major, C major - -");
+}
+
+TEST_CASE("tune reader: fields of another voice or layer are not the tune's", "[abc][tune_reader]") {
+    const AbcFile file(tune_of("V:2\nM:3/4\nK:D\nF\nV:1\nF\n", "V:1\nV:2\n"));
+    CHECK(music::to_string(file.only().meter) == "4/4");
+    CHECK(music::to_string(file.only().key_in_force) == "C major");
+}
+
+TEST_CASE("tune reader: findings at M: and K: point at those in force", "[abc][tune_reader]") {
+    const AbcFile file("X:1\nT:Test\nM:4/4\nK:C\nM:6/8\nK:G\nGAB\n");
+    CHECK(file.source().place_of(file.only().meter_where->begin).line == 5);
+    CHECK(file.source().place_of(file.only().key_where->begin).line == 6);
+}
+
+TEST_CASE("tune reader: signs that touch no note are told once a file", "[abc][tune_reader]") {
+    const AbcFile file(tune_of("kCkD!E\nJ:a\nJ:b\n!F!GqA") + "\n" + tune_of("kC\nJ:c\nD!E"));
+    CHECK(file.findings() ==
+          "abc-unknown-letter 6:1, abc-old-break 6:5, abc-unknown-field 7:1, abc-unknown-letter 9:5, abc-number-again "
+          "11:1");
+    CHECK(file.diagnostics().kept()[0].message == "k has no meaning in music here; left out, 3 times in this file");
+}

@@ -48,6 +48,16 @@ TEST_CASE("reading: settings with their own text, behind the file's header", "[i
     CHECK(reading.file.settings[1].rhythm_stated == "Jig");
 }
 
+TEST_CASE("reading: a key behind the first one and before the music is kept beside it", "[importer][reading]") {
+    const support::Scratch scratch;
+    scratch.write("a.abc", "X:1\nT:Lamp\nK:C\n[K:Em]EGB|\n\nX:2\nT:Rope\nK:C\n[K:C]EGB|\n");
+    const Reading reading = read(scratch, "a.abc");
+    REQUIRE(reading.file.settings.size() == 2);
+    CHECK(reading.file.settings[0].key_stated == "C major");
+    CHECK(reading.file.settings[0].key_in_force == "E minor");
+    CHECK_FALSE(reading.file.settings[1].key_in_force);
+}
+
 TEST_CASE("reading: a file that starts with a tune has no header", "[importer][reading]") {
     const support::Scratch scratch;
     scratch.write("a.abc", "X:1\nT:Lamp\nK:D\nDFA|\n\nX:2\nT:Rope\nK:D\nDFA|\n");

@@ -50,6 +50,7 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
     given.titles.push_back("L\xC3\xA0mpa");
     given.rhythm_stated = "Slip Jig";
     given.key_stated = "A explicit";
+    given.key_in_force = "E minor";
     given.errors = 3;
     given.facts.rhythm = tune::Finding<std::string>{"slip jig", tune::Basis::stated};
     given.facts.meter = {{music::Meter::Kind::fraction, 9, 8}, tune::Basis::stated};
@@ -81,6 +82,7 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
     expected.rhythm_stated = "Slip Jig";
     expected.meter = "9/8";
     expected.key_stated = "A explicit";
+    expected.key_in_force = "E minor";
     expected.key_candidates = given.facts.key->candidates;
     expected.key = expected.key_candidates.front();
     expected.key_decided = false;

@@ -40,12 +40,11 @@ void check_keys(const json& object, std::initializer_list<const char*> keys) {
 }
 
 void check_row(const json& row) {
-    check_keys(
-        row,
-        {"id",           "title",      "titles",           "file",  "number",         "line",      "rhythm",
-         "rhythm_basis", "meter",      "key_stated",       "tonic", "mode",           "key_basis", "key_candidates",
-         "key_decided",  "pitches",    "ornament_pitches", "notes", "lowest",         "highest",   "semitones",
-         "note_count",   "first_note", "last_note",        "bars",  "different_bars", "tags",      "count"});
+    check_keys(row, {"id",        "title",          "titles",         "file",        "number",     "line",
+                     "rhythm",    "rhythm_basis",   "meter",          "key_stated",  "tonic",      "mode",
+                     "key_basis", "key_candidates", "key_in_force",   "key_decided", "pitches",    "ornament_pitches",
+                     "notes",     "lowest",         "highest",        "semitones",   "note_count", "first_note",
+                     "last_note", "bars",           "different_bars", "tags",        "count"});
 }
 
 }  // namespace

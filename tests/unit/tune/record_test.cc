@@ -19,6 +19,13 @@ TEST_CASE("record: notes are spelled beside the signature the file states", "[tu
     CHECK(fifths_beside("highland-pipes") == 2);
 }
 
+TEST_CASE("record: a key in force at the first note goes before the one stated first", "[tune][record]") {
+    tune::TuneRecord record;
+    record.key_stated = "C major";
+    record.key_in_force = "E minor";
+    CHECK(tune::spelling_fifths(record) == 1);
+}
+
 TEST_CASE("record: without a stated key, or with accidentals of its own, notes are spelled plainly", "[tune][record]") {
     CHECK(fifths_beside("none") == 0);
     CHECK(fifths_beside("A explicit") == 0);
