@@ -51,7 +51,7 @@ struct CodeKind {
 
 // Every code of the reader. Broken tuplets and rhythms show in the bar they stand in, so they are told of with the
 // bars.
-constexpr std::array<CodeKind, 48> kCodes{{
+constexpr std::array<CodeKind, 49> kCodes{{
     {"abc-no-number", OddityKind::missing_field},
     {"abc-bad-number", OddityKind::missing_field},
     {"abc-number-again", OddityKind::twice_numbered},
@@ -69,6 +69,7 @@ constexpr std::array<CodeKind, 48> kCodes{{
     {"abc-unknown-key", OddityKind::missing_field},
     {"abc-odd-key", OddityKind::unreadable},
     {"abc-words-after-key", OddityKind::unreadable},
+    {"abc-unknown-specifier", OddityKind::unreadable},
     {"abc-bad-meter", OddityKind::missing_field},
     {"abc-bad-unit", OddityKind::unreadable},
     {"abc-bad-macro", OddityKind::unreadable},
