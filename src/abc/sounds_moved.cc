@@ -36,7 +36,7 @@ std::array<int, 12> sounding(const music::Signature& signature, int semitones) {
     return letters;
 }
 
-// The pipes' key names no tonic; moved it is one of tonic and mode.
+// No signature stays none. The pipes' key names no tonic; moved it is one of tonic and mode.
 bool key_moved(const music::KeyChange& before, const music::KeyChange& after, int semitones) {
     using Kind = music::StatedKey::Kind;
     const bool has_tonic = before.key.kind == Kind::tonic_and_mode || before.key.kind == Kind::explicit_accidentals;
@@ -44,6 +44,8 @@ bool key_moved(const music::KeyChange& before, const music::KeyChange& after, in
     if (before.key.kind != Kind::highland_pipes && !is_same_kind) return false;
     if (has_tonic && in_octave(before.key.key.tonic.pitch_class() + semitones) != after.key.key.tonic.pitch_class())
         return false;
+    const bool has_no_signature = before.key.kind == Kind::none && before.signature == music::Signature{};
+    if (has_no_signature) return before.before_sound == after.before_sound && after.signature == music::Signature{};
     return before.before_sound == after.before_sound &&
            sounding(before.signature, semitones) == sounding(after.signature, 0);
 }

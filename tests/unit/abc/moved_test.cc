@@ -188,7 +188,7 @@ TEST_CASE("moved: a key that was not understood leaves the tune as it is", "[abc
 
 TEST_CASE("moved: accidentals glued to a key go with it", "[abc][moved]") {
     CHECK(moved("Dmix=c", "FcCf", 2) == "Emix=d | GdDg");
-    CHECK(moved("Amix^g", "AGag", 1) == "Bbmix=a | BABa");
+    CHECK(moved("Amix^g", "AGag", 1) == "Bbmix=a | BAba");
 }
 
 TEST_CASE("moved: the pipes' key is written out, with a remark", "[abc][moved]") {
