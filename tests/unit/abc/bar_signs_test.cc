@@ -6,20 +6,20 @@
 namespace {
 
 // `:|` closes, `|:` opens, `||` is thick.
-std::string said(std::string_view run) {
+std::string run_says(std::string_view run) {
     const abc::BarSigns signs = abc::read_bar_signs(run);
     return std::string(signs.closes ? ":| " : "") + (signs.opens ? "|: " : "") + (signs.is_thick ? "|| " : "");
 }
 
-struct Case {
+struct RunCase {
     const char* run;
     const char* says;
 };
 
-void check(std::initializer_list<Case> cases) {
-    for (const Case& one : cases) {
+void check_runs(std::initializer_list<RunCase> cases) {
+    for (const RunCase& one : cases) {
         CAPTURE(one.run);
-        CHECK(said(one.run) == one.says);
+        CHECK(run_says(one.run) == one.says);
     }
 }
 
@@ -27,41 +27,41 @@ void check(std::initializer_list<Case> cases) {
 
 TEST_CASE("bar signs: the signs of the standard", "[abc][bar_signs]") {
     // Source: ABC standard 2.1, section 4.8.
-    check({{"|", ""},
-           {"||", "|| "},
-           {"|]", "|| "},
-           {"[|", "|| "},
-           {"[|]", ""},
-           {"|:", "|: "},
-           {":|", ":| "},
-           {"::", ":| |: "},
-           {":|:", ":| |: "},
-           {":||:", ":| |: || "},
-           {"|::", "|: "},
-           {"::|", ":| "}});
+    check_runs({{"|", ""},
+                {"||", "|| "},
+                {"|]", "|| "},
+                {"[|", "|| "},
+                {"[|]", ""},
+                {"|:", "|: "},
+                {":|", ":| "},
+                {"::", ":| |: "},
+                {":|:", ":| |: "},
+                {":||:", ":| |: || "},
+                {"|::", "|: "},
+                {"::|", ":| "}});
 }
 
 TEST_CASE("bar signs: a run says what each of its signs says", "[abc][bar_signs]") {
-    check({{"[|]:|", ":| "},
-           {"|[|:", "|: || "},
-           {":|]|:", ":| |: || "},
-           {"||:|", ":| || "},
-           {":|[|]", ":| "},
-           {":||", ":| || "},
-           {":|]", ":| || "},
-           {"||:", "|: || "},
-           {"[|:", "|: || "},
-           {"|]:|", ":| || "},
-           {":|:|", ":| "},
-           {"|:|", ":| "},
-           {"|::|", ":| |: "},
-           {"::|:", ":| |: "},
-           {"|:|:", ":| |: "},
-           {"[|]:|]", ":| || "},
-           {":||:|", ":| || "},
-           {"|[|]:", "|: "}});
+    check_runs({{"[|]:|", ":| "},
+                {"|[|:", "|: || "},
+                {":|]|:", ":| |: || "},
+                {"||:|", ":| || "},
+                {":|[|]", ":| "},
+                {":||", ":| || "},
+                {":|]", ":| || "},
+                {"||:", "|: || "},
+                {"[|:", "|: || "},
+                {"|]:|", ":| || "},
+                {":|:|", ":| "},
+                {"|:|", ":| "},
+                {"|::|", ":| |: "},
+                {"::|:", ":| |: "},
+                {"|:|:", ":| |: "},
+                {"[|]:|]", ":| || "},
+                {":||:|", ":| || "},
+                {"|[|]:", "|: "}});
 }
 
 TEST_CASE("bar signs: a colon by itself and brackets without a line say nothing", "[abc][bar_signs]") {
-    check({{":", ""}, {"]", ""}, {"[]", ""}});
+    check_runs({{":", ""}, {"]", ""}, {"[]", ""}});
 }
