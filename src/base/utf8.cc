@@ -27,9 +27,14 @@ std::uint32_t next_code_point(std::string_view text, std::size_t& at) noexcept {
     return static_cast<std::uint32_t>(code_point);
 }
 
+// Source: Unicode Standard Annex 9, table of explicit directional formatting characters, implicit marks among them.
+bool is_bidirectional_control(std::uint32_t code_point) noexcept {
+    return code_point == 0x061C || code_point == 0x200E || code_point == 0x200F ||
+           (code_point >= 0x202A && code_point <= 0x202E) || (code_point >= 0x2066 && code_point <= 0x2069);
+}
+
 bool is_unsafe_to_show(std::uint32_t code_point) noexcept {
-    return code_point < 0x20 || (code_point >= 0x7F && code_point < 0xA0) ||
-           (code_point >= 0x202A && code_point <= 0x202E) || (code_point >= 0x2066 && code_point <= 0x2069) ||
+    return code_point < 0x20 || (code_point >= 0x7F && code_point < 0xA0) || is_bidirectional_control(code_point) ||
            code_point == 0x2028 || code_point == 0x2029;
 }
 

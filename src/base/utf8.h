@@ -47,8 +47,8 @@ std::size_t code_points_in(std::string_view text) noexcept;
 // Columns a terminal needs, by code point width (East Asian wide counts 2, combining marks 0).
 std::size_t display_width(std::string_view text) noexcept;
 
-// The text with control characters (also the C1 range and bidirectional overrides) replaced by blanks and broken UTF-8
-// by U+FFFD: safe to show.
+// The text with control characters (also the C1 range and whatever turns the direction of writing) replaced by blanks
+// and broken UTF-8 by U+FFFD: safe to show.
 std::string printable(std::string_view text);
 
 }  // namespace base

@@ -133,6 +133,7 @@ TEST_CASE("utf8: nothing printable can drive a terminal", "[base][utf8]") {
     CHECK(base::printable("a\tb\r\nc\x7F") == "a b  c ");
     CHECK(base::printable("a\u0085b\u009Bc") == "a b c");
     CHECK(base::printable("a\u202Eb\u2066c\u2028d") == "a b c d");
+    CHECK(base::printable("a\u200Eb\u200Fc\u061Cd") == "a b c d");
     CHECK(base::printable("a\xFF"
                           "b\xC3") == "a\uFFFDb\uFFFD");
     for (int byte = 0; byte < 256; ++byte) {
