@@ -2,9 +2,19 @@
 
 #include <fmt/format.h>
 
+#include "base/utf8.h"
+
 namespace report {
 
 namespace {
+
+// Spreadsheets pass over blanks of any kind and take wide forms for the narrow ones; folding does both.
+bool may_be_formula(const std::string& text) {
+    if (text.starts_with('\t') || text.starts_with('\r')) return true;
+    const std::string folded = base::fold(text);
+    const std::size_t first = folded.find_first_not_of(" \t\r\n\v\f");
+    return first != std::string::npos && std::string_view("=+-@").find(folded[first]) != std::string_view::npos;
+}
 
 std::string field_of(const Cell& cell) {
     if (const auto* number = std::get_if<std::int64_t>(&cell)) return std::to_string(*number);
@@ -12,7 +22,7 @@ std::string field_of(const Cell& cell) {
     const auto* text = std::get_if<std::string>(&cell);
     if (text == nullptr) return {};
     std::string safe = *text;
-    if (!safe.empty() && std::string_view("=+-@\t\r").find(safe[0]) != std::string_view::npos) safe.insert(0, "'");
+    if (may_be_formula(safe)) safe.insert(0, "'");
     if (safe.find_first_of(",\"\r\n") == std::string::npos) return safe;
     std::string quoted = "\"";
     for (const char c : safe) {

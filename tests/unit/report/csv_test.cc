@@ -72,6 +72,12 @@ TEST_CASE("csv: what a spreadsheet would take for a formula is led by an apostro
     CHECK(csv_of("=HYPERLINK(\"a\",\"b\")") == "t\r\n\"'=HYPERLINK(\"\"a\"\",\"\"b\"\")\"\r\n");
     CHECK(csv_of("\t=1") == "t\r\n'\t=1\r\n");
     CHECK(csv_of("a=1") == "t\r\na=1\r\n");
+    CHECK(csv_of(" =1") == "t\r\n' =1\r\n");
+    CHECK(csv_of("\uFF1D1+1") == "t\r\n'\uFF1D1+1\r\n");  // full width
+    CHECK(csv_of("\uFF201") == "t\r\n'\uFF201\r\n");
+    CHECK(csv_of("\u00A0=1") == "t\r\n'\u00A0=1\r\n");  // a blank that does not break
+    CHECK(csv_of("\u3000\u200B\uFEFF+1") == "t\r\n'\u3000\u200B\uFEFF+1\r\n");
+    CHECK(csv_of("\u00A0a") == "t\r\n\u00A0a\r\n");
 }
 
 TEST_CASE("csv: a number below nothing stays a number", "[report][csv]") {
@@ -92,7 +98,9 @@ TEST_CASE("csv: every text is read back as it was, apostrophe apart", "[report][
                     text += pieces[(state >> 16) % 10];
                 }
                 cells.emplace_back(text);
-                if (text[0] == '=' || text[0] == '\r') text.insert(0, "'");
+                const std::size_t first = text.find_first_not_of(" \r\n");
+                const bool is_formula = first != std::string::npos && text[first] == '=';
+                if (is_formula || text[0] == '\r') text.insert(0, "'");
             }
         }
         auto rows = parsed(render_csv(Document{{table}}));
