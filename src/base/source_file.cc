@@ -41,6 +41,21 @@ std::optional<Charset> charset_named(std::string_view bytes) {
     return std::nullopt;
 }
 
+// A file put together from several keeps the mark of each where it began, at the start of a line.
+std::string without_marks_at_lines(std::string text) {
+    if (text.find(kByteOrderMark) == std::string::npos) return text;
+    std::string kept;
+    kept.reserve(text.size());
+    for (std::size_t at = 0; at < text.size();) {
+        const bool begins_line = kept.empty() || kept.back() == '\n' || kept.back() == '\r';
+        if (begins_line && std::string_view(text).substr(at).starts_with(kByteOrderMark))
+            at += kByteOrderMark.size();
+        else
+            kept += text[at++];
+    }
+    return kept;
+}
+
 class FileDescriptor {
 public:
     explicit FileDescriptor(int number) noexcept : number_(number) {}
@@ -95,12 +110,21 @@ std::uint32_t SourceFile::line_begin(std::uint32_t line) const {
     return line == 0 || line > starts.size() ? static_cast<std::uint32_t>(text_.size()) : starts[line - 1];
 }
 
+namespace {
+
+[[noreturn]] void refuse_too_large(const std::filesystem::path& path) {
+    throw Failure("read", path.string(), "it is larger than " + std::to_string(kMaxFileBytes / (1024 * 1024)) + " MiB");
+}
+
+}  // namespace
+
 std::string read_bytes(const std::filesystem::path& path) {
     const FileDescriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
     if (file.number() < 0) fail_with_errno("read", path.string(), errno);
     struct stat status {};
     if (::fstat(file.number(), &status) != 0) fail_with_errno("read", path.string(), errno);
     if (S_ISDIR(status.st_mode)) fail_with_errno("read", path.string(), EISDIR);
+    if (status.st_size > kMaxFileBytes) refuse_too_large(path);
     std::string bytes(status.st_size > 0 ? static_cast<std::size_t>(status.st_size) : 0, '\0');
     std::size_t filled = 0;
     for (;;) {
@@ -110,16 +134,17 @@ std::string read_bytes(const std::filesystem::path& path) {
         if (got < 0) fail_with_errno("read", path.string(), errno);
         if (got == 0) break;
         filled += static_cast<std::size_t>(got);
+        if (filled > static_cast<std::size_t>(kMaxFileBytes)) refuse_too_large(path);  // a device may never end
     }
     bytes.resize(filled);
     return bytes;
 }
 
 SourceFile decode_source(std::string label, std::string bytes) {
-    if (std::string_view(bytes).starts_with(kByteOrderMark)) bytes.erase(0, kByteOrderMark.size());
+    while (std::string_view(bytes).starts_with(kByteOrderMark)) bytes.erase(0, kByteOrderMark.size());
     if (const auto charset = charset_named(bytes))
         return {std::move(label), decode(bytes, *charset), Decoding::named_charset};
-    if (is_utf8(bytes)) return {std::move(label), std::move(bytes), Decoding::utf8};
+    if (is_utf8(bytes)) return {std::move(label), without_marks_at_lines(std::move(bytes)), Decoding::utf8};
     return {std::move(label), decode(bytes, Charset::windows_1252), Decoding::assumed_windows_1252};
 }
 

@@ -46,11 +46,16 @@ private:
         line_starts_;  // made when a place is first asked for: most files are never asked
 };
 
-// The bytes as they are on the disk. Throws Failure when the file cannot be read.
+// The most that is read of one file. Source: house choice; the largest collections in one file are some tens of
+// megabytes.
+constexpr std::int64_t kMaxFileBytes = std::int64_t{256} * 1024 * 1024;
+
+// The bytes as they are on the disk. Throws Failure when the file cannot be read, or goes on beyond kMaxFileBytes.
 std::string read_bytes(const std::filesystem::path& path);
 
-// Bytes to text: a byte order mark is dropped; a charset named by `I:abc-charset` or `%%abc-charset` near the top is
-// obeyed; what is not UTF-8 and names no charset is read as Windows-1252. ABC standard 2.1, section 3.1.17.
+// Bytes to text: byte order marks at the start, and at the start of a line, are dropped; a charset named by
+// `I:abc-charset` or `%%abc-charset` near the top is obeyed; what is not UTF-8 and names no charset is read as
+// Windows-1252. ABC standard 2.1, section 3.1.17.
 SourceFile decode_source(std::string label, std::string bytes);
 
 // NUL bytes near the start: no text file. ABC is text, so nothing in such a file is read.

@@ -95,8 +95,9 @@ void keep_diagnostics(Reading& reading, const base::Diagnostics& diagnostics, co
 }  // namespace
 
 Reading read_file(const FoundFile& found, const library::KnownFile* known, const ImportOptions& options) {
-    if (found.size > kMaxFileBytes)
-        return failed("is larger than " + std::to_string(kMaxFileBytes / (1024 * 1024)) + " MiB and was not read");
+    if (found.size > base::kMaxFileBytes)
+        return failed("is larger than " + std::to_string(base::kMaxFileBytes / (1024 * 1024)) +
+                      " MiB and was not read");
     std::string bytes;
     try {
         bytes = base::read_bytes(found.path);

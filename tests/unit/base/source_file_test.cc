@@ -92,6 +92,18 @@ TEST_CASE("source file: a byte order mark is dropped", "[base][source]") {
     CHECK(source.decoding() == Decoding::utf8);
 }
 
+TEST_CASE("source file: byte order marks of files that were put together are dropped too", "[base][source]") {
+    const std::string mark = "\xEF\xBB\xBF";
+    CHECK(base::decode_source("two.abc", mark + mark + "X:1\n").text() == "X:1\n");
+    CHECK(base::decode_source("both.abc", mark + "X:1\nK:C\r" + mark + "X:2\n\n" + mark + mark + "X:3").text() ==
+          "X:1\nK:C\rX:2\n\nX:3");
+    CHECK(base::decode_source("within.abc", "T:a" + mark + "b\n").text() == "T:a" + mark + "b\n");
+}
+
+TEST_CASE("source file: a device that never ends is told", "[base][source]") {
+    CHECK_THROWS_WITH(base::read_bytes("/dev/zero"), Catch::Contains("larger than 256 MiB"));
+}
+
 TEST_CASE("source file: a named charset is obeyed", "[base][source]") {
     // Source: ABC standard 2.1, section 3.1.17.
     for (const char* head : {"I:abc-charset iso-8859-2\n", "%%abc-charset iso-8859-2\n", "I: abc-charset ISO-8859-2\n",

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 
+#include "base/source_file.h"
 #include "support/scratch.h"
 
 using importer::FoundFile;
@@ -100,7 +101,7 @@ TEST_CASE("reading: files that hold no tunes say why", "[importer][reading]") {
     reading = importer::read_file(absent, nullptr, {});
     CHECK(reading.outcome == Reading::Outcome::failed);
     CHECK(reading.remark == "could not be read: No such file or directory");
-    const FoundFile large{(scratch / "empty.abc").string(), "empty.abc", importer::kMaxFileBytes + 1, 1};
+    const FoundFile large{(scratch / "empty.abc").string(), "empty.abc", base::kMaxFileBytes + 1, 1};
     reading = importer::read_file(large, nullptr, {});
     CHECK(reading.outcome == Reading::Outcome::failed);
     CHECK(reading.remark == "is larger than 256 MiB and was not read");
