@@ -199,7 +199,7 @@ ImportReport import_paths(const std::vector<std::filesystem::path>& paths, const
     std::vector<library::KnownFile> known = intake.known_files();
     std::unordered_set<std::string> known_paths;
     for (const library::KnownFile& file : known) known_paths.insert(file.path);
-    Scan scanned = scan(paths, known_paths);
+    Scan scanned = scan(paths, known_paths, library_file);
     ImportReport report = Import(intake, std::move(known), std::move(scanned), options).run(progress);
     intake.close();
     return report;

@@ -11,6 +11,7 @@
 #include <cerrno>
 #include <deque>
 #include <set>
+#include <string_view>
 #include <system_error>
 #include <utility>
 
@@ -25,6 +26,8 @@ namespace fs = std::filesystem;
 
 // How much of a text is looked at to tell whether it is ABC.
 constexpr std::size_t kLookBytes = 65536;
+
+constexpr std::string_view kIsLibrary = "is the gamut library itself and was not read";
 
 using Node = std::pair<dev_t, ino_t>;  // what a path leads to
 
@@ -49,7 +52,14 @@ std::string beginning_of(const std::string& path) {
 
 class Walk {
 public:
-    explicit Walk(const std::unordered_set<std::string>& known) : known_(known) {}
+    Walk(const std::unordered_set<std::string>& known, const fs::path& library) : known_(known) {
+        if (library.empty()) return;
+        for (const char* ending : {"", "-wal", "-shm", "-journal"}) {
+            struct stat status {};
+            if (::stat((library.string() + ending).c_str(), &status) == 0)
+                of_library_.insert({status.st_dev, status.st_ino});
+        }
+    }
 
     void add(const fs::path& asked) {
         std::error_code error;
@@ -65,6 +75,8 @@ public:
             const std::string folder = error ? path.string() : root.string();
             scan_.folders.push_back(folder);
             walk_folder(folder, folder, {status.st_dev, status.st_ino});
+        } else if (of_library_.contains({status.st_dev, status.st_ino})) {
+            problem(asked.string(), std::string(kIsLibrary));
         } else if (S_ISREG(status.st_mode)) {
             const fs::path parent = fs::canonical(path.parent_path(), error);
             const fs::path place = (error ? path.parent_path() : parent) / path.filename();
@@ -154,6 +166,8 @@ private:
         const std::string ending = ending_of(path);
         if (ending != ".abc" && ending != ".txt") {
             ++scan_.other_files;
+        } else if (of_library_.contains({status.st_dev, status.st_ino})) {
+            pass_over(path, std::string(kIsLibrary));
         } else if (!S_ISREG(status.st_mode)) {
             pass_over(path, "is not an ordinary file");
         } else if (ending == ".txt" && !known_.contains(path) && !abc::looks_like_abc(beginning_of(path))) {
@@ -193,6 +207,7 @@ private:
     }
 
     const std::unordered_set<std::string>& known_;
+    std::set<Node> of_library_;
     std::set<Node> folders_;  // walked or about to be
     std::set<Node> nodes_;    // files taken
     std::unordered_set<std::string> paths_;
@@ -202,8 +217,9 @@ private:
 
 }  // namespace
 
-Scan scan(const std::vector<std::filesystem::path>& paths, const std::unordered_set<std::string>& known) {
-    Walk walk(known);
+Scan scan(const std::vector<std::filesystem::path>& paths, const std::unordered_set<std::string>& known,
+          const std::filesystem::path& library) {
+    Walk walk(known, library);
     for (const auto& path : paths) walk.add(path);
     return walk.finish();
 }

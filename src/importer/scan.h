@@ -9,9 +9,6 @@
 
 namespace importer {
 
-// The largest file that is read. Source: house choice; the largest collections in one file are some tens of megabytes.
-constexpr std::int64_t kMaxFileBytes = std::int64_t{256} * 1024 * 1024;
-
 // A path and one sentence about it that starts after the path: `is too large ...`.
 struct PathRemark {
     std::string path;  // safe to show
@@ -39,7 +36,9 @@ struct Scan {
 
 // Below a folder `.abc` is taken in any case, `.txt` when it looks like ABC or is in `known`; hidden files and folders
 // are not. A link is followed unless what it leads to is met without it. A file named itself is taken whatever its
-// ending. Never throws for what it meets on the disk.
-Scan scan(const std::vector<std::filesystem::path>& paths, const std::unordered_set<std::string>& known = {});
+// ending. `library` and what SQLite keeps beside it are passed over under any name, and not even opened: closing such a
+// file would drop the locks this process holds on it. Never throws for what it meets on the disk.
+Scan scan(const std::vector<std::filesystem::path>& paths, const std::unordered_set<std::string>& known = {},
+          const std::filesystem::path& library = {});
 
 }  // namespace importer

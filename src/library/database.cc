@@ -24,7 +24,9 @@ Database::Database(const std::filesystem::path& file, Access access) : file_(fil
 }
 
 void Database::open(int flags) {
-    const int result = sqlite3_open_v2(file_.c_str(), &handle_, flags | SQLITE_OPEN_NOMUTEX, nullptr);
+    // Whole from the root: `:memory:` and `file:...` are then names like others.
+    const std::string path = std::filesystem::absolute(file_).string();
+    const int result = sqlite3_open_v2(path.c_str(), &handle_, flags | SQLITE_OPEN_NOMUTEX, nullptr);
     if (result == SQLITE_OK) return;
     const std::string said = handle_ != nullptr ? sqlite3_errmsg(handle_) : sqlite3_errstr(result);
     sqlite3_close(handle_);
@@ -37,7 +39,15 @@ bool Database::was_left_half_written() const {
     return code == SQLITE_READONLY_ROLLBACK || code == SQLITE_READONLY_RECOVERY || code == SQLITE_READONLY_CANTINIT;
 }
 
-Database::~Database() { sqlite3_close(handle_); }
+Database::~Database() {
+    // While an import is running, what others commit stands in its journal: from there it goes into the file itself
+    // now, so that a copy of the file alone has it. Where somebody is in the way for long, a later one does it.
+    if (sqlite3_total_changes(handle_) > 0) {
+        sqlite3_busy_timeout(handle_, kSettleMilliseconds);
+        sqlite3_wal_checkpoint_v2(handle_, nullptr, SQLITE_CHECKPOINT_FULL, nullptr, nullptr);
+    }
+    sqlite3_close(handle_);
+}
 
 void Database::exec(const std::string& sql) const {
     if (sqlite3_exec(handle_, sql.c_str(), nullptr, nullptr, nullptr) != SQLITE_OK)

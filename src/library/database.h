@@ -16,6 +16,9 @@ enum class Access : std::uint8_t { read, write };
 // for so long.
 constexpr int kBusyMilliseconds = 5000;
 
+// How long closing waits to put what was committed into the file itself. Source: house choice.
+constexpr int kSettleMilliseconds = 1000;
+
 // Closes what it opened. Every function that can fail throws base::Failure with the file's name and what SQLite said.
 class Database {
 public:

@@ -8,16 +8,26 @@
 #include <cerrno>
 
 #include "base/failure.h"
+#include "library/library_file.h"
 
 namespace library {
 
-ImportLock::ImportLock(const std::filesystem::path& file) {
-    if (file.has_parent_path()) {
-        std::error_code error;
-        std::filesystem::create_directories(file.parent_path(), error);
-        if (error) throw base::Failure("make the folder", file.parent_path().string(), error.message());
-    }
-    descriptor_ = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+namespace {
+
+const std::filesystem::path& made_unless_there(const std::filesystem::path& file) {
+    make_unless_there(file);
+    require_ordinary(file);
+    return file;
+}
+
+}  // namespace
+
+ImportLock::ImportLock(const std::filesystem::path& file) : ImportLock(made_unless_there(file), Existing{}) {}
+
+ImportLock ImportLock::of_existing(const std::filesystem::path& file) { return {file, Existing{}}; }
+
+ImportLock::ImportLock(const std::filesystem::path& file, Existing) {
+    descriptor_ = ::open(file.c_str(), O_RDWR | O_CLOEXEC);
     if (descriptor_ < 0) base::fail_with_errno("open", file.string(), errno);
     int result = 0;
     do {

@@ -45,7 +45,7 @@ struct SettingCounts {
 class Intake {
 public:
     // Makes the file and the folders above it when they are missing, and brings an older library up to date, leaving a
-    // copy `FILE.before-vN` beside it. Throws Failure at once when another import is writing.
+    // backup beside it. Throws Failure at once when another import is writing.
     static Intake open(const std::filesystem::path& file);
 
     Intake(Intake&&) noexcept;

@@ -2,10 +2,11 @@
 #include "library/migrate.h"
 
 #include <filesystem>
+#include <optional>
 
 #include "base/failure.h"
 #include "base/invariant.h"
-#include "library/statement.h"
+#include "library/backup.h"
 
 namespace library {
 
@@ -38,18 +39,11 @@ int version_of(const Database& database, int newest) {
     return static_cast<int>(version);
 }
 
-void copy_before(const Database& database, int next_version) {
-    const std::string copy = database.file() + ".before-v" + std::to_string(next_version);
-    const std::string unfinished = copy + ".unfinished";
-    std::error_code ignored;
-    std::filesystem::remove(unfinished, ignored);
-    Statement(database, "VACUUM INTO ?1").bind(unfinished).run();
-    std::error_code error;
-    std::filesystem::rename(unfinished, copy, error);
-    if (error) throw base::Failure("write", copy, error.message());
-}
-
 }  // namespace
+
+void require_known(const Database& database, std::span<const Migration> steps) {
+    if (version_of(database, steps.back().version) == 0) refuse(database, "there is nothing in it");
+}
 
 void require_current(const Database& database, std::span<const Migration> steps) {
     const int newest = steps.back().version;
@@ -65,10 +59,10 @@ void migrate(const Database& database, std::span<const Migration> steps) {
     const int newest = steps.back().version;
     const int version = version_of(database, newest);
     if (version == newest) return;
-    if (version > 0) copy_before(database, newest);
+    const std::optional<std::filesystem::path> kept = version > 0 ? std::optional(keep_backup(database)) : std::nullopt;
     database.exec(
         "PRAGMA foreign_keys = OFF");  // a step may rebuild a table that others point to; checked before the commit
-    {
+    try {
         Transaction transaction(database);
         for (const Migration& step : steps)
             if (step.version > version) database.exec(std::string(step.sql));
@@ -77,8 +71,12 @@ void migrate(const Database& database, std::span<const Migration> steps) {
         database.exec("PRAGMA application_id = " + std::to_string(kApplicationId));
         database.exec("PRAGMA user_version = " + std::to_string(newest));
         transaction.commit();
+    } catch (const base::Failure&) {
+        if (kept) drop_backup(*kept);  // of what is as it was
+        throw;
     }
     database.exec("PRAGMA foreign_keys = ON");
+    if (kept) drop_old_backups(database.file());
 }
 
 }  // namespace library

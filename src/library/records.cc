@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <numeric>
 #include <string_view>
+#include <unordered_map>
 
 #include "base/failure.h"
 #include "library/statement.h"
@@ -17,10 +18,11 @@ constexpr const char* kRecordColumns =
     "s.key_stated,"
     " s.key_candidates, s.key_decided, n.low, n.high, o.low, o.high, s.note_count, s.first_note, s.last_note, s.bars,"
     " s.different_bars, s.errors, s.own_tune_id, s.rhythm_possible, s.form, s.part_keys, s.largest_leap, "
-    "s.key_in_force,"
-    " (SELECT count(*) FROM setting p WHERE p.tune_id = s.tune_id AND p.gone = 0)"
+    "s.key_in_force"
     " FROM setting s JOIN file f ON f.id = s.file_id"
     " JOIN note_set n ON n.id = s.needed_id JOIN note_set o ON o.id = s.ornaments_id WHERE s.id = ?1";
+
+constexpr const char* kSettings = "SELECT count(*) FROM setting WHERE tune_id = ?1 AND gone = 0";
 
 // What a person said of any tune of the family.
 constexpr const char* kCount =
@@ -82,9 +84,54 @@ tune::TuneRecord record_in(const Statement& row) {
     record.part_keys = keys_in(row.text(25));
     record.largest_leap = row.optional_number(26);
     record.key_in_force = row.optional_text(27);
-    record.settings = row.small_number(28);
     return record;
 }
+
+// What all settings of a tune have in common is asked once of each tune: of a tune of many settings each is looked at.
+class OfTunes {
+public:
+    explicit OfTunes(const Database& database)
+        : settings_(database, kSettings),
+          tags_(database, kTags),
+          count_(database, kCount),
+          any_tags_(database.number("SELECT EXISTS (SELECT 1 FROM tune_tag)") != 0),
+          any_counts_(database.number("SELECT EXISTS (SELECT 1 FROM tune_count)") != 0) {}
+
+    void put_into(tune::TuneRecord& record) {
+        const auto [at, is_new] = known_.try_emplace(record.id.value);
+        if (is_new) at->second = ask(record.id.value);
+        record.settings = at->second.settings;
+        record.tags = at->second.tags;
+        record.count = at->second.count;
+    }
+
+private:
+    struct Common {
+        int settings = 0;
+        std::vector<std::string> tags;
+        std::optional<std::int64_t> count;
+    };
+
+    Common ask(std::int64_t tune) {
+        Common common;
+        const Reset reset_settings(settings_);
+        if (settings_.bind(tune).step()) common.settings = settings_.small_number(0);
+        if (any_counts_) {
+            const Reset reset(count_);
+            if (count_.bind(tune).step() && !count_.is_null(0)) common.count = count_.number(0);
+        }
+        if (any_tags_) {
+            const Reset reset(tags_);
+            tags_.bind(tune);
+            while (tags_.step()) common.tags.emplace_back(tags_.text(0));
+        }
+        return common;
+    }
+
+    Statement settings_, tags_, count_;
+    bool any_tags_, any_counts_;
+    std::unordered_map<std::int64_t, Common> known_;
+};
 
 }  // namespace
 
@@ -96,16 +143,12 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
 
     Statement row(database, kRecordColumns);
     Statement titles(database, "SELECT text FROM title WHERE setting_id = ?1 ORDER BY place");
-    Statement tags(database, kTags);
-    Statement count(database, kCount);
-    const bool any_tags = database.number("SELECT EXISTS (SELECT 1 FROM tune_tag)") != 0;
-    const bool any_counts = database.number("SELECT EXISTS (SELECT 1 FROM tune_count)") != 0;
+    OfTunes of_tunes(database);
     std::vector<tune::TuneRecord> records(settings.size());
     bool all_are_known = true;
     for (const std::size_t place : by_id) {
         const Reset reset_row(row);
         const Reset reset_titles(titles);
-        const Reset reset_tags(tags);
         if (!row.bind(settings[place]).step()) {
             all_are_known = false;
             continue;
@@ -113,13 +156,7 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
         records[place] = record_in(row);
         titles.bind(settings[place]);
         while (titles.step()) records[place].titles.emplace_back(titles.text(0));
-        if (any_counts) {
-            const Reset reset_count(count);
-            if (count.bind(records[place].id.value).step() && !count.is_null(0)) records[place].count = count.number(0);
-        }
-        if (!any_tags) continue;
-        tags.bind(records[place].id.value);
-        while (tags.step()) records[place].tags.emplace_back(tags.text(0));
+        of_tunes.put_into(records[place]);
     }
     if (!all_are_known)
         std::erase_if(records, [](const tune::TuneRecord& record) { return record.setting.value == 0; });

@@ -135,3 +135,21 @@ TEST_CASE("scan: folders that cannot be read are problems", "[importer][scan]") 
     CHECK(scanned.problems.size() == 1);
     std::filesystem::permissions(scratch / "t/locked", std::filesystem::perms::owner_all);
 }
+
+TEST_CASE("scan: the library is passed over under any name, and nothing of it is opened", "[importer][scan]") {
+    const support::Scratch scratch;
+    scratch.write("t/a.abc", kTune);
+    const auto library = scratch.write("t/library.abc", kTune);
+    scratch.write("t/library.abc-journal", kTune);
+    std::filesystem::create_hard_link(library, scratch / "t/hard.txt");
+    std::filesystem::create_symlink("library.abc", scratch / "t/soft.abc");
+    std::filesystem::create_symlink("library.abc-journal", scratch / "t/journal.txt");
+    const Scan scanned = scan({scratch / "t"}, {}, library);
+    CHECK(shown(scanned) == Names{"a.abc"});
+    for (const char* name : {"library.abc", "hard.txt", "soft.abc", "journal.txt"})
+        CHECK(passes_over(scanned, name, "is the gamut library itself"));
+    const Scan named = scan({scratch / "t/soft.abc"}, {}, library);
+    CHECK(named.files.empty());
+    REQUIRE(named.problems.size() == 1);
+    CHECK(named.problems.front().sentence == "is the gamut library itself and was not read");
+}

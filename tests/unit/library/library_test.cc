@@ -16,7 +16,7 @@ TEST_CASE("library: what cannot be opened is told in a sentence that helps", "[l
     CHECK_FALSE(std::filesystem::exists(scratch / "l.db"));
     CHECK_THROWS_WITH(Library::open_existing(scratch.path()), Catch::Contains("it is a folder"));
     scratch.write("empty.db", "");
-    CHECK_THROWS_WITH(Library::open_existing(scratch / "empty.db"), Catch::Contains("nothing in it yet"));
+    CHECK_THROWS_WITH(Library::open_existing(scratch / "empty.db"), Catch::Contains("nothing in it"));
 }
 
 TEST_CASE("library: a damaged one is a failure, not a wrong answer", "[library][open]") {

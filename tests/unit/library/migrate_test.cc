@@ -111,9 +111,9 @@ TEST_CASE("migrate: a library of version 1 gets a place for marks and loses noth
     CHECK_THROWS_WITH(library::Library::open_existing(scratch / "l.db"),
                       Catch::Contains("written by an older gamut; `gamut import` brings it up to date"));
     CHECK_THROWS_WITH(library::Marks::change(scratch / "l.db"), Catch::Contains("written by an older gamut"));
-    CHECK_FALSE(std::filesystem::exists(scratch / "l.db.before-v2"));  // asking migrates nothing
+    CHECK_FALSE(std::filesystem::exists(scratch / "l.db.backup-1"));  // asking migrates nothing
     library::Intake::open(scratch / "l.db").close();
-    CHECK(std::filesystem::exists(scratch / ("l.db.before-v" + std::to_string(newest()))));
+    CHECK(std::filesystem::exists(scratch / "l.db.backup-1"));
     {
         library::Marks marks = library::Marks::change(scratch / "l.db");
         marks.set_count({2}, 4);
@@ -224,9 +224,8 @@ TEST_CASE("migrate: an older library keeps its rows and a copy of itself", "[lib
         CHECK(database.number("SELECT count(*) FROM setting") == 2);
         CHECK(database.number("PRAGMA foreign_keys") == 1);
     }
-    const std::string copy = "l.db.before-v" + std::to_string(newest() + 1);
-    REQUIRE(std::filesystem::exists(scratch / copy));
-    const library::Library older = library::Library::open_existing(scratch / copy);
+    REQUIRE(std::filesystem::exists(scratch / "l.db.backup-1"));
+    const library::Library older = library::Library::open_existing(scratch / "l.db.backup-1");
     CHECK(sample::all_settings(older).size() == 2);
     CHECK(sample::id_titled(older, "Rope") == 2);
 }
@@ -240,6 +239,7 @@ TEST_CASE("migrate: a step that fails half way changes nothing", "[library][migr
         CHECK_THROWS_WITH(library::migrate(database, steps), Catch::Contains("no_such_table"));
         CHECK(database.number("PRAGMA user_version") == newest());
         CHECK(database.number("SELECT count(*) FROM pragma_table_info('tune') WHERE name = 'note'") == 0);
+        CHECK_FALSE(std::filesystem::exists(scratch / "l.db.backup-1"));  // it would push out an older one
     }
     CHECK(sample::all_settings(library::Library::open_existing(scratch / "l.db")).size() == 2);
 }
