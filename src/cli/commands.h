@@ -38,12 +38,18 @@ class ReadAnswer;
 struct ReadFile;
 
 // `add_to` puts the command on the program; `run` answers with an exit code. Both may throw Misuse, `run` also
-// base::Failure.
+// base::Failure and Unanswered.
 class Command {
 public:
     virtual ~Command() = default;
     virtual CLI::App* add_to(CLI::App& program) = 0;
     virtual int run() = 0;
+
+    // Whether the library has been changed: what fails after that has not undone it, and must not read as if it had.
+    bool has_kept() const noexcept { return has_kept_; }
+
+protected:
+    bool has_kept_ = false;
 };
 
 class ReadCommand : public Command {
@@ -280,6 +286,24 @@ private:
     Format format_;
 };
 
+class LibraryCommand : public Command {
+public:
+    CLI::App* add_to(CLI::App& program) override;
+    int run() override;
+
+private:
+    void require_file() const;
+    int back_up();
+    int check();
+    int restore();
+    int salvage();
+    int compact();
+
+    std::vector<std::pair<CLI::App*, int (LibraryCommand::*)()>> words_;
+    std::string file_, library_;
+    Format format_;
+};
+
 class PathCommand : public Command {
 public:
     CLI::App* add_to(CLI::App& program) override;
@@ -318,8 +342,8 @@ public:
 private:
     void check() const;
     int list() const;
-    int forget() const;
-    int take_back(report::SyllabusPage& page) const;
+    int forget();
+    int take_back(report::SyllabusPage& page);
     int compare(const syllabus::Syllabus& plan) const;
     int tell_missed(const syllabus::Syllabus& plan) const;
     int again(const syllabus::Name& name);
@@ -330,7 +354,7 @@ private:
     std::size_t mark_given(std::vector<syllabus::Lesson>& lessons) const;
     TermSoFar lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const;
     void tell_players(const syllabus::Syllabus& plan, std::vector<std::string>& notices) const;
-    void keep(const syllabus::Name& name, const syllabus::Syllabus& plan) const;
+    void keep(const syllabus::Name& name, const syllabus::Syllabus& plan);
     report::SyllabusPage with_titles(report::SyllabusPage page) const;
     int show(const report::SyllabusPage& page) const;
     void write(const std::string& text) const;

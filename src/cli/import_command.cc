@@ -13,7 +13,7 @@ void show_progress(const importer::Progress& progress) {
     const std::string line = "\rreading " + std::to_string(progress.files_done) + " of " +
                              std::to_string(progress.files_total) + " files, " + std::to_string(progress.settings) +
                              " settings ";
-    write_notice(progress.files_done == progress.files_total ? "\r\x1b[K" : line);
+    write_progress(progress.files_done == progress.files_total ? "\r\x1b[K" : line);
 }
 
 void print_findings(const importer::ImportReport& report) {
@@ -53,6 +53,7 @@ int ImportCommand::run() {
     options.now_ns = now_ns();
     const importer::ImportReport report = importer::import_paths(
         paths, library, options, notices_go_to_terminal() ? show_progress : importer::ProgressCallback());
+    has_kept_ = report.files.read > 0 || report.files.gone > 0;
     print_findings(report);
     report::ImportSummary summary{report.files.seen,         report.files.read,           report.files.unchanged,
                                   report.files.failed,       report.files.gone,           report.settings.added,

@@ -1,8 +1,10 @@
 // Words in, an exit code out. The one place where a failure of the world becomes a sentence.
 #include <algorithm>
 #include <csignal>
+#include <exception>
 #include <memory>
 #include <new>
+#include <sstream>
 #include <utility>
 #include <vector>
 
@@ -12,7 +14,52 @@
 #include "cli/numbers_typed.h"
 #include "cli/version.h"
 
+namespace {
+
+using Commands = std::vector<std::pair<CLI::App*, std::unique_ptr<cli::Command>>>;
+
+int end_with(const std::string& sentence, int exit_code) {
+    cli::write_notice("gamut: " + base::printable(sentence) + "\n");
+    return exit_code;
+}
+
+std::string so_far(const cli::Command* running) {
+    return running != nullptr && running->has_kept() ? "what was changed is kept, but " : "";
+}
+
+// Help is an answer; what cannot be understood is repeated, whatever it holds.
+int tell(const CLI::App& program, const CLI::ParseError& error) {
+    std::ostringstream help, faults;
+    program.exit(error, help, faults);
+    if (error.get_exit_code() == 0) {
+        cli::write_answer(help.str());
+        return cli::kDone;
+    }
+    cli::write_notice(faults.str());
+    return cli::kMisused;
+}
+
+// `running` is set before a command runs.
+int answer(CLI::App& program, const Commands& commands, const cli::Command*& running, int argc, char** argv) {
+    try {
+        program.parse(argc, argv);
+    } catch (const CLI::ConversionError& error) {
+        throw cli::Misuse(cli::sentence_of(error));
+    } catch (const CLI::ParseError& error) {
+        return tell(program, error);
+    }
+    for (const auto& [words, command] : commands) {
+        if (!*words) continue;
+        running = command.get();
+        return command->run();
+    }
+    return cli::kMisused;
+}
+
+}  // namespace
+
 int main(int argc, char** argv) {
+    cli::keep_standard_streams();
     std::signal(SIGPIPE, SIG_IGN);  // a closed pipe is met where the answer is written
     std::signal(SIGXFSZ, SIG_IGN);  // a file too large is a failed write, not the end
     CLI::App program("Which of my tunes can I play with the notes I have, and which note should I learn next?",
@@ -20,7 +67,7 @@ int main(int argc, char** argv) {
     program.set_version_flag("--version", cli::kVersion);
     program.require_subcommand(1);
     program.footer("Try:  gamut import sample-library\n      gamut path --have \"G:major&D:major A3..B5\"");
-    std::vector<std::pair<CLI::App*, std::unique_ptr<cli::Command>>> commands;
+    Commands commands;
     const auto add = [&](std::unique_ptr<cli::Command> command) {
         CLI::App* const words = command->add_to(program);
         commands.emplace_back(words, std::move(command));
@@ -42,6 +89,7 @@ int main(int argc, char** argv) {
     add(std::make_unique<cli::NotesCommand>());
     add(std::make_unique<cli::PathCommand>());
     add(std::make_unique<cli::SyllabusCommand>());
+    add(std::make_unique<cli::LibraryCommand>());
     const std::string first = argc > 1 ? argv[1] : "";
     const bool is_known = std::any_of(commands.begin(), commands.end(),
                                       [&](const auto& command) { return command.first->get_name() == first; });
@@ -50,26 +98,20 @@ int main(int argc, char** argv) {
         return cli::kMisused;
     }
     cli::expect_numbers(program);
+    const cli::Command* running = nullptr;
     try {
-        program.parse(argc, argv);
-        for (const auto& [words, command] : commands)
-            if (*words) return command->run();
-        return cli::kMisused;
-    } catch (const CLI::ConversionError& error) {
-        cli::write_notice("gamut: " + base::printable(cli::sentence_of(error)) + "\n");
-        return cli::kMisused;
-    } catch (const CLI::ParseError& error) {
-        const bool is_help = error.get_exit_code() == 0;
-        program.exit(error);
-        return is_help ? cli::kDone : cli::kMisused;
+        return answer(program, commands, running, argc, argv);
     } catch (const cli::Misuse& misuse) {
-        cli::write_notice("gamut: " + base::printable(misuse.what()) + "\n");
-        return cli::kMisused;
+        return end_with(misuse.what(), cli::kMisused);
+    } catch (const cli::Unanswered& unanswered) {
+        return end_with(so_far(running) + "the answer could not be written: " + unanswered.what(), cli::kWorldFailed);
     } catch (const base::Failure& failure) {
-        cli::write_notice("gamut: " + base::printable(failure.what()) + "\n");
-        return cli::kWorldFailed;
+        return end_with(so_far(running) + failure.what(), cli::kWorldFailed);
     } catch (const std::bad_alloc&) {
-        cli::write_notice("gamut: not enough memory\n");
-        return cli::kWorldFailed;
+        return end_with(so_far(running) + "there is not enough memory", cli::kWorldFailed);
+    } catch (const std::exception& unexpected) {
+        return end_with(so_far(running) + "something went wrong that gamut did not expect: " + unexpected.what() +
+                            "; gamut library check looks whether the library is sound",
+                        cli::kWorldFailed);
     }
 }

@@ -76,6 +76,7 @@ int MarkCommand::run() {
             if (count_ || forgets_count_) marks.set_count(id, count_);
         }
         marks.commit();
+        has_kept_ = true;
     }
     const std::vector<tune::TuneRecord> records = library::Library::open_existing(file).tunes_by_id(ids);
     if (format_.json)

@@ -12,9 +12,9 @@
 
 namespace cli {
 
-NewFile::NewFile(std::string file) : file_(std::move(file)) {
+NewFile::NewFile(std::string file, For whom) : file_(std::move(file)) {
     if (file_.empty()) throw Misuse("--output takes the name of a file, not \"\"");
-    handle_ = ::open(file_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    handle_ = ::open(file_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, whom == For::owner ? 0600 : 0666);
     if (handle_ >= 0) return;
     if (errno == EEXIST) throw base::Failure("write", file_, "it is there already; only a new file is written");
     fail();

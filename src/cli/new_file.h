@@ -1,6 +1,7 @@
 // Writing an answer to a file of its own.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 
@@ -11,7 +12,9 @@ namespace cli {
 // function throws base::Failure.
 class NewFile {
 public:
-    explicit NewFile(std::string file);
+    // What names people is for the owner alone to read, what holds tunes for whomever the umask lets.
+    enum class For : std::uint8_t { owner, anybody };
+    NewFile(std::string file, For whom);
     ~NewFile();
     NewFile(const NewFile&) = delete;
     NewFile& operator=(const NewFile&) = delete;

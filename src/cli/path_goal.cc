@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <charconv>
-#include <fstream>
 #include <map>
+#include <sstream>
 
-#include "base/failure.h"
 #include "cli/terminal.h"
+#include "cli/text_file.h"
 #include "cli/tune_named.h"
 #include "music/note_expression.h"
 #include "planner/note_groups.h"
@@ -69,8 +69,7 @@ std::vector<int> in_order(const std::string& option, const std::string& text, mu
 // A file with a note (or a name, for all octaves) and its learning time on each line; `#` at the start of a line is a
 // remark.
 void read_efforts(const std::string& file, planner::Goal& goal) {
-    std::ifstream stream(file);
-    if (!stream) throw base::Failure("read", file, "there is no such file, or it may not be read");
+    std::istringstream stream(text_of_file(file));
     std::int64_t line_number = 0;
     for (std::string line; std::getline(stream, line);) {
         ++line_number;
@@ -94,7 +93,6 @@ void read_efforts(const std::string& file, planner::Goal& goal) {
             throw Misuse(place + fault.what());
         }
     }
-    if (stream.bad()) throw base::Failure("read", file, "reading stopped");
 }
 
 }  // namespace

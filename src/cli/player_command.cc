@@ -152,6 +152,7 @@ int PlayerCommand::add() {
     if (!id) refuse_second(player.name);
     for (const tune::TuneId tune : known.tunes) players.record(*id, tune, {on, tune::PlayerEvent::known});
     players.commit();
+    has_kept_ = true;
     name_ = player.name.text;
     show();
     if (!known.tunes.empty()) {
@@ -176,6 +177,7 @@ int PlayerCommand::change() {
     }
     if (instrument) players.set_instrument(player.id, *instrument);
     players.commit();
+    has_kept_ = true;
     if (name && name->folded != player.name.folded)
         if (const std::string terms = terms_of(file, player.name); !terms.empty()) {
             rename_in_terms(file, player.name, *name);
@@ -199,6 +201,7 @@ int PlayerCommand::remove() {
     library::Players players = library::Players::change(file);
     players.remove(record.player.id);
     players.commit();
+    has_kept_ = true;
     tell(name + " is removed, with what was said of " + tunes + "." + (terms.empty() ? "" : " " + as_sentence(terms)));
     return kDone;
 }
@@ -234,6 +237,7 @@ int PlayerCommand::notes() {
         if (more) players.add_notes(player.id, *more);
         if (less) players.drop_notes(player.id, *less);
         players.commit();
+        has_kept_ = true;
         if (less) {
             const library::Library library = library::Library::open_existing(file);
             tell_not_dropped(player_named(library, name_), library, *less);
@@ -279,6 +283,7 @@ int PlayerCommand::tune() {
             done.push_back(id);
     }
     players.commit();
+    has_kept_ = true;
     const library::Library library = library::Library::open_existing(file);
     std::string sentence;
     if (!done.empty()) sentence = record->player.name.text + ", " + what_ + ": " + titles_of(library, done) + ".";
@@ -323,6 +328,7 @@ int PlayerCommand::played() {
     say(well.tunes, tune::PlayerEvent::played, tune::PlayerEvent::known, new_known);
     say(badly.tunes, tune::PlayerEvent::shaky, tune::PlayerEvent::learning, new_learning);
     players.commit();
+    has_kept_ = true;
     const library::Library library = library::Library::open_existing(file);
     std::string sentence = record->player.name.text + " played " + base::in_words(on) + ":";
     if (!well.tunes.empty()) sentence += " " + titles_of(library, well.tunes) + ".";
@@ -345,6 +351,7 @@ int PlayerCommand::take_back() {
     library::Players players = library::Players::change(file);
     const std::vector<library::TakenBack> taken = players.take_back(player.id);
     players.commit();
+    has_kept_ = true;
     if (taken.empty()) {
         write_notice("gamut: nothing was said of a tune of " + player.name.text + "\n");
         return kDoneInPart;

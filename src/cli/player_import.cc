@@ -1,14 +1,12 @@
 // `gamut player import`: players written down by export come back, and nothing that is here is lost.
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 
-#include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/player_named.h"
 #include "cli/players_fetched.h"
 #include "cli/shell_word.h"
+#include "cli/text_file.h"
 #include "library/library.h"
 #include "library/players.h"
 #include "report/words.h"
@@ -17,14 +15,6 @@
 namespace cli {
 
 namespace {
-
-std::string text_of_file(const std::string& file) {
-    std::error_code unknown;
-    if (std::filesystem::is_directory(file, unknown)) throw base::Failure("read", file, "it is a folder");
-    std::ifstream stream(file, std::ios::binary);
-    if (!stream) throw base::Failure("read", file, "there is no such file, or it may not be read");
-    return {std::istreambuf_iterator<char>(stream), {}};
-}
 
 // What the file says of a tune, as one of this library.
 struct Said {
@@ -40,10 +30,10 @@ struct Meant {
 
 std::string shown(const std::string& title) { return base::printable(tune::title_or_none(title)); }
 
-Meant meant_by(const library::Library& library, const repertoire::FiledPlayer& filed) {
+Meant meant_by(TunesHere& tunes, const repertoire::FiledPlayer& filed) {
     Meant meant;
     for (const repertoire::FiledTune& tune : filed.tunes) {
-        const auto here = tune_meant(library, tune);
+        const auto here = tunes.meant_by(tune);
         if (!here) {
             meant.unknown.push_back(shown(tune.title));
             continue;
@@ -106,7 +96,8 @@ int PlayerCommand::read() {
     std::vector<Meant> meant;
     {
         const library::Library library = library::Library::open_existing(file);
-        for (const repertoire::FiledPlayer& player : filed) meant.push_back(meant_by(library, player));
+        TunesHere tunes(library);
+        for (const repertoire::FiledPlayer& player : filed) meant.push_back(meant_by(tunes, player));
     }
     library::Players players = library::Players::change(file);
     bool is_whole = true;
@@ -130,6 +121,7 @@ int PlayerCommand::read() {
         is_whole = is_whole && meant[at].unknown.empty();
     }
     players.commit();
+    has_kept_ = true;
     if (!sentence.empty()) write_answer(report::Document{{report::Paragraph{sentence}}});
     return is_whole ? kDone : kDoneInPart;
 }

@@ -13,41 +13,53 @@
 
 namespace cli {
 
-namespace {
+TunesHere::TunesHere(const library::Library& library) : library_(library) {
+    for (const tune::TitledTune& tune : library.titled_tunes())
+        for (const std::string& folded : tune.folded) titled_[folded].push_back(tune.id);
+}
 
-repertoire::TuneHere with_settings(const library::Library& library, const tune::TuneRecord& record) {
-    std::vector<tune::TuneRecord> settings = library.settings_of(record.id);
-    if (settings.empty()) settings.push_back(record);
-    repertoire::TuneHere here{record.id, {}, {}};
+const repertoire::TuneHere& TunesHere::with_settings(tune::TuneId id) {
+    const auto [at, is_new] = known_.try_emplace(id);
+    if (!is_new) return at->second;
+    std::vector<tune::TuneRecord> settings = library_.settings_of(id);
+    if (settings.empty())
+        if (auto gone = library_.tune_by_id(id)) settings.push_back(std::move(*gone));
+    at->second.id = id;
     for (const tune::TuneRecord& setting : settings) {
-        here.titles.insert(here.titles.end(), setting.titles.begin(), setting.titles.end());
-        here.places.push_back({setting.file, setting.number});
+        at->second.titles.insert(at->second.titles.end(), setting.titles.begin(), setting.titles.end());
+        at->second.places.push_back({setting.file, setting.number});
     }
-    return here;
+    return at->second;
 }
 
-// Those that a filed tune could mean.
-std::vector<repertoire::TuneHere> candidates(const library::Library& library, const repertoire::FiledTune& filed) {
-    std::vector<repertoire::TuneHere> here;
-    const auto add = [&](const tune::TuneRecord& record) {
-        if (std::none_of(here.begin(), here.end(),
-                         [&](const repertoire::TuneHere& tune) { return tune.id == record.id; }))
-            here.push_back(with_settings(library, record));
-    };
-    if (const auto same = library.tune_by_id(filed.said.tune)) add(*same);
+const std::vector<tune::TuneId>& TunesHere::at_place(const std::string& file,
+                                                     const std::optional<std::string>& number) {
+    if (!at_place_) {
+        at_place_.emplace();
+        library::Selection all;
+        all.settings = true;
+        for (const tune::TuneRecord& record : library_.select_tunes(all).rows)
+            (*at_place_)[{record.file, record.number}].push_back(record.id);
+    }
+    return (*at_place_)[{file, number}];
+}
+
+std::optional<repertoire::TuneMeant> TunesHere::meant_by(const repertoire::FiledTune& filed) {
+    std::vector<tune::TuneId> could_be;
+    if (const auto same = library_.tune_by_id(filed.said.tune)) could_be.push_back(same->id);
     if (!filed.title.empty()) {
-        for (const tune::TuneRecord& record : library.tunes_titled(filed.title)) add(record);
+        if (const auto titled = titled_.find(tune::fold_title(filed.title)); titled != titled_.end())
+            could_be.insert(could_be.end(), titled->second.begin(), titled->second.end());
     } else if (!filed.file.empty()) {
-        library::Selection selection;
-        selection.file = filed.file;
-        selection.settings = true;
-        for (const tune::TuneRecord& record : library.select_tunes(selection).rows)
-            if (record.file == filed.file && record.number == filed.number) add(record);
+        const std::vector<tune::TuneId>& there = at_place(filed.file, filed.number);
+        could_be.insert(could_be.end(), there.begin(), there.end());
     }
-    return here;
+    std::sort(could_be.begin(), could_be.end());
+    could_be.erase(std::unique(could_be.begin(), could_be.end()), could_be.end());
+    std::vector<repertoire::TuneHere> here;
+    for (const tune::TuneId id : could_be) here.push_back(with_settings(id));
+    return repertoire::tune_meant(filed, here);
 }
-
-}  // namespace
 
 report::PlayerPage page_of(const library::Library& library, const library::PlayerRecord& record) {
     report::PlayerPage page;
@@ -80,10 +92,6 @@ repertoire::FiledPlayer filed(const library::Library& library, const library::Pl
         filed.tunes.push_back(std::move(tune));
     }
     return filed;
-}
-
-std::optional<repertoire::TuneMeant> tune_meant(const library::Library& library, const repertoire::FiledTune& filed) {
-    return repertoire::tune_meant(filed, candidates(library, filed));
 }
 
 report::PlayerHistory history_of(const library::Library& library, const tune::Player& player) {

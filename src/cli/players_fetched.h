@@ -2,8 +2,12 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
+#include <unordered_map>
+#include <utility>
+#include <vector>
 
 #include "library/library.h"
 #include "repertoire/players_here.h"
@@ -16,8 +20,24 @@ report::PlayerPage page_of(const library::Library& library, const library::Playe
 // As another library will understand it.
 repertoire::FiledPlayer filed(const library::Library& library, const library::PlayerRecord& record);
 
-// The tune here that a filed tune means, by repertoire::tune_meant.
-std::optional<repertoire::TuneMeant> tune_meant(const library::Library& library, const repertoire::FiledTune& filed);
+// The tunes of a library by title and by place, gone through once for however many filed tunes are looked for.
+class TunesHere {
+public:
+    explicit TunesHere(const library::Library& library);
+
+    // The one that a filed tune means, by repertoire::tune_meant.
+    std::optional<repertoire::TuneMeant> meant_by(const repertoire::FiledTune& filed);
+
+private:
+    const repertoire::TuneHere& with_settings(tune::TuneId id);
+    const std::vector<tune::TuneId>& at_place(const std::string& file, const std::optional<std::string>& number);
+
+    const library::Library& library_;
+    std::unordered_map<std::string, std::vector<tune::TuneId>> titled_;  // by a folded title
+    std::optional<std::map<std::pair<std::string, std::optional<std::string>>, std::vector<tune::TuneId>>>
+        at_place_;  // once asked for
+    std::map<tune::TuneId, repertoire::TuneHere> known_;
+};
 
 report::PlayerHistory history_of(const library::Library& library, const tune::Player& player);
 

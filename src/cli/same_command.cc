@@ -77,6 +77,7 @@ int SameCommand::run() {
     if (*one == *other)
         throw Misuse("both words name setting " + std::to_string(one->value) + "; name two different ones");
     library::say_same(file, *one, *other, !is_not_);
+    has_kept_ = true;
     const library::Library library = library::Library::open_existing(file);
     const auto first = library.setting_of_own(*one);
     const auto second = library.setting_of_own(*other);

@@ -11,7 +11,11 @@ void add_library(CLI::App& command, std::string& library) {
     command
         .add_option("--library", library,
                     "the library file (default: $GAMUT_LIBRARY, else ~/.local/share/gamut/library.db)")
-        ->type_name("FILE");
+        ->type_name("FILE")
+        ->check([](const std::string& file) {
+            if (file.empty()) throw Misuse("--library takes the name of a file, not \"\"");
+            return std::string();
+        });
 }
 
 }  // namespace cli

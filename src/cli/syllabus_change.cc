@@ -20,7 +20,7 @@ namespace cli {
 using syllabus::LessonState;
 using syllabus::Syllabus;
 
-int SyllabusCommand::take_back(report::SyllabusPage& page) const {
+int SyllabusCommand::take_back(report::SyllabusPage& page) {
     const base::Date today = day_of("--today", today_);
     // Calendars take the higher revision for the newer, so what is taken back is a new one too.
     const auto before =
@@ -34,6 +34,7 @@ int SyllabusCommand::take_back(report::SyllabusPage& page) const {
         write_notice("gamut: nothing is to be taken back of \"" + base::printable(page.plan.name) + "\"\n");
         return kDoneInPart;
     }
+    has_kept_ = true;
     const Syllabus changed = std::move(page.plan);
     page.plan = read_kept(file_, *before);
     page.changes = syllabus::changes_between(changed, page.plan);

@@ -150,7 +150,7 @@ int SyllabusCommand::run() {
     check();
     time();  // a word that is no time is told first
     file_ = library_file(library_);
-    if (output_) to_ = std::make_unique<NewFile>(*output_);  // before anything is kept
+    if (output_) to_ = std::make_unique<NewFile>(*output_, NewFile::For::owner);  // before anything is kept
     if (!name_) return list();
     const syllabus::Name name = name_of(*name_);
     if (again_from_) return again(name);
@@ -191,7 +191,7 @@ int SyllabusCommand::list() const {
 }
 
 // One that is damaged can be forgotten too.
-int SyllabusCommand::forget() const {
+int SyllabusCommand::forget() {
     std::string what = "\"" + kept_->name + "\"";
     try {
         const Syllabus plan = read_kept(file_, *kept_);
@@ -202,6 +202,7 @@ int SyllabusCommand::forget() const {
     }
     if (!is_sure_) throw Misuse("--forget " + what + ": add --yes to forget it for good");
     library::forget_syllabus(file_, kept_->folded);
+    has_kept_ = true;
     write_answer("Forgotten: " + base::printable(what) + ".\n");
     return kDone;
 }
@@ -225,7 +226,12 @@ int SyllabusCommand::compare(const Syllabus& plan) const {
 
 int SyllabusCommand::tell_missed(const Syllabus& plan) const {
     const auto [first, last] = lessons_named("--missed", *missed_, plan.lessons);
-    write(base::printable(report::missed_in_words(plan, first, last)) + "\n");
+    if (format_.json)
+        write(report::missed_json(plan, first, last));
+    else if (format_.csv)
+        write(report::render_csv(report::tabulate_missed(plan, first, last)));
+    else
+        write(base::printable(report::missed_in_words(plan, first, last)) + "\n");
     return kDone;
 }
 
@@ -276,11 +282,12 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
     return show(page);
 }
 
-void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) const {
+void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) {
     const auto instead_of = kept_ ? std::optional(kept_->text) : std::nullopt;
     if (!library::keep_syllabus(file_, {name.folded, plan.name, syllabus::write_stored(plan)}, instead_of))
         throw base::Failure("keep", "the term \"" + plan.name + "\"",
                             "it was changed by another program meanwhile; nothing is kept, please try again");
+    has_kept_ = true;
 }
 
 report::SyllabusPage SyllabusCommand::with_titles(report::SyllabusPage page) const {

@@ -1,5 +1,6 @@
 #include "cli/terminal.h"
 
+#include <fcntl.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
@@ -8,8 +9,8 @@
 #include <chrono>
 #include <cstdlib>
 #include <ctime>
+#include <system_error>
 
-#include "base/failure.h"
 #include "base/utf8.h"
 
 namespace cli {
@@ -27,6 +28,12 @@ const char* environment(const char* name) {
 }  // namespace
 
 namespace {
+
+// SQLite's name for what is forgotten at the end.
+std::filesystem::path library_named(const std::string& where, const std::string& file) {
+    if (file == ":memory:") throw Misuse(where + " takes the name of a file; in \":memory:\" nothing would be kept");
+    return file;
+}
 
 bool answers_go_to_terminal() { return ::isatty(STDOUT_FILENO) == 1; }
 
@@ -48,7 +55,7 @@ void write_bytes(std::string_view text) {
         const ssize_t written = ::write(STDOUT_FILENO, text.data(), text.size());
         if (written < 0 && errno == EINTR) continue;
         if (written < 0 && errno == EPIPE) std::_Exit(kDone);
-        if (written < 0) base::fail_with_errno("write", "the answer", errno);
+        if (written < 0) throw Unanswered(std::generic_category().message(errno));
         text.remove_prefix(static_cast<std::size_t>(written));
     }
 }
@@ -64,7 +71,9 @@ void write_answer(std::string_view text) {
 
 void write_answer(const report::Document& document) { write_bytes(report::render_text(document, page_of_terminal())); }
 
-void write_notice(std::string_view text) {
+void write_notice(std::string_view text) { write_progress(harmless(text)); }
+
+void write_progress(std::string_view text) {
     while (!text.empty()) {
         const ssize_t written = ::write(STDERR_FILENO, text.data(), text.size());
         if (written < 0 && errno != EINTR) return;
@@ -88,12 +97,19 @@ report::Page page_of_terminal() {
 bool notices_go_to_terminal() { return ::isatty(STDERR_FILENO) == 1; }
 
 std::filesystem::path library_file(const std::string& option) {
-    if (!option.empty()) return option;
-    if (const char* library = environment("GAMUT_LIBRARY")) return library;
+    if (!option.empty()) return library_named("--library", option);
+    if (const char* library = environment("GAMUT_LIBRARY")) return library_named("GAMUT_LIBRARY", library);
     if (const char* share = environment("XDG_DATA_HOME")) return std::filesystem::path(share) / "gamut" / "library.db";
     if (const char* home = environment("HOME"))
         return std::filesystem::path(home) / ".local" / "share" / "gamut" / "library.db";
     throw Misuse("no place for the library: give --library FILE or set GAMUT_LIBRARY");
+}
+
+void keep_standard_streams() {
+    // Each the wrong way round: what is read or written there fails, as it did when it was closed.
+    for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+        if (::fcntl(stream, F_GETFD) < 0 && errno == EBADF)
+            if (::open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY) < 0) std::_Exit(kWorldFailed);
 }
 
 std::int64_t now_ns() {

@@ -19,6 +19,12 @@ public:
     using std::runtime_error::runtime_error;
 };
 
+// The answer could not be written: what the system said.
+class Unanswered : public std::runtime_error {
+public:
+    using std::runtime_error::runtime_error;
+};
+
 constexpr int kDone = 0;
 constexpr int kDoneInPart = 1;  // some input was skipped, or the asked-for thing could not be met
 constexpr int kMisused = 2;
@@ -32,12 +38,13 @@ struct Format {
 
 // Standard output. On a terminal, control characters are made blanks and line ends are kept: what a stranger's file
 // holds must not drive it; into a file or a pipe the bytes go as they are. A closed pipe ends the program quietly with
-// exit 0; throws base::Failure when it cannot be written.
+// exit 0; throws Unanswered when it cannot be written.
 void write_answer(std::string_view text);
 void write_answer(const report::Document& document);
 
-// Standard error; what cannot be said there is not said.
+// Standard error; what cannot be said there is not said. Control characters are made blanks, line ends are kept.
 void write_notice(std::string_view text);
+void write_progress(std::string_view text);  // as it is: for a terminal, and for words of our own alone
 
 // `$COLUMNS`, else the terminal's, else 80. Colour on a terminal unless `NO_COLOR` is set.
 report::Page page_of_terminal();
@@ -46,6 +53,10 @@ bool notices_go_to_terminal();
 // `--library FILE`, else `$GAMUT_LIBRARY`, else `$XDG_DATA_HOME/gamut/library.db`, else
 // `~/.local/share/gamut/library.db`.
 std::filesystem::path library_file(const std::string& option);
+
+// To be called first. A stream that the caller has closed is taken by nothing, so that no file comes to stand in its
+// place and is written to for it.
+void keep_standard_streams();
 
 std::int64_t now_ns();  // nanoseconds since 1970
 // By the clock and the zone of this machine, unless `$GAMUT_TODAY` says another day: for tests, and for asking ahead.

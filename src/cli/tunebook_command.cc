@@ -141,7 +141,7 @@ int TunebookCommand::run() {
     const bool is_whole = number > 0 && static_cast<std::size_t>(number) == std::max(records.size(), which_.size());
     if (number == 0) write_notice("gamut: no tune to write\n");
     if (number > 0 && output_) {
-        NewFile(*output_).write(book);
+        NewFile(*output_, NewFile::For::anybody).write(book);
         write_notice("gamut: " + report::counted(number, "tune", "tunes") + " written to " + base::printable(*output_) +
                      "\n");
     } else {

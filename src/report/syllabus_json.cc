@@ -104,6 +104,16 @@ std::string syllabus_json(const SyllabusPage& page) {
     return finish(json);
 }
 
+std::string missed_json(const Syllabus& plan, std::size_t first, std::size_t last) {
+    Json json;
+    json["version"] = 1;
+    json["name"] = plan.name;
+    json["missed"] = Json::array();
+    for (std::size_t at = first; at <= last && at < plan.lessons.size(); ++at)
+        json["missed"].push_back(lesson_json(at + 1, plan.lessons[at]));
+    return finish(json);
+}
+
 std::string syllabi_json(const std::vector<Syllabus>& plans) {
     Json json;
     json["version"] = 1;

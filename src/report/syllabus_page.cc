@@ -289,9 +289,13 @@ Document describe_syllabus(const SyllabusPage& page) {
 }
 
 Document tabulate_syllabus(const SyllabusPage& page) {
+    return tabulate_missed(page.plan, 0, page.plan.lessons.size() - 1);
+}
+
+Document tabulate_missed(const Syllabus& plan, std::size_t first, std::size_t last) {
     Table table{{{"lesson"}, {"date"}, {"state"}, {"new_notes"}, {"new_tunes"}, {"again"}}, {}};
-    for (std::size_t at = 0; at < page.plan.lessons.size(); ++at) {
-        const Lesson& lesson = page.plan.lessons[at];
+    for (std::size_t at = first; at <= last && at < plan.lessons.size(); ++at) {
+        const Lesson& lesson = plan.lessons[at];
         table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(base::to_string(lesson.date)),
                               Cell(std::string(syllabus::state_token(lesson.state))), cell_of(notes_in_words(lesson)),
                               cell_of(titles_in_words(lesson.tunes)), cell_of(titles_in_words(lesson.again))});

@@ -41,6 +41,8 @@ std::string comparison_json(const SyllabusComparison& comparison);
 
 // Of lessons `first` to `last`, counted from 0: on one line what was done, for somebody who was not there.
 std::string missed_in_words(const syllabus::Syllabus& plan, std::size_t first, std::size_t last);
+Document tabulate_missed(const syllabus::Syllabus& plan, std::size_t first, std::size_t last);
+std::string missed_json(const syllabus::Syllabus& plan, std::size_t first, std::size_t last);
 
 // A lesson an event, whose uid is the same for the same lesson however often the term is planned again.
 std::string syllabus_calendar(const syllabus::Syllabus& plan, const std::optional<ClockTime>& time);
