@@ -61,9 +61,6 @@ void Header::take(const Token& token, std::string_view value, base::Diagnostics&
             rhythm = plain_text(value);
             rhythm_where = token.where;
             return;
-        case 'Q':
-            if (!value.empty()) tempo = plain_text(value);
-            return;
         case 'P':
             part_order = std::string(value);
             return;
@@ -73,6 +70,9 @@ void Header::take(const Token& token, std::string_view value, base::Diagnostics&
             return;
         case 'L':
             if (const auto unit = unit_of_field(token, value, diagnostics)) stated_unit = unit;
+            return;
+        case 'Q':
+            if (!value.empty()) tempo = read_tempo(plain_text(value));
             return;
         case 'K':
             key = key_of_field(token, value, diagnostics);

@@ -39,11 +39,11 @@ public:
     std::optional<std::string> number;
     std::vector<std::string> titles;
     std::optional<std::string> rhythm;
-    std::optional<std::string> tempo;
     std::vector<tune::HeaderText> texts;
     std::optional<std::string> part_order;
     std::optional<music::Meter> meter;
     std::optional<music::Duration> stated_unit;
+    std::optional<tune::Tempo> tempo;
     Reach reach = Reach::every_octave;
     std::optional<KeyField> key;
     std::optional<base::Span> rhythm_where, meter_where, key_where;

@@ -1,6 +1,8 @@
 #include "abc/number_fields.h"
 
+#include <algorithm>
 #include <charconv>
+#include <string>
 
 #include "abc/characters.h"
 
@@ -24,6 +26,27 @@ bool take(std::string_view& text, char sign) {
     if (text.empty() || text.front() != sign) return false;
     text = trim(text.substr(1));
     return true;
+}
+
+void append_words(std::string_view text, std::string& words) {
+    text = trim(text);
+    if (text.empty()) return;
+    if (!words.empty()) words += ' ';
+    words += text;
+}
+
+// `1/4 3/8`: both together.
+std::optional<music::Duration> take_beat(std::string_view text) {
+    std::optional<music::Duration> beat;
+    for (text = trim(text); !text.empty(); text = trim(text)) {
+        const std::size_t end = std::min(text.find_first_of(" \t"), text.size());
+        const auto part = read_unit(text.substr(0, end));
+        if (!part) return std::nullopt;
+        beat = beat ? sum(*beat, *part) : part;
+        if (!beat) return std::nullopt;
+        text = text.substr(end);
+    }
+    return beat;
 }
 
 }  // namespace
@@ -62,6 +85,33 @@ std::optional<music::Duration> read_unit(std::string_view text) {
 music::Duration default_unit(const music::Meter& meter) {
     if (meter.is_free()) return {1, 8};
     return meter.bar_length() < music::Duration(3, 4) ? music::Duration(1, 16) : music::Duration(1, 8);
+}
+
+std::optional<tune::Tempo> read_tempo(std::string_view text) {
+    text = trim(text);
+    if (text.empty()) return std::nullopt;
+    tune::Tempo tempo;
+    std::string figures;
+    while (!text.empty()) {
+        const std::size_t opens = std::min(text.find('"'), text.size());
+        figures += text.substr(0, opens);
+        figures += ' ';
+        text.remove_prefix(std::min(opens + 1, text.size()));
+        const std::size_t closes = std::min(text.find('"'), text.size());
+        append_words(text.substr(0, closes), tempo.words);
+        text.remove_prefix(std::min(closes + 1, text.size()));
+    }
+    std::string_view rest = trim(figures);
+    const std::size_t equals = rest.rfind('=');
+    std::string_view number = equals == std::string_view::npos ? rest : rest.substr(equals + 1);
+    tempo.beats_a_minute = take_number(number);
+    if (!tempo.beats_a_minute || !number.empty()) {
+        tempo.beats_a_minute.reset();
+        append_words(rest, tempo.words);
+    } else if (equals != std::string_view::npos) {
+        tempo.beat = take_beat(rest.substr(0, equals));
+    }
+    return tempo;
 }
 
 }  // namespace abc

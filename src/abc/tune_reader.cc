@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "abc/characters.h"
 #include "abc/number_fields.h"
 #include "abc/report_fault.h"
 
@@ -27,6 +28,20 @@ std::string_view joined_value(const std::vector<Token>& tokens, std::size_t inde
         storage += tokens[next].text;
     }
     return is_joined ? std::string_view(storage) : tokens[index].text;
+}
+
+// Of two letters and more: a single one is as often the name of a note or a finger. `-`, `_`, `*`, `|` and blanks stand
+// between. ABC 2.1, section 5.1.
+int count_syllables(std::string_view words) {
+    int syllables = 0;
+    int letters = 0;
+    for (const char c : words) {
+        if (is_letter(c) || static_cast<unsigned char>(c) >= 0xC0)  // the first byte of a letter beyond ASCII
+            syllables += ++letters == 2 ? 1 : 0;
+        else if (is_blank(c) || c == '-' || c == '_' || c == '*' || c == '|' || c == '~')
+            letters = 0;
+    }
+    return syllables;
 }
 
 }  // namespace
@@ -169,6 +184,9 @@ void TuneReader::read_body_field(const Token& token, std::size_t index) {
         case 'Q':
             if (opens_melody(token)) header_.take(token, value, diagnostics_);
             return;
+        case 'w':
+            sung_syllables_ += count_syllables(value);
+            return;
         case 'P':
             return target().mark_part(std::string(value));
         case 'V':
@@ -178,7 +196,7 @@ void TuneReader::read_body_field(const Token& token, std::size_t index) {
         case 'U':
             return header_.take_symbol(token, value, diagnostics_);
         default:
-            return;  // T: N: w: s: ... hold nothing that sounds
+            return;  // T: N: s: ... hold nothing that sounds
     }
 }
 
@@ -255,12 +273,13 @@ tune::Setting TuneReader::finish() {
     setting.number = std::move(header_.number);
     setting.titles = std::move(header_.titles);
     setting.rhythm = std::move(header_.rhythm);
-    setting.tempo = std::move(header_.tempo);
     setting.texts = std::move(header_.texts);
     setting.part_order = std::move(header_.part_order);
     setting.meter_is_stated = header_.meter.has_value();
     setting.meter = header_.meter.value_or(music::Meter{});
     setting.unit = header_.unit();
+    setting.tempo = std::move(header_.tempo);
+    setting.sung_syllables = sung_syllables_;
     setting.rhythm_where = header_.rhythm_where;
     setting.meter_where = header_.meter_where;
     setting.key_where = header_.key_where;

@@ -61,6 +61,7 @@ private:
     std::size_t layer_bars_ = 0;
     std::vector<tune::OtherVoice> layers_;
     bool voice_was_named_ = false;
+    int sung_syllables_ = 0;
 };
 
 }  // namespace abc

@@ -25,17 +25,27 @@ struct HeaderText {
     friend bool operator==(const HeaderText&, const HeaderText&) = default;
 };
 
+// `Q:`. What it does not say is empty.
+struct Tempo {
+    std::optional<music::Duration> beat;  // the note values of one beat together; empty for `Q:120`, which names none
+    std::optional<int> beats_a_minute;
+    std::string words;  // `Slow`; whatever is no tempo too
+
+    friend bool operator==(const Tempo&, const Tempo&) = default;
+};
+
 // "At the first note": fields between the first K: and the first note of the melody count, as lines or in brackets.
 struct Setting {
     std::optional<std::string> number;  // of X:, digits as written without leading zeros; empty when missing or bare
     std::vector<std::string> titles;    // T: lines in order, escapes resolved; may be empty
     std::optional<std::string> rhythm;  // R: at the first note, as written
-    std::optional<std::string> tempo;   // Q: at the first note, as written
     std::vector<HeaderText> texts;      // A B C D F G H N O S Z in the order written
     std::optional<std::string> part_order;  // P: of the header
     music::Meter meter;                     // at the first note
     bool meter_is_stated = false;
     music::Duration unit{1, 8};     // at the first note
+    std::optional<Tempo> tempo;     // at the first note
+    int sung_syllables = 0;         // under the notes (w:), of all verses; those of one letter left out
     music::StatedKey key;           // of the first K:
     music::StatedKey key_in_force;  // at the first note
     music::Melody melody;           // the first voice

@@ -118,3 +118,29 @@ TEST_CASE("unit field: every meter's default unit follows its decimal", "[abc][u
             CHECK(abc::default_unit(*meter) == (decimal < 0.75 ? Duration(1, 16) : Duration(1, 8)));
         }
 }
+
+TEST_CASE("tempo field: a beat and how many a minute, in words or both", "[abc][tempo]") {
+    const auto words = [](const char* text) {
+        const auto tempo = abc::read_tempo(text);
+        if (!tempo) return std::string("(none)");
+        return (tempo->beat ? music::to_string(*tempo->beat) : "-") + " " +
+               (tempo->beats_a_minute ? std::to_string(*tempo->beats_a_minute) : "-") + " " + tempo->words;
+    };
+    // Source: ABC standard 2.1, section 3.1.8; 10.1 for the older forms.
+    CHECK(words("1/4=120") == "1/4 120 ");
+    CHECK(words("3/8 = 110") == "3/8 110 ");
+    CHECK(words("1/4 3/8 1/4 3/8=40") == "5/4 40 ");
+    CHECK(words("\"Slow\" 1/4=60") == "1/4 60 Slow");
+    CHECK(words("1/4=60 \"Very slow\"") == "1/4 60 Very slow");
+    CHECK(words("\"Andante\"") == "- - Andante");
+    CHECK(words("120") == "- 120 ");
+    CHECK(words("C=120") == "- 120 ");
+    CHECK(words("C3=40") == "- 40 ");
+    // Not by the standard: nothing is lost.
+    CHECK(words("Slow") == "- - Slow");
+    CHECK(words("1/4=fast") == "- - 1/4=fast");
+    CHECK(words("\"Slow") == "- - Slow");
+    CHECK(words("1/4=120-130") == "- - 1/4=120-130");
+    CHECK(words("") == "(none)");
+    CHECK(words("   ") == "(none)");
+}

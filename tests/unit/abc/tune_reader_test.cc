@@ -130,7 +130,7 @@ TEST_CASE("tune reader: what holds at the first note is the tune's", "[abc][tune
         return music::to_string(setting.meter) + (setting.meter_is_stated ? "! " : " ") +
                music::to_string(setting.unit) + " " + music::to_string(setting.key) + ", " +
                music::to_string(setting.key_in_force) + " " + setting.rhythm.value_or("-") + " " +
-               setting.tempo.value_or("-");
+               (setting.tempo ? std::to_string(setting.tempo->beats_a_minute.value_or(0)) : "-");
     };
     const std::string head = "X:1\nT:Test\nK:C\n";
     CHECK(told(AbcFile(head + "CDE\n").only()) == "none 1/8 C major, C major - -");
@@ -162,4 +162,26 @@ TEST_CASE("tune reader: signs that touch no note are told once a file", "[abc][t
           "abc-unknown-letter 6:1, abc-old-break 6:5, abc-unknown-field 7:1, abc-unknown-letter 9:5, abc-number-again "
           "11:1");
     CHECK(file.diagnostics().kept()[0].message == "k has no meaning in music here; left out, 3 times in this file");
+}
+
+TEST_CASE("tune reader: the tempo is the one at the first note", "[abc][tune_reader]") {
+    CHECK_FALSE(AbcFile("X:1\nT:t\nK:D\nG|\n").only().tempo);
+    CHECK(AbcFile("X:1\nT:t\nQ:1/4=100\nK:D\nG|\n").only().tempo->beats_a_minute == 100);
+    CHECK(AbcFile("X:1\nT:t\nQ:1/4=100\nK:D\nQ:1/4=80\nG|\n").only().tempo->beats_a_minute == 80);
+    CHECK(AbcFile("X:1\nT:t\nK:D\n[Q:\"Slow\"]G|\n").only().tempo->words == "Slow");
+    CHECK(AbcFile("X:1\nT:t\nQ:1/4=100\nK:D\nG|\nQ:1/4=80\nG|\n").only().tempo->beats_a_minute == 100);
+}
+
+TEST_CASE("tune reader: syllables under the notes are counted, of two letters and more", "[abc][tune_reader]") {
+    // Source of the signs between them: ABC standard 2.1, section 5.1.
+    const auto syllables = [](const std::string& lines) {
+        return AbcFile("X:1\nT:t\nK:D\nGABc|\n" + lines).only().sung_syllables;
+    };
+    CHECK(syllables("") == 0);
+    CHECK(syllables("w:Down by the wa-ter_ * | side~now\n") == 7);
+    CHECK(syllables("w:one two\nw:three four\n") == 4);
+    CHECK(syllables("w:G A B c\n") == 0);
+    CHECK(syllables("w:1 2 3\n") == 0);
+    CHECK(syllables("w:\xC3\xA9t\xC3\xA9 \xC3\xB3ir\n") == 2);
+    CHECK(syllables("W:Down by the water\n") == 0);
 }
