@@ -25,9 +25,9 @@ tune::TuneFacts analyse(const tune::Setting& setting) {
     facts.bars = bars.written;
     facts.different_bars = bars.different;
     facts.meter = {setting.meter, setting.meter_is_stated ? tune::Basis::stated : tune::Basis::assumed};
-    facts.rhythm = find_rhythm(setting.rhythm, setting.meter, setting.melody);
-    if (facts.rhythm && facts.rhythm->basis == tune::Basis::computed)
-        facts.rhythm_possible = infer_rhythm(setting.meter, setting.melody)->also_possible;
+    FoundRhythm rhythm = find_rhythm(setting);
+    facts.rhythm = std::move(rhythm.rhythm);
+    facts.rhythm_possible = std::move(rhythm.possible);
     facts.key = find_key(setting.melody);
     if (facts.key) put_stated_first(*facts.key, setting.key_in_force);
     const std::vector<int> numbers = number_bars(setting.melody);

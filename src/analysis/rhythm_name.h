@@ -1,27 +1,24 @@
-// What kind of tune it is: from its R: line, or by meter and pattern when it has none.
+// What kind of tune it is: by what the file says of it, or by meter and pattern when it says nothing.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "music/melody.h"
 #include "tune/finding.h"
+#include "tune/setting.h"
 
 namespace analysis {
 
-struct InferredRhythm {
-    std::string token;                       // as rhythm_token() of rhythm_words.h
-    std::vector<std::string> also_possible;  // tokens that notes and meter cannot rule out, likeliest first
-
-    friend bool operator==(const InferredRhythm&, const InferredRhythm&) = default;
+struct FoundRhythm {
+    std::optional<tune::Finding<std::string>> rhythm;  // a token of rhythm_words.h; empty where nothing speaks for any
+    // Likeliest first: beside a computed rhythm the others that cannot be ruled out; beside a stated one that its meter
+    // contradicts, what the meter and the notes speak for. Empty otherwise.
+    std::vector<std::string> possible;
 };
 
-// Nothing for a free meter, one no kind is known by, and a melody without a note. Source: common practice, no source.
-std::optional<InferredRhythm> infer_rhythm(const music::Meter& meter, const music::Melody& melody);
-
-// What is stated goes before what is inferred.
-std::optional<tune::Finding<std::string>> find_rhythm(const std::optional<std::string>& stated,
-                                                      const music::Meter& meter, const music::Melody& melody);
+// In this order: R:, a jig in 9/8 being a slip jig; a kind that a title names and the meter suits; words under the
+// notes or a slow tempo (Q:, N:), which make an air; meter and pattern.
+FoundRhythm find_rhythm(const tune::Setting& setting);
 
 }  // namespace analysis

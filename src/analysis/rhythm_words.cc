@@ -40,6 +40,7 @@ constexpr std::array kNames{
     Name{"varsovienne", "varsovienne"}, Name{"varsoviana", "varsovienne"}, Name{"rant", "rant"},
     Name{"set dance", "set dance"}, Name{"setdance", "set dance"}, Name{"long dance", "set dance"},
     Name{"air", "air"}, Name{"slow air", "air"}, Name{"song air", "air"}, Name{"lament", "air"},
+    Name{"slow", "air"}, Name{"aire", "air"}, Name{"slow song", "air"}, Name{"slow tune", "air"},
     Name{"planxty", "planxty"},
 };
 // clang-format on
@@ -77,15 +78,18 @@ std::string trimmed(std::string_view text) {
 
 }  // namespace
 
-bool is_meter(const Meter& meter, int beats, int unit) { return meter.beats == beats && meter.unit == unit; }
-
-bool is_whole_note(const Meter& meter) { return meter.bar_length() == Duration(1, 1); }
+std::optional<std::string> known_rhythm(std::string_view folded_words) {
+    return known_token(singular(std::string(folded_words)));
+}
 
 std::string rhythm_token(std::string_view stated) {
     const std::string folded = trimmed(base::fold(stated));
     std::string spaced = folded;
     std::replace(spaced.begin(), spaced.end(), '-', ' ');
-    if (auto token = known_token(singular(trimmed(spaced)))) return *token;
+    if (auto token = known_rhythm(trimmed(spaced))) return *token;
+    constexpr std::string_view kSlow = "slow ";
+    if (spaced.starts_with(kSlow))
+        if (auto token = known_rhythm(trimmed(spaced.substr(kSlow.size())))) return *token;
     // `jigs (slip)`, `jig, double`: with the addition before it, else without.
     const std::size_t cut = spaced.find_first_of("(,[");
     if (cut != std::string::npos && cut > 0) {
@@ -98,21 +102,44 @@ std::string rhythm_token(std::string_view stated) {
     return singular(folded);
 }
 
+MeterFamily meter_family(const Meter& meter) {
+    if (meter.is_free()) return MeterFamily::other;
+    const bool is_in_crotchets_or_less = meter.unit == 4 || meter.unit == 8 || meter.unit == 16;
+    if (is_in_crotchets_or_less) {
+        if (meter.beats == 6) return MeterFamily::six;
+        if (meter.beats == 9) return MeterFamily::nine;
+        if (meter.beats == 12) return MeterFamily::twelve;
+        if (meter.beats == 3 && meter.unit != 16) return MeterFamily::three;
+    }
+    if (meter.beats == 3 && meter.unit == 2) return MeterFamily::three_minims;
+    if (meter.beats != 2 && meter.beats != 4) return MeterFamily::other;
+    const Duration bar = meter.bar_length();
+    if (bar == Duration(1, 1) || bar == Duration(2, 1)) return MeterFamily::duple;
+    return bar == Duration(1, 2) || bar == Duration(1, 4) ? MeterFamily::short_duple : MeterFamily::other;
+}
+
+std::string rhythm_in_meter(std::string token, const Meter& meter) {
+    if (token == "jig" && meter_family(meter) == MeterFamily::nine) return "slip jig";
+    return token;
+}
+
 bool rhythm_suits(std::string_view token, const Meter& meter) {
     if (meter.is_free()) return true;
     const auto is_one_of = [&](std::initializer_list<std::string_view> kinds) {
         return std::find(kinds.begin(), kinds.end(), token) != kinds.end();
     };
-    if (is_one_of({"jig", "single jig"})) return is_meter(meter, 6, 8);
-    if (is_one_of({"slip jig", "hop jig"})) return is_meter(meter, 9, 8);
-    if (token == "slide") return is_meter(meter, 12, 8) || is_meter(meter, 6, 8);
-    if (token == "polka") return is_meter(meter, 2, 4);
-    if (is_one_of({"waltz", "mazurka", "varsovienne"})) return is_meter(meter, 3, 4);
-    if (token == "triple hornpipe") return is_meter(meter, 3, 2);
-    if (token == "reel") return is_whole_note(meter) || is_meter(meter, 2, 4);
-    // In 3/2 by a name that English and Northumbrian players share. In 2/4: measured, 74 of 213 hornpipes.
-    if (token == "hornpipe") return is_whole_note(meter) || is_meter(meter, 3, 2) || is_meter(meter, 2, 4);
-    if (is_one_of({"barndance", "highland fling", "schottische", "strathspey", "rant"})) return is_whole_note(meter);
+    const MeterFamily family = meter_family(meter);
+    const bool is_duple = family == MeterFamily::duple || family == MeterFamily::short_duple;
+    // A bar of 12/8 is two of 6/8, and what is swung in 4/4 some write out in 12/8.
+    const bool is_twelve = family == MeterFamily::twelve;
+    if (is_one_of({"jig", "single jig", "slide"})) return family == MeterFamily::six || is_twelve;
+    if (is_one_of({"slip jig", "hop jig"})) return family == MeterFamily::nine;
+    if (is_one_of({"waltz", "mazurka", "varsovienne"})) return family == MeterFamily::three;
+    if (token == "triple hornpipe") return family == MeterFamily::three_minims;
+    if (is_one_of({"reel", "polka", "strathspey"})) return is_duple;
+    // In 3/2 by a name that English and Northumbrian players share.
+    if (token == "hornpipe") return is_duple || is_twelve || family == MeterFamily::three_minims;
+    if (is_one_of({"barndance", "highland fling", "schottische"})) return is_duple || is_twelve;
     return true;
 }
 

@@ -1,6 +1,8 @@
 // The words players call a kind of tune by, and the meters it is written in.
 #pragma once
 
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -8,19 +10,27 @@
 
 namespace analysis {
 
-// `Jigs`, `double jig`, `Slip-Jig`, `reels (single)`, `Slow Air` -> `jig`, `jig`, `slip jig`, `reel`, `air`. A kind we
-// have no word for keeps its own, in lower case and singular. Empty for a blank line.
+// `Jigs`, `double jig`, `Slip-Jig`, `reels (single)`, `Slow Air` -> `jig`, `jig`, `slip jig`, `reel`, `air`. `Slow` by
+// itself is an air, and before a dance says nothing of its kind. A kind we have no word for keeps its own, in lower
+// case and singular. Empty for a blank line.
 std::string rhythm_token(std::string_view stated);
 
-// Whether a kind is written in such a meter. Kinds we have no meter for (airs, marches, set dances, unknown words) and
-// a free meter always suit. `token` as rhythm_token() gives it. Source: common practice, no source, but where the .cc
-// says otherwise.
+// The token of a word or two that name a kind we have a word for; nothing else is taken for one. Folded as base::fold
+// does.
+std::optional<std::string> known_rhythm(std::string_view folded_words);
+
+// Meters that one rhythm is written in, whatever note counts: 6/4, 6/8 and 6/16 are one family, and so are 4/4, C, 2/2,
+// C| and 4/2. A short duple bar lasts less than a whole note: 2/4, 4/8.
+enum class MeterFamily : std::uint8_t { six, nine, twelve, three, three_minims, duple, short_duple, other };
+
+MeterFamily meter_family(const music::Meter& meter);  // a free meter is `other`
+
+// The kind a word means in a meter: a jig in 9/8 is a slip jig. Else the word itself. Source: common practice, no
+// source.
+std::string rhythm_in_meter(std::string token, const music::Meter& meter);
+
+// Whether a kind is written in such a meter. Kinds we have no meter for (airs, marches, rants, set dances, unknown
+// words) and a free meter always suit. `token` as rhythm_in_meter() gives it. Source: common practice, no source.
 bool rhythm_suits(std::string_view token, const music::Meter& meter);
-
-// By its two numbers: C is 4/4, C| is 2/2.
-bool is_meter(const music::Meter& meter, int beats, int unit);
-
-// A bar lasts a whole note: 4/4, C, 2/2 and C|.
-bool is_whole_note(const music::Meter& meter);
 
 }  // namespace analysis

@@ -48,8 +48,9 @@ struct TuneFacts {
     int different_bars = 0;  // by notes and lengths
     Finding<music::Meter> meter;
     std::optional<Finding<std::string>> rhythm;  // a token: `reel`, `jig`, `slip jig` ...
-    std::vector<std::string>
-        rhythm_possible;            // beside a computed rhythm: tokens that cannot be ruled out, likeliest first
+    // Tokens, likeliest first: beside a computed rhythm those that cannot be ruled out, beside a stated one that its
+    // meter contradicts those that the meter allows.
+    std::vector<std::string> rhythm_possible;
     std::optional<KeyFinding> key;  // empty when there is no note
     std::vector<std::optional<KeyFinding>>
         part_keys;                                // of each of structure.parts alone; empty for a part without a note

@@ -6,97 +6,85 @@
 #include "../abc/written.h"
 
 using written::AbcFile;
-using written::tune_of;
 
 namespace {
 
-// `jig`, `single jig or slide`; `(none)` where nothing is inferred.
-std::string inferred(const std::string& meter, const std::string& music) {
-    const AbcFile file(tune_of(music, "M:" + meter + "\n"));
-    const auto found = analysis::infer_rhythm(file.only().meter, file.only().melody);
-    if (!found) return "(none)";
-    std::string text = found->token;
-    for (const std::string& other : found->also_possible) text += " or " + other;
+const std::string kReel = "GABc dcBA|GABc dcBA|GABc dcBA|GABc dcBA|\n";
+
+// `reel (computed) hornpipe, polka`; `(none)`.
+std::string found(const std::string& header, const std::string& body) {
+    const AbcFile file("X:1\n" + header + "K:G\n" + body);
+    const analysis::FoundRhythm rhythm = analysis::find_rhythm(file.only());
+    std::string text = rhythm.rhythm
+                           ? rhythm.rhythm->value + " (" + std::string(tune::basis_token(rhythm.rhythm->basis)) + ")"
+                           : "(none)";
+    for (const std::string& kind : rhythm.possible) text += (text.back() == ')' ? " " : ", ") + kind;
     return text;
 }
 
 }  // namespace
 
-// Source of the rules below: common practice, no source.
-TEST_CASE("rhythm: 6/8 goes by beats of three quavers against crotchet and quaver", "[analysis][rhythm]") {
-    CHECK(inferred("6/8", "GAB cde|dcB AGF|G3 G3|") == "jig");
-    CHECK(inferred("6/8", "G2B d2B|c2A F2A|G2B d2B|A3 G3|") == "single jig or slide");
-    CHECK(inferred("6/8", "G2B dcB|c2A F2A|G2B dcB|A3 G3|") == "single jig or slide");
-    CHECK(inferred("6/8", "G2B dcB|cBA F2A|G2B dcB|ABc G3|") == "jig");
-    CHECK(inferred("6/8", "G>AB c>de|G>AB c3|") == "jig");
-    CHECK(inferred("6/8", "G2B/B/ d2B/B/|GAB d2B|") == "single jig or slide");
-    // Six quavers in a row are two beats of three, wherever a bar before ended.
-    CHECK(inferred("6/8", "G|GAB d2B|cBA F2A|G5|") == "jig");
+TEST_CASE("rhythm: R: goes before all else the file says", "[analysis][rhythm]") {
+    CHECK(found("T:Boathouse Reel\nM:4/4\nL:1/8\nR:hornpipe\nQ:1/4=30\n", kReel) == "hornpipe (stated)");
+    CHECK(found("M:6/8\nR:Slow Air\n", "GAB cde|\n") == "air (stated)");
+    CHECK(found("M:4/4\nL:1/8\nR:  \n", kReel) == "reel (computed) hornpipe");
+    CHECK(found("M:4/4\nL:1/8\nR:boathouse shuffle\n", kReel) == "boathouse shuffle (stated)");
 }
 
-TEST_CASE("rhythm: 9/8 is a hop jig when over half the beats are crotchet and quaver", "[analysis][rhythm]") {
-    CHECK(inferred("9/8", "GAB cde dcB|GAB cde f3|") == "slip jig");
-    CHECK(inferred("9/8", "G2B d2B c2A|G2B d2B A2F|") == "hop jig or slip jig");
-    CHECK(inferred("9/8", "G2B d2B cBA|G2B dcB A3|") == "slip jig");
-    CHECK(inferred("9/8", "G2B d2B cBA|G2B d2B A3|") == "hop jig or slip jig");
+TEST_CASE("rhythm: a jig in 9/8 is a slip jig", "[analysis][rhythm]") {
+    CHECK(found("M:9/8\nR:jig\n", "GAB cde dcB|\n") == "slip jig (stated)");
+    CHECK(found("T:Boathouse Jig\nM:9/8\n", "GAB cde dcB|\n") == "slip jig (title)");
+    CHECK(found("M:9/8\nR:hop jig\n", "GAB cde dcB|\n") == "hop jig (stated)");
 }
 
-TEST_CASE("rhythm: 2/4 is a polka, or a march by dotted pairs or four parts", "[analysis][rhythm]") {
-    CHECK(inferred("2/4", "GABc|d2d2|edcB|A2A2|") == "polka");
-    CHECK(inferred("2/4", "G>AB>c|d2d2|e>dc>B|A2A2|") == "march or polka");
-    CHECK(inferred("2/4", "G>ABc|d2d2|edcB|A2A2|") == "polka");
-    CHECK(inferred("2/4", "GABc|d2d2|GABc|d4:|edcB|A2A2|edcB|A4:|gfed|c2c2|gfed|c4:|abag|f2f2|abag|f4:|") ==
-          "march or polka");
-    CHECK(inferred("2/4", "GABc|d2d2|GABc|d4:|edcB|A2A2|edcB|A4:|gfed|c2c2|gfed|c4:|edcB|A2A2|edcB|A4:|") == "polka");
-    CHECK(inferred("2/4", "G/A/B/c/ d/c/B/A/|G/A/B/c/ d2|") == "polka or reel or hornpipe");
-    CHECK(inferred("2/4", "G/A/B/c/ cA|dc BA|") == "polka");
-    CHECK(inferred("2/4", "GA/B/ cA|d2 d2|GA/B/ cA|G2G2|") == "polka");
+TEST_CASE("rhythm: beside an R: that the meter contradicts stands what the meter allows", "[analysis][rhythm]") {
+    CHECK(found("M:2/2\nL:1/8\nR:jig\n", kReel) == "jig (stated) reel, hornpipe");
+    CHECK(found("M:6/8\nR:reel\n", "GAB cde|dcB AGF|\n") == "reel (stated) jig");
+    CHECK(found("M:5/8\nR:reel\n", "GABcd|\n") == "reel (stated)");
+    CHECK(found("M:none\nR:reel\n", "GABcd|\n") == "reel (stated)");
 }
 
-TEST_CASE("rhythm: common time is told by pairs, snaps and how the parts end", "[analysis][rhythm]") {
-    CHECK(inferred("4/4", "GABc dcBA|GABc d2d2|") == "reel or hornpipe");
-    CHECK(inferred("C|", "GABc dcBA|GABc d2d2|") == "reel or hornpipe");
-    CHECK(inferred("C", "G>AB>c d>cB>A|G>AB>c d2d2|") == "hornpipe");
-    CHECK(inferred("C", "G>ABc d>cBA|GABc d2d2|") == "reel or hornpipe");
-    CHECK(inferred("C", "(GA/)(3B2cA d>c B>A|G>A B>c d2d2|") == "hornpipe");
-    CHECK(inferred("C", "G<A B>c d<c B>A|G<A B>c d<c B>A|") == "strathspey");
-    CHECK(inferred("C", "G<AG<A G<AG<A|G<A G2 G2 G2|GABc dcBA|G6 z2|") ==
-          "reel or hornpipe");  // no dotted pair beside the snaps
-    CHECK(inferred("C", "G>AB>c d>cB>A|G>AB>c d<cB>A|G>AB>c d>cB>A|") == "hornpipe");  // one snap is none
-    SECTION("a pick-up has no say") { CHECK(inferred("C", "G>AG>AG>A|GABc d4|") == "reel or hornpipe"); }
-    SECTION("three crotchets, the middle one whole or divided") {
-        CHECK(inferred("4/4", "GABc dcBA|GABc dcBA|G2 B2 G2:|GABc dcBA|G2 F2 G2:|") == "hornpipe");
-        CHECK(inferred("4/4", "GABc dcBA|GABc dcBA|G2 BA G2:|") == "hornpipe");
-        CHECK(inferred("4/4", "GABc dcBA|GABc dcBA|1GABc dcBA:|2G2 B2 G2|]") == "hornpipe");
-        CHECK(inferred("4/4", "GABc dcBA|G2 B2 G2 AB|GABc d3:|") == "reel or hornpipe");
-        CHECK(inferred("4/4", "GABc dcBA|GABc dcBA|GABG G2:|") == "reel or hornpipe");
-        CHECK(inferred("4/4", "GABc dcBA|G2B2G2:|GABc dcBA|GABG G2:|GABc dcBA|GABG G2:|") == "reel or hornpipe");
+TEST_CASE("rhythm: a title's own word counts where the meter suits it", "[analysis][rhythm]") {
+    CHECK(found("T:Boathouse -- HORNPIPE\nM:4/4\nL:1/8\n", kReel) == "hornpipe (title)");
+    CHECK(found("T:Boathouse Jig\nM:4/4\nL:1/8\n", kReel) == "reel (computed) hornpipe");
+    CHECK(found("T:Boathouse\nT:Boatman's Polka\nM:2/4\nL:1/8\n", "GABc|d2d2|\n") == "polka (title)");
+}
+
+TEST_CASE("rhythm: a slow tempo makes an air", "[analysis][rhythm]") {
+    const std::string air = "air (computed) reel, hornpipe";
+    for (const char* line :
+         {"Q:\"Slow\"\n", "Q:1/4=120 \"Very slow\"\n", "Q:1/4=60\n", "Q:1/2=39\n", "Q:Slow\n", "N:Slow\n",
+          "N:\"Slow with feeling\" \"collected on the quay\"\n", "N:Very slow.\n", "N:Slow air\n", "N:Lament\n"}) {
+        CAPTURE(line);
+        CHECK(found("M:4/4\nL:1/8\n" + std::string(line), kReel) == air);
+    }
+    for (const char* line : {"Q:1/4=120\n", "Q:1/2=40\n", "Q:40\n", "N:played on a slow boat\n",
+                             "N:Slower than the other\n", "N:Airy\n", "Q:\"Lively\"\n"}) {
+        CAPTURE(line);
+        CHECK(found("M:4/4\nL:1/8\n" + std::string(line), kReel) == "reel (computed) hornpipe");
+    }
+    CHECK(found("M:6/8\nQ:3/8=54\n", "GAB cde|dcB AGF|\n") == "air (computed) jig");
+    CHECK(found("M:6/8\nQ:3/8=55\n", "GAB cde|dcB AGF|\n") == "jig (computed)");
+    CHECK(found("M:3/4\nQ:1/4=79\n", "G2A2B2|\n") == "air (computed) waltz");
+    CHECK(found("M:2/4\nL:1/8\nQ:1/4=59\n", "GABc|d2d2|\n") == "air (computed) polka, march");
+}
+
+TEST_CASE("rhythm: a song with words under its notes is no dance", "[analysis][rhythm]") {
+    CHECK(found("M:4/4\nL:1/8\n", "G2G2 d2d2|e2e2 d4|\nw:Down by the wa-ter, down\n") == "air (computed)");
+    CHECK(found("M:4/4\nL:1/8\nR:reel\n", "G2G2 d2d2|e2e2 d4|\nw:Down by the wa-ter, down\n") == "reel (stated)");
+    SECTION("the names of notes and fingers are no words") {
+        CHECK(found("M:4/4\nL:1/8\n", "GABc dcBA|GABc dcBA|\nw:G A B C D C B A G A B C D C B A\n") ==
+              "reel (computed) hornpipe");
+        CHECK(found("M:4/4\nL:1/8\n", "GABc dcBA|GABc dcBA|\nw:1 2 3 4 1 2 3 4 1 2 3 4 1 2 3 4\n") ==
+              "reel (computed) hornpipe");
+    }
+    SECTION("a rhyme under a few bars leaves a dance a dance") {
+        CHECK(found("M:4/4\nL:1/8\n", kReel + "w:Down by the wa-ter\n") == "reel (computed) hornpipe");
     }
 }
 
-TEST_CASE("rhythm: meters of one kind", "[analysis][rhythm]") {
-    CHECK(inferred("12/8", "GAB cde dcB AGF|") == "slide");
-    CHECK(inferred("3/4", "G2A2B2|c4B2|") == "waltz or mazurka");
-    CHECK(inferred("3/2", "G4A2B2c2B2|") == "triple hornpipe");
-}
-
-TEST_CASE("rhythm: no kind is made up for a free or an unusual meter", "[analysis][rhythm]") {
-    CHECK(inferred("none", "GABc dcBA|") == "(none)");
-    CHECK(inferred("5/4", "GABc dcBA c2|") == "(none)");
-    CHECK(inferred("7/8", "GABc dcB|") == "(none)");
-}
-
-TEST_CASE("rhythm: what the file states goes before what is computed", "[analysis][rhythm]") {
-    const AbcFile file(tune_of("GAB cde|", "M:6/8\n"));
-    const auto stated = analysis::find_rhythm("Slow Air", file.only().meter, file.only().melody);
-    REQUIRE(stated);
-    CHECK(stated->value == "air");
-    CHECK(stated->basis == tune::Basis::stated);
-    const auto computed = analysis::find_rhythm(std::nullopt, file.only().meter, file.only().melody);
-    REQUIRE(computed);
-    CHECK(computed->value == "jig");
-    CHECK(computed->basis == tune::Basis::computed);
-    CHECK(analysis::find_rhythm("  ", file.only().meter, file.only().melody)->basis == tune::Basis::computed);
-    const AbcFile silent(tune_of("z6|", "M:6/8\n"));
-    CHECK_FALSE(analysis::find_rhythm(std::nullopt, silent.only().meter, silent.only().melody));
+TEST_CASE("rhythm: without a note there is none", "[analysis][rhythm]") {
+    CHECK(found("M:6/8\n", "z6|\n") == "(none)");
+    CHECK(found("M:6/8\nN:Slow\n", "z6|\n") == "(none)");
+    CHECK(found("M:7/8\n", "GABcdef|\n") == "(none)");
 }

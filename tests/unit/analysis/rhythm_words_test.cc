@@ -1,6 +1,7 @@
 #include "analysis/rhythm_words.h"
 
 #include <catch2/catch.hpp>
+#include <tuple>
 
 using analysis::rhythm_token;
 
@@ -71,7 +72,11 @@ TEST_CASE("rhythm: plurals, capitals and blanks lead to one token", "[analysis][
                             {"polcas", "polka"},
                             {"walz", "waltz"},
                             {"3/2 hornpipe", "triple hornpipe"},
-                            {"three-two", "triple hornpipe"}}) {
+                            {"three-two", "triple hornpipe"},
+                            {"Slow", "air"},
+                            {"slow reel", "reel"},
+                            {"Slow Marches", "march"},
+                            {"Lament", "air"}}) {
         CAPTURE(one.written);
         CHECK(rhythm_token(one.written) == one.token);
     }
@@ -108,7 +113,9 @@ TEST_CASE("rhythm: a kind suits the meters it is written in", "[analysis][rhythm
     CHECK_FALSE(analysis::rhythm_suits("reel", meter(6, 8)));
     CHECK_FALSE(analysis::rhythm_suits("reel", meter(3, 4)));
     CHECK(analysis::rhythm_suits("jig", meter(6, 8)));
-    CHECK_FALSE(analysis::rhythm_suits("jig", meter(9, 8)));
+    CHECK(analysis::rhythm_suits("jig", meter(6, 4)));
+    CHECK(analysis::rhythm_suits("jig", meter(12, 8)));
+    CHECK_FALSE(analysis::rhythm_suits("jig", meter(9, 8)));  // there it is a slip jig: rhythm_in_meter
     CHECK_FALSE(analysis::rhythm_suits("jig", meter(4, 4)));
     CHECK_FALSE(analysis::rhythm_suits("single jig", meter(4, 4)));
     CHECK(analysis::rhythm_suits("slip jig", meter(9, 8)));
@@ -118,22 +125,58 @@ TEST_CASE("rhythm: a kind suits the meters it is written in", "[analysis][rhythm
     CHECK(analysis::rhythm_suits("slide", meter(6, 8)));
     CHECK_FALSE(analysis::rhythm_suits("slide", meter(9, 8)));
     CHECK(analysis::rhythm_suits("polka", meter(2, 4)));
-    CHECK_FALSE(analysis::rhythm_suits("polka", meter(4, 4)));
+    CHECK(analysis::rhythm_suits("polka", meter(4, 4)));
+    CHECK_FALSE(analysis::rhythm_suits("polka", meter(6, 8)));
     CHECK(analysis::rhythm_suits("hornpipe", meter(3, 2)));
     CHECK(analysis::rhythm_suits("hornpipe", meter(2, 4)));
     CHECK_FALSE(analysis::rhythm_suits("hornpipe", meter(3, 4)));
     CHECK(analysis::rhythm_suits("triple hornpipe", meter(3, 2)));
     CHECK_FALSE(analysis::rhythm_suits("triple hornpipe", meter(4, 4)));
     CHECK(analysis::rhythm_suits("waltz", meter(3, 4)));
+    CHECK(analysis::rhythm_suits("waltz", meter(3, 8)));
     CHECK_FALSE(analysis::rhythm_suits("mazurka", meter(4, 4)));
-    for (const char* dance : {"barndance", "highland fling", "schottische", "strathspey", "rant"}) {
+    for (const char* dance : {"barndance", "highland fling", "schottische", "strathspey"}) {
         CAPTURE(dance);
         CHECK(analysis::rhythm_suits(dance, meter(4, 4)));
+        CHECK(analysis::rhythm_suits(dance, meter(2, 4)));
         CHECK_FALSE(analysis::rhythm_suits(dance, meter(6, 8)));
     }
-    for (const char* kind : {"march", "air", "set dance", "planxty", "boathouse shuffle", ""}) {
+    for (const char* kind : {"march", "rant", "air", "set dance", "planxty", "boathouse shuffle", ""}) {
         CAPTURE(kind);
         CHECK(analysis::rhythm_suits(kind, meter(7, 8)));
     }
     CHECK(analysis::rhythm_suits("reel", music::Meter{}));
+}
+
+TEST_CASE("rhythm: a kind may mean another in its meter", "[analysis][rhythm]") {
+    CHECK(analysis::rhythm_in_meter("jig", meter(9, 8)) == "slip jig");
+    CHECK(analysis::rhythm_in_meter("jig", meter(6, 8)) == "jig");
+    CHECK(analysis::rhythm_in_meter("hop jig", meter(9, 8)) == "hop jig");
+    CHECK(analysis::rhythm_in_meter("jig", music::Meter{}) == "jig");
+}
+
+TEST_CASE("rhythm: meters are one family whatever note counts", "[analysis][rhythm]") {
+    using analysis::MeterFamily;
+    for (const auto& [beats, unit, family] : {std::tuple(6, 8, MeterFamily::six),
+                                              {6, 4, MeterFamily::six},
+                                              {6, 16, MeterFamily::six},
+                                              {9, 8, MeterFamily::nine},
+                                              {12, 8, MeterFamily::twelve},
+                                              {3, 4, MeterFamily::three},
+                                              {3, 8, MeterFamily::three},
+                                              {3, 2, MeterFamily::three_minims},
+                                              {4, 4, MeterFamily::duple},
+                                              {2, 2, MeterFamily::duple},
+                                              {4, 2, MeterFamily::duple},
+                                              {2, 4, MeterFamily::short_duple},
+                                              {4, 8, MeterFamily::short_duple},
+                                              {2, 8, MeterFamily::short_duple},
+                                              {5, 4, MeterFamily::other},
+                                              {7, 8, MeterFamily::other},
+                                              {3, 16, MeterFamily::other},
+                                              {6, 2, MeterFamily::other}}) {
+        CAPTURE(beats, unit);
+        CHECK(analysis::meter_family(meter(beats, unit)) == family);
+    }
+    CHECK(analysis::meter_family(music::Meter{}) == MeterFamily::other);
 }
