@@ -38,8 +38,10 @@ std::vector<std::string> last_rhythms_of(const library::Library& library, const 
     for (const auto& [day, tunes] : taken_up) {
         if (rhythms.size() + tunes.size() > repertoire::kLastTunes) break;
         std::vector<std::string> of_day;
-        for (const tune::TuneRecord& record : library.tunes_by_id(tunes))
-            of_day.push_back(record.rhythm ? record.rhythm->value : "");
+        for (const tune::TuneRecord& record : library.tunes_by_id(tunes)) {
+            const auto rhythm = tune::danced_rhythm(record);
+            of_day.push_back(rhythm ? rhythm->value : "");
+        }
         if (std::set<std::string>(of_day.begin(), of_day.end()).size() > 1) break;
         rhythms.insert(rhythms.end(), of_day.begin(), of_day.end());
     }

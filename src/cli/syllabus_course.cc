@@ -45,7 +45,7 @@ syllabus::CourseTune course_tune(const library::Library& library, const tune::Tu
     syllabus::CourseTune one;
     one.tune.id = record.id;
     one.tune.title = report::title_of(record);
-    one.tune.rhythm = record.rhythm ? record.rhythm->value : "";
+    if (const auto rhythm = tune::danced_rhythm(record)) one.tune.rhythm = rhythm->value;
     one.tune.needed = ornaments ? record.needed | record.ornaments : record.needed;
     one.tune.hardness = syllabus::hardness_of(one.tune.needed, record.largest_leap, record.different_bars);
     one.tune.seconds = seconds_to_play(library, record);

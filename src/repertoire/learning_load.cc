@@ -16,7 +16,8 @@ constexpr std::array<std::string_view, kLoadParts> kNames{"notes", "strikes", "b
 
 // By the notes of a whole bar, pick-ups left out.
 std::optional<int> pace_in_tenths(const tune::TuneRecord& record, const tune::Outline& outline) {
-    const auto pace = pace_of(record.rhythm ? record.rhythm->value : "");
+    const auto rhythm = tune::danced_rhythm(record);
+    const auto pace = pace_of(rhythm ? rhythm->value : "");
     int bars = 0, notes = 0;
     for (std::size_t bar = 0; bar < outline.bars.size(); ++bar) {
         const auto in_bar = static_cast<int>(outline.end_of(bar) - outline.bars[bar].first_note);
@@ -44,7 +45,7 @@ TuneMatter matter_of(const tune::TuneRecord& record, const tune::Outline& outlin
     matter.id = record.id;
     matter.setting = record.setting;
     if (!record.titles.empty()) matter.folded_title = tune::fold_title(record.titles.front());
-    if (record.rhythm) matter.rhythm = record.rhythm->value;
+    if (const auto rhythm = tune::danced_rhythm(record)) matter.rhythm = rhythm->value;
     matter.needed = record.needed;
     matter.figures = figures_of(outline);
     std::map<int, int> struck;

@@ -44,8 +44,10 @@ std::optional<TuneShape> shape_of(const tune::TuneRecord& record, const tune::Ou
     shape.id = record.id;
     if (!record.titles.empty()) shape.title = record.titles.front();
     shape.folded_title = tune::fold_title(shape.title);
-    if (record.rhythm) shape.rhythm = record.rhythm->value;
-    shape.is_rhythm_guessed = record.rhythm && tune::is_guess(record.rhythm->basis);
+    if (const auto rhythm = tune::danced_rhythm(record)) {
+        shape.rhythm = rhythm->value;
+        shape.rhythm_basis = rhythm->basis;
+    }
     shape.meter = record.meter;
     shape.key = record.key;
     shape.key_decided = record.key_decided;

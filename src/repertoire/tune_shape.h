@@ -24,9 +24,9 @@ struct TuneShape {
     tune::TuneId id;
     std::string title;  // as shown; empty where there is none
     std::string folded_title;
-    std::string rhythm;  // a token; empty when unknown
-    bool is_rhythm_guessed = false;
-    std::string meter;  // `6/8`, `none`
+    std::string rhythm;                              // a token, as tune::danced_rhythm(); empty when unknown
+    tune::Basis rhythm_basis = tune::Basis::stated;  // of what rhythm there is
+    std::string meter;                               // `6/8`, `none`
     std::optional<music::Key> key;
     bool key_decided = false;
     music::NoteSet needed;
@@ -35,6 +35,8 @@ struct TuneShape {
     int bars = 0;         // played once, repeats and endings played out, pick-ups left out; a bar that is
                           // cut short for a pick-up is a whole one
     Opening opening{};
+
+    bool is_rhythm_guessed() const { return !rhythm.empty() && tune::is_guess(rhythm_basis); }
 
     friend bool operator==(const TuneShape&, const TuneShape&) = default;
 };

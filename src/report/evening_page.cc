@@ -91,13 +91,13 @@ Document describe_evening(const EveningPage& page) {
             const TuneShape& tune = page.tunes[each.tune];
             table.rows.push_back({is_first ? Cell(number) : Cell(std::string()), Cell(clock_of(now)),
                                   Cell(tune.id.value), Cell(tune::title_or_none(tune.title)),
-                                  is_first || tune.is_rhythm_guessed
-                                      ? Cell(marked_rhythm(tune.rhythm, tune.is_rhythm_guessed))
+                                  is_first || tune.is_rhythm_guessed()
+                                      ? Cell(marked_rhythm(tune.rhythm, tune.is_rhythm_guessed()))
                                       : Cell(std::string()),
                                   tune.key ? Cell(music::to_string(*tune.key)) : Cell(),
                                   each.join ? Cell(key_move_in_words(*each.join) + "; " + join_in_words(*each.join))
                                             : Cell(std::string())});
-            any_guessed = any_guessed || tune.is_rhythm_guessed;
+            any_guessed = any_guessed || tune.is_rhythm_guessed();
             now += each.seconds;
             is_first = false;
         }
@@ -176,7 +176,7 @@ std::string evening_json(const EveningPage& page) {
             Json one;
             one["id"] = tune.id.value;
             one["title"] = tune.title.empty() ? Json(nullptr) : Json(tune.title);
-            one["rhythm_basis"] = rhythm_basis_json(tune.rhythm, tune.is_rhythm_guessed);
+            one["rhythm_basis"] = rhythm_basis_json(tune.rhythm, tune.rhythm_basis);
             one["key"] = tune.key ? Json(music::to_string(*tune.key)) : Json(nullptr);
             one["bars"] = tune.bars;
             one["seconds"] = each.seconds;

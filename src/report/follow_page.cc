@@ -61,7 +61,7 @@ std::string changes_in_words(const FollowPage& page) {
 std::string guessed_of(const FollowPage& page) {
     std::string ids;
     for (const FollowRow& row : page.rows)
-        if (row.tune.is_rhythm_guessed) ids += (ids.empty() ? "" : ", ") + std::to_string(row.tune.id.value);
+        if (row.tune.is_rhythm_guessed()) ids += (ids.empty() ? "" : ", ") + std::to_string(row.tune.id.value);
     return ids;
 }
 
@@ -94,11 +94,12 @@ std::string join_in_words(const Follow& follow) {
 Document describe_follow(const FollowPage& page) {
     Document document;
     const TuneShape& first = page.first;
-    document.blocks.emplace_back(Heading{
-        "After " + tune::title_or_none(first.title) + ", " +
-        (first.rhythm.empty() ? std::string("rhythm unknown") : marked_rhythm(first.rhythm, first.is_rhythm_guessed)) +
-        (first.key ? ", " + music::to_string(*first.key) : "") + ", ends on " +
-        note_or_dash(first.last_note, fifths_of(first))});
+    document.blocks.emplace_back(
+        Heading{"After " + tune::title_or_none(first.title) + ", " +
+                (first.rhythm.empty() ? std::string("rhythm unknown")
+                                      : marked_rhythm(first.rhythm, first.is_rhythm_guessed())) +
+                (first.key ? ", " + music::to_string(*first.key) : "") + ", ends on " +
+                note_or_dash(first.last_note, fifths_of(first))});
     bool any_alike = false, any_change = false;
     for (const FollowRow& row : page.rows) {
         any_alike = any_alike || row.follow.opening >= repertoire::kLikeOpening;
@@ -114,7 +115,7 @@ Document describe_follow(const FollowPage& page) {
         const Follow& follow = row.follow;
         auto& cells = table.rows.emplace_back();
         cells = {Cell(row.tune.id.value), Cell(tune::title_or_none(row.tune.title))};
-        if (any_change) cells.emplace_back(marked_rhythm(row.tune.rhythm, row.tune.is_rhythm_guessed));
+        if (any_change) cells.emplace_back(marked_rhythm(row.tune.rhythm, row.tune.is_rhythm_guessed()));
         const bool is_worth_saying = follow.key != KeyChange::same && follow.key != KeyChange::unknown;
         const std::string kind = is_worth_saying ? std::string(repertoire::to_string(follow.key)) + ", " : "";
         cells.push_back(key_of(row.tune));
@@ -136,7 +137,7 @@ Document describe_follow(const FollowPage& page) {
     if (const std::string guessed = guessed_of(page); !any_change && !guessed.empty())
         document.blocks.emplace_back(
             Paragraph{"Of that rhythm by the pattern of the notes, not by the file: " + guessed + "."});
-    if (first.is_rhythm_guessed || (any_change && !guessed_of(page).empty()))
+    if (first.is_rhythm_guessed() || (any_change && !guessed_of(page).empty()))
         document.blocks.emplace_back(Paragraph{kRhythmGuessed});
     return document;
 }
@@ -165,7 +166,7 @@ std::string follow_json(const FollowPage& page) {
         json["id"] = tune.id.value;
         json["title"] = tune.title.empty() ? Json(nullptr) : Json(tune.title);
         json["rhythm"] = tune.rhythm.empty() ? Json(nullptr) : Json(tune.rhythm);
-        json["rhythm_basis"] = rhythm_basis_json(tune.rhythm, tune.is_rhythm_guessed);
+        json["rhythm_basis"] = rhythm_basis_json(tune.rhythm, tune.rhythm_basis);
         json["key"] = tune.key ? Json(music::to_string(*tune.key)) : Json(nullptr);
         json["first_note"] = note_or_dash(tune.first_note, fifths_of(tune));
         json["last_note"] = note_or_dash(tune.last_note, fifths_of(tune));

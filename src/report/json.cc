@@ -53,9 +53,9 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     return row;
 }
 
-Json rhythm_basis_json(const std::string& rhythm, bool is_guessed) {
+Json rhythm_basis_json(const std::string& rhythm, tune::Basis basis) {
     if (rhythm.empty()) return nullptr;
-    return tune::basis_token(is_guessed ? tune::Basis::computed : tune::Basis::stated);
+    return tune::basis_token(basis);
 }
 
 std::string compact(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }

@@ -21,7 +21,7 @@ Json or_null(const std::optional<T>& value) {
 Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet>& have);
 
 // `stated` or `computed`; null where no rhythm is known.
-Json rhythm_basis_json(const std::string& rhythm, bool is_guessed);
+Json rhythm_basis_json(const std::string& rhythm, tune::Basis basis);
 
 // On one line. Text that is not UTF-8 becomes U+FFFD.
 std::string compact(const Json& json);

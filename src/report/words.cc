@@ -39,10 +39,16 @@ std::string title_of(const tune::TuneRecord& record) {
 
 std::string rhythm_in_words(const tune::TuneRecord& record) {
     if (!record.rhythm) return "unknown";
-    std::string words = record.rhythm->value + " (" + std::string(tune::basis_token(record.rhythm->basis));
+    const tune::Basis basis = record.rhythm->basis;
+    std::string words = record.rhythm->value + " (" +
+                        (basis == tune::Basis::title ? "by its title" : std::string(tune::basis_token(basis)));
+    if (basis == tune::Basis::stated && !record.rhythm_possible.empty())
+        words += ", but " + record.meter + " is no meter for it";
     for (std::size_t at = 0; at < record.rhythm_possible.size(); ++at)
-        words += (at == 0 ? "; " : " or ") + record.rhythm_possible[at] +
-                 (at + 1 == record.rhythm_possible.size() ? " possible" : "");
+        words += (at == 0                                   ? "; "
+                  : at + 1 == record.rhythm_possible.size() ? " or "
+                                                            : ", ") +
+                 record.rhythm_possible[at] + (at + 1 == record.rhythm_possible.size() ? " possible" : "");
     return words + ")";
 }
 

@@ -2,6 +2,13 @@
 
 namespace tune {
 
+std::optional<Finding<std::string>> danced_rhythm(const TuneRecord& record) {
+    const bool is_contradicted =
+        record.rhythm && record.rhythm->basis == Basis::stated && !record.rhythm_possible.empty();
+    if (!is_contradicted) return record.rhythm;
+    return Finding<std::string>{record.rhythm_possible.front(), Basis::computed};
+}
+
 int spelling_fifths(const TuneRecord& record) {
     const auto stated = music::parse_stated_key(record.key_in_force.value_or(record.key_stated));
     if (!stated) return 0;

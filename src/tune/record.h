@@ -59,6 +59,10 @@ struct TuneRecord {
     friend bool operator==(const TuneRecord&, const TuneRecord&) = default;
 };
 
+// What a tune is danced as and paced by: its rhythm, but where the meter contradicts R:, the likeliest kind that it
+// allows. What a person said stands.
+std::optional<Finding<std::string>> danced_rhythm(const TuneRecord& record);
+
 // Sharps of the signature a record's notes are spelled beside; 0 where the file states none.
 int spelling_fifths(const TuneRecord& record);
 

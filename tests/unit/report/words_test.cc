@@ -42,3 +42,22 @@ TEST_CASE("words: one is singular, all else plural", "[report][words]") {
     CHECK(report::counted(1, "tune", "tunes") == "1 tune");
     CHECK(report::counted(2, "tune", "tunes") == "2 tunes");
 }
+
+TEST_CASE("words: a rhythm says what it rests on and what else it may be", "[report][words]") {
+    using tune::Basis;
+    const auto words = [](const char* rhythm, Basis basis, std::vector<std::string> possible) {
+        tune::TuneRecord record;
+        record.meter = "2/2";
+        record.rhythm = {rhythm, basis};
+        record.rhythm_possible = std::move(possible);
+        return report::rhythm_in_words(record);
+    };
+    CHECK(report::rhythm_in_words({}) == "unknown");
+    CHECK(words("reel", Basis::stated, {}) == "reel (stated)");
+    CHECK(words("reel", Basis::title, {}) == "reel (by its title)");
+    CHECK(words("reel", Basis::computed, {"hornpipe"}) == "reel (computed; hornpipe possible)");
+    CHECK(words("reel", Basis::computed, {"hornpipe", "polka", "march"}) ==
+          "reel (computed; hornpipe, polka or march possible)");
+    CHECK(words("jig", Basis::stated, {"reel", "hornpipe"}) ==
+          "jig (stated, but 2/2 is no meter for it; reel or hornpipe possible)");
+}

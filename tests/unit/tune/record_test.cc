@@ -36,3 +36,18 @@ TEST_CASE("record: a signature beyond seven signs is spelled beside seven", "[tu
     CHECK(fifths_beside("D# lydian") == 7);
     CHECK(fifths_beside("Fb phrygian") == -7);
 }
+
+TEST_CASE("record: where the meter contradicts R:, the meter says how it is danced", "[tune][record]") {
+    using tune::Basis;
+    const auto danced = [](const char* rhythm, Basis basis, std::vector<std::string> possible) {
+        tune::TuneRecord record;
+        record.rhythm = {rhythm, basis};
+        record.rhythm_possible = std::move(possible);
+        return *tune::danced_rhythm(record);
+    };
+    CHECK(danced("jig", Basis::stated, {}) == tune::Finding<std::string>{"jig", Basis::stated});
+    CHECK(danced("jig", Basis::stated, {"reel", "hornpipe"}) == tune::Finding<std::string>{"reel", Basis::computed});
+    CHECK(danced("reel", Basis::computed, {"hornpipe"}) == tune::Finding<std::string>{"reel", Basis::computed});
+    CHECK(danced("jig", Basis::said, {"reel"}) == tune::Finding<std::string>{"jig", Basis::said});
+    CHECK_FALSE(tune::danced_rhythm({}));
+}
