@@ -21,6 +21,7 @@
 #include "cli/path_goal.h"
 #include "cli/syllabus_request.h"
 #include "cli/terminal.h"
+#include "cli/ways_option.h"
 #include "hands/move.h"
 #include "library/library.h"
 #include "library/syllabi.h"
@@ -105,6 +106,7 @@ private:
     std::string which_;
     InstrumentOption instrument_;
     std::optional<std::string> have_;
+    WaysOption ways_;
     std::optional<instruments::Instrument> limited_;  // the instrument with the notes of --have alone
     std::string library_;
     Format format_;
@@ -155,7 +157,7 @@ private:
     repertoire::LoadWeights weights() const;
     library::Selection selection(const library::PlayerRecord& player, const music::NoteSet& have) const;
     int choose(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
-               const library::Answer& answer, const repertoire::LoadWeights& weights) const;
+               const library::Answer& answer, const repertoire::LoadWeights& weights);
     int climb(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
               const library::Answer& answer, const repertoire::LoadWeights& weights) const;
     int review(const library::Library& library, const library::PlayerRecord& player) const;
@@ -165,6 +167,7 @@ private:
     std::vector<std::string> weigh_;
     std::optional<std::int64_t> limit_;
     bool is_review_ = false, is_short_ = false;
+    WaysOption ways_;
     std::string library_;
     FilterOptions filter_;
     Format format_;
@@ -178,6 +181,7 @@ public:
 private:
     std::optional<std::string> have_, fresh_;
     InstrumentOption instrument_;
+    WaysOption ways_;
     std::string library_;
     bool abc_ = false, json_ = false;
 };

@@ -38,6 +38,7 @@ CLI::App* DrillCommand::add_to(CLI::App& program) {
     command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
     command->add_option("--new", fresh_, "the new note, or notes")->type_name("NOTES");
     instrument_.add_to(*command, "with the ways to make each note on it (gamut instrument list shows names)");
+    ways_.add_to(*command);
     add_library(*command, library_);
     command->add_flag("--abc", abc_, "as ABC alone, for paper or for a player");
     command->add_flag("--json", json_, "as JSON, documented in schema/output.md");
@@ -49,7 +50,9 @@ int DrillCommand::run() {
     if (!have_ && !fresh_) throw Misuse("gamut drill needs --have NOTES or --new NOTES: which notes?");
     if (abc_ && json_) throw Misuse("--abc and --json are two answers; ask for one");
     report::DrillPage page;
-    page.instrument = instrument_.instrument();
+    page.instrument = ways_.judged(instrument_.instrument());
+    if (page.instrument == nullptr && ways_.is_given())
+        throw Misuse("--ways is about the ways on an instrument; say which with --instrument");
     if (fresh_) page.fresh = notes_of("--new", *fresh_, page.instrument, names_in(library_));
     if (have_) page.have = notes_of("--have", *have_, page.instrument, names_in(library_)).without(page.fresh);
     const music::NoteSet all = page.have | page.fresh;

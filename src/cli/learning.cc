@@ -7,6 +7,7 @@
 
 #include "abc/read.h"
 #include "hands/cheapest_way.h"
+#include "hands/time_before.h"
 #include "repertoire/bar_stock.h"
 #include "tune/outline.h"
 
@@ -96,8 +97,8 @@ std::optional<int> hand_for_a_note(const library::Library& library, tune::Settin
     const auto line = hands::top_of(hands::line_of(settings.back().melody));
     if (line.empty()) return std::nullopt;
     const hands::CheapestWay way = hands::find_cheapest_way(line, instrument, instrument.motion_costs);
-    const auto notes = static_cast<std::int64_t>(line.size());
-    return static_cast<int>((10 * way.cost + notes / 2) / notes);
+    const auto parts = static_cast<std::int64_t>(line.size()) * hands::kCostParts;
+    return static_cast<int>((10 * way.cost + parts / 2) / parts);
 }
 
 }  // namespace cli

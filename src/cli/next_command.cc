@@ -92,6 +92,7 @@ CLI::App* NextCommand::add_to(CLI::App& program) {
         ->allow_extra_args(false);
     command->add_option("--limit", limit_, "with --review: at most N tunes (default 5)")->type_name("N");
     command->add_option("--today", today_, "the day it is asked for (default: by the clock)")->type_name("DATE");
+    ways_.add_to(*command);
     filter_.add_to(*command, library_);
     add_format(*command, format_);
     command->footer(
@@ -132,6 +133,8 @@ void NextCommand::check() const {
     if (is_review_ && (towards_ || is_short_ || !weigh_.empty()))
         throw Misuse("--review asks what to play again; leave out --towards, --short and --weigh");
     if (towards_ && is_short_) throw Misuse("--towards and --short ask two questions; give one of them");
+    if (ways_.is_given() && (is_review_ || towards_))
+        throw Misuse("--ways weighs tunes to learn next; leave it out with --review and --towards");
     if (limit_ && !is_review_) throw Misuse("--limit goes with --review; gamut next names three tunes");
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
     if (filter_.asks_for_missing()) throw Misuse("gamut next names what is missing by itself; leave out --missing");
@@ -165,10 +168,10 @@ int NextCommand::run() {
 
 int NextCommand::choose(const library::Library& library, const library::PlayerRecord& player,
                         const music::NoteSet& have, const library::Answer& answer,
-                        const repertoire::LoadWeights& weights) const {
+                        const repertoire::LoadWeights& weights) {
     report::NextPage page;
     page.player = player.player.name.text;
-    page.instrument = instrument_of(player.player);
+    page.instrument = ways_.judged(instrument_of(player.player));
     page.have = have;
     page.goal.is_short = is_short_;
     page.goal.weights = weights;

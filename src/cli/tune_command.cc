@@ -50,6 +50,7 @@ CLI::App* TuneCommand::add_to(CLI::App& program) {
                        "Options", "--on,--instrument");
     command->add_option("--have", have_, "the notes you have: which of the tune's are missing, and what can be done")
         ->type_name("NOTES");
+    ways_.add_to(*command);
     add_library(*command, library_);
     command->add_flag("--json", format_.json, "as JSON");
     command->footer("Example:  gamut tune kettle --on whistle-d");
@@ -70,13 +71,16 @@ std::optional<report::InHand> TuneCommand::in_hand(const tune::Setting& setting,
         limited_ = instrument->only(have);
         instrument = &*limited_;
     }
+    instrument = ways_.judged(instrument);
     in_hand.instrument = instrument;
     in_hand.handling = hands::handle(setting.melody, facts, *instrument);
     return in_hand;
 }
 
 int TuneCommand::run() {
-    instrument_.instrument();  // a name that is none is told before any tune is looked for
+    // What is misused is told before any tune is looked for.
+    if (ways_.judged(instrument_.instrument()) == nullptr && ways_.is_given())
+        throw Misuse("--ways is about the ways on an instrument; say which with --on");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const auto record = tune_named(library, which_);
     if (!record) return kDoneInPart;

@@ -16,7 +16,7 @@ namespace hands {
 struct MotionSum {
     instruments::Motion motion = instruments::Motion::direction;
     int count = 0;   // by the cheapest way
-    int quick = 0;   // of these, with no time to get ready
+    int quick = 0;   // of these, with less than a crotchet to get ready
     int fewest = 0;  // how few there can be, whatever else that costs
 
     friend bool operator==(const MotionSum&, const MotionSum&) = default;

@@ -17,8 +17,9 @@ struct LineNote {
     std::size_t sound = 0;      // into Melody::sounds
     music::Duration length;     // with what is tied to it; nothing where lengths do not add up
     bool is_strong = false;
-    bool is_beneath = false;  // another note of its chord lies above it
-    bool rests_before = false;
+    bool is_beneath = false;          // another note of its chord lies above it
+    music::Duration rest_before;      // between the note before and this one
+    music::Duration bar_beats{1, 1};  // how many beats its bar lasts, at least one
 
     friend bool operator==(const LineNote&, const LineNote&) = default;
 };

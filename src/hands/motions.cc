@@ -77,7 +77,7 @@ MotionCounts motions_in(const Way& way) {
     MotionCounts counts{};
     count_of(counts, Motion::half_hole) = says(way, "half-hole") ? 1 : 0;
     count_of(counts, Motion::fork) = says(way, "cross-fingered") ? 1 : 0;
-    count_of(counts, Motion::key) = way.technique == "key" ? 1 : 0;
+    count_of(counts, Motion::key) = says(way, "key") ? 1 : 0;
     count_of(counts, Motion::bend) = says(way, "bend") ? 1 : 0;
     count_of(counts, Motion::grade) = way.grade - instruments::kEasiestGrade;
     return counts;

@@ -58,6 +58,12 @@ Instrument Instrument::up_to_grade(int hardest) const {
     return limited;
 }
 
+Instrument Instrument::with_any_ways() const {
+    Instrument copy = *this;
+    copy.motion_costs[static_cast<std::size_t>(Motion::second_way)] = 0;
+    return copy;
+}
+
 bool Instrument::has_levers() const {
     return std::any_of(notes.begin(), notes.end(), [](const InstrumentNote& each) {
         return std::any_of(each.ways.begin(), each.ways.end(),

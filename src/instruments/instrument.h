@@ -74,6 +74,7 @@ struct Instrument {
     int grade(int midi) const;                           // 0 where the instrument has not the note
     Instrument only(const music::NoteSet& notes) const;  // with no others; may be left without any
     Instrument up_to_grade(int grade) const;             // with no harder ways; may be left without any note
+    Instrument with_any_ways() const;                    // a second way of a note costs nothing
     bool has_levers() const;                             // a string has two states, one at a time
     bool is_bisonoric() const;                           // the direction of the air decides what sounds
 };

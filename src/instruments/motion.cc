@@ -6,8 +6,9 @@ namespace instruments {
 
 namespace {
 
-constexpr std::array<std::string_view, kMotions> kTokens{
-    "direction", "row", "string", "reach", "register", "half-hole", "fork", "fingers", "key", "bend", "lever", "grade"};
+constexpr std::array<std::string_view, kMotions> kTokens{"direction", "row",   "string",    "reach", "register",
+                                                         "half-hole", "fork",  "fingers",   "key",   "bend",
+                                                         "lever",     "grade", "second-way"};
 
 }  // namespace
 

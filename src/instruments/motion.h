@@ -16,14 +16,15 @@ enum class Motion : std::uint8_t {
     reach,      // buttons or frets further apart than a hand covers
     register_,  // a wind instrument breaks into another register
     half_hole,
-    fork,     // a cross-fingering
-    fingers,  // three fingers or more move at once
-    key,      // a key of a wind instrument
-    bend,     // a bent note
-    lever,    // a string of a lever harp is wanted in its other state
-    grade,    // what the grade of the note lies above the easiest
+    fork,        // a cross-fingering
+    fingers,     // three fingers or more move at once
+    key,         // a key of a wind instrument
+    bend,        // a bent note
+    lever,       // a string of a lever harp is wanted in its other state
+    grade,       // what the grade of the note lies above the easiest
+    second_way,  // a note made otherwise than usual in the tune; a usual way that is not the table's first, once
 };
-constexpr std::size_t kMotions = 12;
+constexpr std::size_t kMotions = 13;
 
 // Buttons or frets from one note to the next that a hand covers without moving. Source: house choice; four fingers.
 constexpr int kCovered = 3;

@@ -2,11 +2,18 @@
 
 #include <cmath>
 
+#include "hands/time_before.h"
+
 #include "report/words.h"
 
 namespace report {
 
 namespace {
+
+// In costs of the instrument's file, to a hundredth.
+double whole_costs(std::int64_t parts) {
+    return std::round(100.0 * static_cast<double>(parts) / hands::kCostParts) / 100;
+}
 
 Json near_miss_json(const hands::NearMiss& miss, int fifths) {
     constexpr std::array<std::string_view, 3> kStandIn{"yes", "perhaps", "no"};  // in the order of hands::StandIn
@@ -55,7 +62,7 @@ Json stroke_json(const hands::Stroke& stroke, int fifths) {
               {"row", nullptr},
               {"position", nullptr},
               {"direction", nullptr},
-              {"cost", stroke.cost}};
+              {"cost", whole_costs(stroke.cost)}};
     if (stroke.way == nullptr) return json;
     json["fingering"] = stroke.way->fingering;
     if (!stroke.way->row.empty()) json["row"] = stroke.way->row;
@@ -79,7 +86,8 @@ Json in_hand_json(const InHand& in_hand, int fifths) {
                                    {"count", sum.count},
                                    {"quick", sum.quick},
                                    {"fewest", sum.fewest}});
-    json["cost"] = handling.way.cost;
+    json["cost"] = whole_costs(handling.way.cost);
+    json["cost_lower_bound"] = whole_costs(handling.way.lower_bound);
     json["hardest_bar"] = handling.hardest ? Json(handling.hardest->bar) : Json(nullptr);
     json["stretches"] = Json::array();
     for (const hands::Stretch& stretch : handling.stretches)

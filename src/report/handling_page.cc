@@ -142,7 +142,8 @@ void describe_hands(const InHand& in_hand, int fifths, Document& document) {
         std::string words = std::to_string(sum.count);
         if (sum.quick > 0 && sum.quick < sum.count) words += fmt::format(", {} of them after a short note", sum.quick);
         if (sum.quick > 0 && sum.quick == sum.count) words += ", all after a short note";
-        if (sum.fewest < sum.count) words += fmt::format(" (never fewer than {})", sum.fewest);
+        if (sum.fewest < sum.count && sum.motion != Motion::second_way)
+            words += fmt::format(" (never fewer than {})", sum.fewest);
         lines.lines.emplace_back(motion_in_words(sum.motion), words);
     }
     if (handling.hardest) lines.lines.emplace_back("hardest", hardest_in_words(*handling.hardest, instrument));
@@ -165,7 +166,7 @@ std::string motion_in_words(Motion motion) {
     constexpr std::array<std::string_view, instruments::kMotions> kWords{
         "direction changes", "row changes",      "string crossings",     "reaches", "register breaks",
         "half-holes",        "cross-fingerings", "many fingers at once", "keys",    "bends",
-        "lever changes",     "grades above 1"};
+        "lever changes",     "grades above 1",   "second ways"};
     return std::string(kWords[static_cast<std::size_t>(motion)]);
 }
 

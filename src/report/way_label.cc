@@ -47,9 +47,9 @@ std::string bend_of(const Way& way) {
 }
 
 std::string holes_label(const Way& way) {
-    if (way.technique == "key") return "key";
-    std::string holes = way.fingering.substr(0, way.fingering.find_first_not_of("XOhTt|1234567 half"));
-    holes = without_blanks(holes);
+    const std::size_t end = std::min(way.fingering.find_first_not_of("XOhTt|1234567 half"), way.fingering.size());
+    std::string holes = without_blanks(way.fingering.substr(0, end));
+    if (says(way, "key")) holes = holes.empty() ? "key" : without_blanks(way.fingering.substr(end));  // `Ebkey`
     if (says(way, "third register")) return holes + "++";
     return says(way, "overblow") ? holes + "+" : holes;
 }

@@ -1,9 +1,13 @@
 #include "hands/cheapest_way.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <map>
 #include <random>
+#include <set>
 
 #include "hands/stretch.h"
+#include "hands/time_before.h"
 #include "instruments/instrument_file.h"
 #include "instruments/known.h"
 #include "music/note_expression.h"
@@ -33,24 +37,56 @@ MotionCosts costs(std::initializer_list<std::pair<Motion, int>> given) {
     return all;
 }
 
-// The same by trying every way of every note.
-std::int64_t cheapest_by_trying(const std::vector<hands::LineNote>& line, const Instrument& instrument,
-                                const MotionCosts& judged, std::size_t at, const instruments::Way* before) {
-    if (at == line.size()) return 0;
-    std::int64_t best = -1;
-    for (const instruments::Way& way : instrument.note(line[at].midi)->ways) {
-        hands::MotionCounts all = hands::motions_in(way);
+// The same by trying every way of every note, with these usual ways; nothing is settled where there are none.
+struct Trying {
+    const std::vector<hands::LineNote>& line;
+    const Instrument& instrument;
+    const MotionCosts& judged;
+    std::map<int, const instruments::Way*> usual;
+
+    std::int64_t cost_of(const hands::MotionCounts& motions) const {
         std::int64_t cost = 0;
-        for (std::size_t motion = 0; motion < all.size(); ++motion) cost += 2 * all[motion] * judged[motion];
-        if (before != nullptr) {
-            all = hands::motions_between(instrument, *before, way);
-            for (std::size_t motion = 0; motion < all.size(); ++motion) cost += 2 * all[motion] * judged[motion];
-        }
-        cost += cheapest_by_trying(line, instrument, judged, at + 1, &way);
-        if (best < 0 || cost < best) best = cost;
+        for (std::size_t at = 0; at < motions.size(); ++at) cost += motions[at] * judged[at];
+        return cost;
     }
-    return best;
-}
+
+    std::int64_t from(std::size_t at, const instruments::Way* before) const {
+        if (at == line.size()) return 0;
+        const auto& ways = instrument.note(line[at].midi)->ways;
+        std::int64_t best = -1;
+        for (const instruments::Way& way : ways) {
+            hands::MotionCounts coming{};
+            if (before != nullptr) coming = hands::motions_between(instrument, *before, way);
+            if (const auto found = usual.find(line[at].midi); found != usual.end()) {
+                const bool is_first = std::none_of(line.begin(), line.begin() + static_cast<std::ptrdiff_t>(at),
+                                                   [&](const auto& other) { return other.midi == line[at].midi; });
+                if (is_first && found->second != &ways.front()) ++hands::count_of(coming, Motion::second_way);
+                if (found->second != &way) ++hands::count_of(coming, Motion::second_way);
+            }
+            const std::int64_t cost =
+                hands::parts_for(line[at].length) * cost_of(hands::motions_in(way)) +
+                hands::parts_for(at > 0 ? line[at - 1].length : hands::kAllTheTime) * cost_of(coming) +
+                from(at + 1, &way);
+            if (best < 0 || cost < best) best = cost;
+        }
+        return best;
+    }
+
+    // Over every choice of usual ways for the pitches that are left.
+    std::int64_t over_all(std::vector<int> pitches) {
+        if (pitches.empty()) return from(0, nullptr);
+        const int midi = pitches.back();
+        pitches.pop_back();
+        std::int64_t best = -1;
+        for (const instruments::Way& way : instrument.note(midi)->ways) {
+            usual[midi] = &way;
+            const std::int64_t cost = over_all(pitches);
+            if (best < 0 || cost < best) best = cost;
+        }
+        usual.erase(midi);
+        return best;
+    }
+};
 
 }  // namespace
 
@@ -82,22 +118,35 @@ TEST_CASE("the cheapest way is the cheapest of all ways", "[hands]") {
     for (const char* id : {"bc21", "dg23", "anglo30", "fiddle-1", "guitar-dadgad", "whistle-d", "flute-d"}) {
         CAPTURE(id);
         const Instrument& instrument = on(id);
-        const MotionCosts judged = costs({{Motion::direction, 5},
-                                          {Motion::row, 3},
-                                          {Motion::string, 2},
-                                          {Motion::reach, 2},
-                                          {Motion::register_, 3},
-                                          {Motion::fork, 1},
-                                          {Motion::half_hole, 4},
-                                          {Motion::fingers, 1},
-                                          {Motion::grade, 1}});
-        for (int round = 0; round < 40; ++round) {
-            std::vector<int> midis;
-            for (int at = 0; at < 7; ++at)
-                midis.push_back(instrument.notes[random() % instrument.notes.size()].written);
-            const auto line = quavers(midis);
+        MotionCosts judged = costs({{Motion::direction, 5},
+                                    {Motion::row, 3},
+                                    {Motion::string, 2},
+                                    {Motion::reach, 2},
+                                    {Motion::register_, 3},
+                                    {Motion::fork, 1},
+                                    {Motion::half_hole, 4},
+                                    {Motion::fingers, 1},
+                                    {Motion::grade, 1}});
+        std::vector<int> several;  // pitches that can be made in several ways
+        for (const auto& note : instrument.notes)
+            if (note.ways.size() > 1) several.push_back(note.written);
+        for (int round = 0; round < 24; ++round) {
+            judged[static_cast<std::size_t>(Motion::second_way)] = static_cast<std::uint8_t>(round % 4 * 2);
+            // Few pitches, so that they come again.
+            std::vector<int> pitches;
+            for (int at = 0; at < 2; ++at) pitches.push_back(several[random() % several.size()]);
+            pitches.push_back(instrument.notes[random() % instrument.notes.size()].written);
+            std::vector<int> midis = pitches;
+            while (midis.size() < 6) midis.push_back(pitches[random() % pitches.size()]);
+            std::shuffle(midis.begin(), midis.end(), random);
+            auto line = quavers(midis);
+            for (auto& note : line) note.length = music::Duration(1 + static_cast<int>(random() % 4), 8);
             const auto found = hands::find_cheapest_way(line, instrument, judged);
-            CHECK(found.cost == cheapest_by_trying(line, instrument, judged, 0, nullptr));
+            Trying trying{line, instrument, judged, {}};
+            std::sort(pitches.begin(), pitches.end());
+            pitches.erase(std::unique(pitches.begin(), pitches.end()), pitches.end());
+            CHECK(found.cost == (round % 4 == 0 ? trying.from(0, nullptr) : trying.over_all(pitches)));
+            CHECK(found.lower_bound == found.cost);
             CHECK(found.strokes.size() == midis.size());
             std::int64_t sum = 0;
             for (const hands::Stroke& stroke : found.strokes) sum += stroke.cost;
@@ -106,18 +155,48 @@ TEST_CASE("the cheapest way is the cheapest of all ways", "[hands]") {
     }
 }
 
-TEST_CASE("a change on a long note costs half of a quick one", "[hands]") {
+// E4 is pressed in the inner row and drawn in the outer one; D4 is drawn.
+TEST_CASE("a note keeps one way through a tune unless leaving it pays", "[hands]") {
+    const MotionCosts any = costs({{Motion::direction, 2}, {Motion::row, 1}});
+    MotionCosts steady = any;
+    steady[static_cast<std::size_t>(Motion::second_way)] = 3;
+    const auto ways_of_e = [](const hands::CheapestWay& way) {
+        std::set<std::string> ways;
+        for (const hands::Stroke& stroke : way.strokes)
+            if (stroke.note.midi == 64) ways.insert(stroke.way->fingering);
+        return ways;
+    };
+    const auto line = line_of_notes("GEGEGEGE DDED");
+    CHECK(ways_of_e(hands::find_cheapest_way(line, on("bc21"), any)).size() == 2);
+    const auto kept = hands::find_cheapest_way(line, on("bc21"), steady);
+    CHECK(ways_of_e(kept) == std::set<std::string>{"C row 4 press"});
+    CHECK(hands::count_of(kept.motions, Motion::second_way) == 0);
+    // Mostly between D: it is taken up drawn, once, and stays so.
+    const auto drawn = hands::find_cheapest_way(line_of_notes("DEDEDEDE DEDE"), on("bc21"), steady);
+    CHECK(ways_of_e(drawn) == std::set<std::string>{"B row 4 draw"});
+    CHECK(hands::count_of(drawn.motions, Motion::second_way) == 1);
+    // On an instrument that lets any way do, nothing is counted.
+    CHECK(on("bc21").with_any_ways().motion_costs[static_cast<std::size_t>(Motion::second_way)] == 0);
+}
+
+TEST_CASE("the less time there is for it the more a change costs", "[hands]") {
     const MotionCosts judged = costs({{Motion::direction, 3}});
     // C5 press, D5 draw, and back.
-    const auto quick = hands::find_cheapest_way(line_of_notes("cdcd"), on("bc21"), judged);
-    CHECK(quick.cost == 3 * 3 * hands::kQuickFactor);
+    const auto cost_of = [&](const char* music) {
+        return hands::find_cheapest_way(line_of_notes(music), on("bc21"), judged).cost;
+    };
+    constexpr int kOne = 3 * hands::kCostParts;
+    CHECK(cost_of("cdcd") == 3 * 2 * kOne);
+    CHECK(cost_of("c2d2c2d2") == 3 * kOne);
+    CHECK(cost_of("c4d4c4") == 2 * kOne / 2);
+    CHECK(cost_of("c8d8") == kOne / 2);          // no easier than after a minim
+    CHECK(cost_of("c/d/c/d/") == 3 * 2 * kOne);  // no harder than after a quaver
+    CHECK(cost_of("c3d") == kOne * 2 / 3);
+    CHECK(cost_of("czd") == kOne);  // a rest is time
+    CHECK(cost_of("cz3d") == kOne / 2);
+    const auto quick = hands::find_cheapest_way(line_of_notes("cdczd"), on("bc21"), judged);
     CHECK(hands::count_of(quick.motions, Motion::direction) == 3);
-    CHECK(hands::count_of(quick.quick, Motion::direction) == 3);
-    const auto slow = hands::find_cheapest_way(line_of_notes("c2d2c2d2"), on("bc21"), judged);
-    CHECK(slow.cost == 3 * 3);
-    CHECK(hands::count_of(slow.quick, Motion::direction) == 0);
-    const auto rested = hands::find_cheapest_way(line_of_notes("czdz"), on("bc21"), judged);
-    CHECK(rested.cost == 3);
+    CHECK(hands::count_of(quick.quick, Motion::direction) == 2);
 }
 
 TEST_CASE("a note the instrument has not is left out, and the hand begins anew", "[hands]") {
@@ -195,5 +274,12 @@ TEST_CASE("the hardest bar, and stretches in one direction", "[hands]") {
     REQUIRE(stretches.size() == 2);
     CHECK(stretches[0] == hands::Stretch{"draw", 9, 1, 2});
     CHECK(stretches[1] == hands::Stretch{"draw", 11, 2, 3});
+    // A short bar is hard by what it asks for in a beat, a pick-up by what it asks for in one.
+    const auto hardest = [&](const std::string& music) {
+        return hands::hardest_bar(hands::find_cheapest_way(line_of_notes(music), on("bc21"), judged))->bar;
+    };
+    CHECK(hardest("cd|cccc cccc|") == 0);
+    CHECK(hardest("dcdc c4|c2 dc [M:2/4]|[M:2/4] dcdc|") == 3);
+    CHECK(hardest("DDDd|cddd dcdc|cccc cccc|") == 1);
     CHECK_FALSE(hands::hardest_bar(hands::find_cheapest_way(line_of_notes("DD"), on("bc21"), judged)));
 }

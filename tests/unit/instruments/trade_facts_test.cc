@@ -233,6 +233,34 @@ TEST_CASE("trade facts: a harmonica of ten holes, blown and drawn", "[instrument
     }
 }
 
+TEST_CASE("trade facts: a flute without keys half-holes and cross-fingers, one with keys need not", "[instruments]") {
+    for (const auto& note : known("flute-d").notes)
+        for (const Way& way : note.ways) {
+            INFO(way.fingering);
+            CHECK(way.technique.find("key") == std::string::npos);
+            CHECK(way.fingering.find("key") == std::string::npos);
+        }
+    CHECK(usual(known("flute-d"), "F4") == "XXX|XhO");
+    CHECK(usual(known("flute-d"), "G#4") == "XXh|OOO");
+    CHECK(usual(known("flute-d"), "A#4") == "XOX|XXX");
+    CHECK(usual(known("flute-d"), "C5") == "OXX|OOO");
+    CHECK(written(known("flute-d")) == written(known("flute-d-keyed")));
+    CHECK(usual(known("flute-d-keyed"), "F4") == "XXX|XXO F key");
+    CHECK(usual(known("flute-d-keyed"), "C5") == "OXX|OOO");  // most players leave that key alone
+    // What a key makes is a semitone above its fingers.
+    for (const auto& note : known("flute-d-keyed").notes)
+        for (const Way& way : note.ways) {
+            if (way.technique.find("key") == std::string::npos) continue;
+            INFO(way.fingering);
+            const auto* below = known("flute-d").note(note.written - 1);
+            REQUIRE(below != nullptr);
+            const bool is_below = std::any_of(below->ways.begin(), below->ways.end(), [&](const Way& other) {
+                return way.fingering.starts_with(other.fingering + " ");
+            });
+            CHECK(is_below);
+        }
+}
+
 TEST_CASE("trade facts: a whistle in another key has the same fingers, moved", "[instruments]") {
     const std::vector<std::pair<std::string, const char*>> six_fingers{
         {"whistle-d", "D4"},     {"whistle-eb", "Eb4"},   {"whistle-f", "F4"},    {"whistle-g", "G4"},
