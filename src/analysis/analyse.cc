@@ -8,6 +8,7 @@
 #include "analysis/outline_of.h"
 #include "analysis/part_keys.h"
 #include "analysis/rhythm_name.h"
+#include "analysis/scrap.h"
 #include "analysis/structure.h"
 
 namespace analysis {
@@ -35,6 +36,7 @@ tune::TuneFacts analyse(const tune::Setting& setting) {
     facts.equal_bars = equal_bars(facts.structure, numbers);
     facts.part_keys = find_part_keys(setting.melody, facts.structure, facts.key);
     facts.differing_part_keys = differing_part_keys(facts.part_keys, facts.key);
+    facts.scrap = find_scrap(setting, facts);
     facts.leaps = find_leaps(setting.melody, numbers);
     facts.lone_notes = find_lone_notes(setting.melody, numbers);
     facts.outline = outline_of(setting.melody);

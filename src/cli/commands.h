@@ -84,7 +84,7 @@ public:
 
 private:
     int match() const;
-    int follow() const;
+    int follow();
 
     std::string library_;
     FilterOptions filter_;

@@ -47,6 +47,8 @@ CLI::App* EveningCommand::add_to(CLI::App& program) {
     command->add_option("--pace", pace_, "easy, as in a first year (default), or session")->type_name("easy|session");
     command->add_flag("--dance", dance_, "only tunes of whole parts of eight bars");
     filter_.add_to(*command, library_);
+    filter_.add_scraps(*command);
+    filter_.leave_scraps_aside();
     add_format(*command, format_);
     command->footer("Example:  gamut evening --minutes 20 --fits \"G:major&D:major A3..B5\"");
     return command;
@@ -71,7 +73,8 @@ int EveningCommand::run() {
     if (selection.settings) throw Misuse("gamut evening counts tunes; leave out --settings");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const library::Answer answer = library.select_tunes(selection);
-    page.left_out = answer.left_out;
+    page.scraps = answer.back_without("scraps");
+    page.left_out = answer.left_out - page.scraps;
     page.why = filter_.sieves_of(answer);
     page.tunes = shapes_of(library, answer.rows);
     page.doubles = leave_out_doubles(library, page.goal, page.tunes);

@@ -265,6 +265,14 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
         ->group(kWhichTunes);
 }
 
+void FilterOptions::add_scraps(CLI::App& command) {
+    command
+        .add_flag(
+            "--scraps", scraps_,
+            "propose scraps too: fewer than eight bars, broken off, or titled as a part; else they are left aside")
+        ->group(kGroup);
+}
+
 void FilterOptions::narrow_to_notes(bool instrument_filters, library::Selection& selection) const {
     const instruments::Instrument* in_hand = instrument_filters ? instrument() : nullptr;
     if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
@@ -292,6 +300,7 @@ library::Selection FilterOptions::selection_without_notes() const {
     library::Selection selection;
     selection.ornaments = ornaments_;
     selection.settings = settings_;
+    selection.scraps = scraps_ || !leaves_scraps_;
     if (uses_) selection.uses = read_option("--uses", *uses_, music::read_notes_anywhere);
     if (avoids_) selection.avoids = anywhere("--avoids", *avoids_);
     if (rhythm_) selection.rhythm = analysis::rhythm_token(*rhythm_);
@@ -347,8 +356,10 @@ void ListOptions::apply_to(library::Selection& selection) const {
 std::vector<report::Sieve> FilterOptions::sieves_of(const library::Tally& tally) const {
     const std::string_view of_notes = !fits_.empty() ? "fits" : !for_.empty() ? "for" : "instrument";
     std::vector<report::Sieve> sieves;
-    for (const library::LeftOut& out : tally.why)
+    for (const library::LeftOut& out : tally.why) {
+        if (out.filter == "scraps") continue;
         sieves.push_back({out.filter == "missing" || out.filter == "fits" ? of_notes : out.filter, out.fails});
+    }
     return sieves;
 }
 

@@ -22,6 +22,12 @@ public:
     // With `--library`, which must live as long as this: players are looked up in it.
     void add_to(CLI::App& command, std::string& library);
 
+    // For a command that proposes tunes: scraps are left aside unless `--scraps`, which this adds, asks for them.
+    void add_scraps(CLI::App& command);
+    // For one that proposes tunes only when it is asked so: the same, without the option.
+    void leave_scraps_aside() noexcept { leaves_scraps_ = true; }
+    bool asks_for_scraps() const noexcept { return scraps_; }
+
     // Throws Misuse with one sentence for what cannot be understood. Without --fits the notes of --instrument are those
     // a tune must fit, unless the command asks another question of them.
     library::Selection selection(bool instrument_filters = true) const;
@@ -67,7 +73,7 @@ public:
     // The one in the hands, without the notes that --grade leaves out: that of --instrument, else that of the only
     // player of --for; null where none was given.
     const instruments::Instrument* instrument() const;
-    // Of an answer to `selection`.
+    // Of an answer to `selection`, scraps apart.
     std::vector<report::Sieve> sieves_of(const library::Tally& tally) const;
 
 private:
@@ -87,7 +93,7 @@ private:
     InstrumentOption instrument_;
     std::optional<int> grade_;
     mutable std::optional<instruments::Instrument> graded_;
-    bool ornaments_ = false, settings_ = false;
+    bool ornaments_ = false, settings_ = false, scraps_ = false, leaves_scraps_ = false;
 };
 
 // `--sort`, `--limit`: what only a listing has.

@@ -39,7 +39,8 @@ std::optional<report::FollowPage> FollowOption::answer(const library::Library& l
     if (!shape) throw Misuse("--after: \"" + *first_ + "\" has no note, so nothing can follow its last one");
     page.first = *shape;
     const library::Answer answer = library.select_tunes(selection);
-    page.left_out = answer.left_out;
+    page.scraps = answer.back_without("scraps");
+    page.left_out = answer.left_out - page.scraps;
     page.why = filter.sieves_of(answer);
     const std::vector<repertoire::TuneShape> candidates = shapes_of(library, answer.rows);
     const repertoire::Followers followers = repertoire::rank_followers(page.first, candidates);

@@ -94,6 +94,7 @@ CLI::App* NextCommand::add_to(CLI::App& program) {
     command->add_option("--today", today_, "the day it is asked for (default: by the clock)")->type_name("DATE");
     ways_.add_to(*command);
     filter_.add_to(*command, library_);
+    filter_.add_scraps(*command);
     add_format(*command, format_);
     command->footer(
         "Example:  gamut player add Ina --instrument whistle-d --notes D:major\n"
@@ -188,6 +189,10 @@ int NextCommand::choose(const library::Library& library, const library::PlayerRe
             ++page.unwanted;
             continue;
         }
+        if (record.scrap && !filter_.asks_for_scraps() && !(said && said->wished)) {
+            ++page.scraps;
+            continue;
+        }
         const music::NoteSet missing = record.needed.without(have);
         if (said && said->wished) {
             wishes.insert(record.id);
@@ -249,7 +254,7 @@ int NextCommand::climb(const library::Library& library, const library::PlayerRec
         const tune::PlayerTune* known = said_of(player, record.id);
         if (record.id == top->id)
             target = records.size();
-        else if (known && (tune::state_of(*known) || known->excluded))
+        else if ((known && (tune::state_of(*known) || known->excluded)) || (record.scrap && !filter_.asks_for_scraps()))
             continue;
         records.push_back(record);
     }

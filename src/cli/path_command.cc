@@ -25,14 +25,18 @@ using Settings = std::map<tune::TuneId, tune::SettingId>;
 // What the steps open, in the words of the library.
 void describe_steps(const library::Library& library, const Settings& setting_of, report::PathPage& page) {
     const std::vector<library::SettingKind> kinds = library.setting_kinds();
+    const std::vector<tune::SettingId> scraps = library.scraps();
     const auto title_of = [&](tune::TuneId id) {
         const tune::SettingId setting = setting_of.at(id);
         return tune::title_or_none(library.first_titles(std::span(&setting, 1)).front());
     };
     for (const planner::Step& step : page.plan.steps) {
         report::StepWords& words = page.words.emplace_back();
-        const std::size_t count = std::min(step.ids.size(), kTitlesPerStep);
-        for (std::size_t at = 0; at < count; ++at) words.examples.push_back(title_of(step.ids[at]));
+        for (const tune::TuneId id : step.ids) {
+            if (words.examples.size() == kTitlesPerStep) break;
+            if (!std::binary_search(scraps.begin(), scraps.end(), setting_of.at(id)))
+                words.examples.push_back(title_of(id));
+        }
         if (step.pays_off) words.pays_off_in = title_of(step.pays_off->example);
         for (const tune::TuneId id : step.ids) {
             const auto kind = std::lower_bound(

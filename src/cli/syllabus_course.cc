@@ -145,13 +145,16 @@ syllabus::Course SyllabusRequest::course(const library::Library& library, const 
     for (const std::string& which : without_)
         if (const auto record = tune_named(library, which)) without.insert(record->id);
     std::int64_t left_out = 0;
-    for (const tune::TuneRecord& record : library.select_tunes(selection).rows) {
+    const library::Answer answer = library.select_tunes(selection);
+    for (const tune::TuneRecord& record : answer.rows) {
         if (without.contains(record.id)) continue;
         if (std::binary_search(settled.begin(), settled.end(), record.id) && !so_far.own.contains(record.id))
             ++left_out;
         else
             add(record);
     }
+    if (const std::int64_t scraps = answer.back_without("scraps"); scraps > 0)
+        course.remarks.push_back(report::scraps_in_words(scraps));
     if (left_out > 0)
         course.remarks.push_back(report::counted(left_out, "tune is", "tunes are") +
                                  " left out that the players know already, are learning or will not learn.");

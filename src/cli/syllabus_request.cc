@@ -75,6 +75,8 @@ void SyllabusRequest::add_to(CLI::App& command, std::string& library) {
         ->type_name("N")
         ->group(kPace);
     filter_.add_to(command, library);
+    filter_.add_scraps(command);
+    filter_.leave_scraps_aside();
     const auto all = std::as_const(command).get_options();
     options_.assign(all.begin() + static_cast<std::ptrdiff_t>(before), all.end());
 }

@@ -11,6 +11,7 @@ namespace cli {
 CLI::App* TunesCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand("tunes", "list tunes, by notes, key, rhythm, range or title");
     filter_.add_to(*command, library_);
+    filter_.add_scraps(*command);
     heard_.add_to(*command);
     match_.add_to(*command);
     follow_.add_to(*command);
@@ -23,6 +24,7 @@ CLI::App* TunesCommand::add_to(CLI::App& program) {
 int TunesCommand::run() {
     if (match_.is_given()) return match();
     if (follow_.is_given()) return follow();
+    if (filter_.asks_for_scraps()) throw Misuse("gamut tunes lists scraps as it is; --scraps goes with --after");
     library::Selection selection = filter_.selection();
     list_.apply_to(selection);
     const library::Library library = library::Library::open_existing(library_file(library_));
@@ -65,9 +67,10 @@ int TunesCommand::match() const {
     return report::unsettled(page) == 0 && !page.lines.empty() ? kDone : kDoneInPart;
 }
 
-int TunesCommand::follow() const {
+int TunesCommand::follow() {
     if (heard_.is_given()) throw Misuse("--after and --goes ask two questions; give one of them");
     const library::Library library = library::Library::open_existing(library_file(library_));
+    filter_.leave_scraps_aside();
     const auto page = follow_.answer(library, filter_, list_);
     if (!page) return kDoneInPart;
     if (format_.json)

@@ -112,8 +112,9 @@ public:
     std::vector<PlayerRecord> players() const;                              // ascending by folded name
     std::vector<PlayerHappening> history_of(tune::PlayerId player) const;   // the latest first
 
-    // setting_kinds.cc: of every setting that is present, ascending.
+    // setting_kinds.cc: of every setting that is present, ascending; and which of all are scraps, ascending.
     std::vector<SettingKind> setting_kinds() const;
+    std::vector<tune::SettingId> scraps() const;
 
     // outlines.cc: of settings that are present, ascending by setting.
     void visit_outlines(const std::function<void(const StoredOutline&)>& visit) const;

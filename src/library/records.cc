@@ -18,7 +18,7 @@ constexpr const char* kRecordColumns =
     "s.key_stated,"
     " s.key_candidates, s.key_decided, n.low, n.high, o.low, o.high, s.note_count, s.first_note, s.last_note, s.bars,"
     " s.different_bars, s.errors, s.own_tune_id, s.rhythm_possible, s.form, s.part_keys, s.largest_leap, "
-    "s.key_in_force"
+    "s.key_in_force, s.scrap"
     " FROM setting s JOIN file f ON f.id = s.file_id"
     " JOIN note_set n ON n.id = s.needed_id JOIN note_set o ON o.id = s.ornaments_id WHERE s.id = ?1";
 
@@ -84,6 +84,7 @@ tune::TuneRecord record_in(const Statement& row) {
     record.part_keys = keys_in(row.text(25));
     record.largest_leap = row.optional_number(26);
     record.key_in_force = row.optional_text(27);
+    if (!row.is_null(28)) record.scrap = tune::parse_scrap(row.text(28));
     return record;
 }
 

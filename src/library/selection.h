@@ -59,6 +59,7 @@ struct Selection {
     std::optional<TuneChoice> state;  // what a player says of it
     // These settings, the best first: found by their melody, which no table can be asked for.
     std::optional<std::vector<tune::SettingId>> goes;
+    bool scraps = true;      // false: none that is a scrap
     bool ornaments = false;  // grace notes count as needed
     // Of the settings of a tune that pass alike, the one that lacks fewest of these notes is taken; else the first.
     std::optional<music::NoteSet> nearest_to;

@@ -36,6 +36,7 @@ void bind_setting(Statement& statement, const StoredSetting& setting, const Iden
     const auto rhythm = facts.rhythm ? std::optional<std::string_view>(facts.rhythm->value) : std::nullopt;
     const auto rhythm_basis = facts.rhythm ? std::optional(tune::basis_token(facts.rhythm->basis)) : std::nullopt;
     const std::string meter = music::to_string(facts.meter.value);
+    const auto scrap = facts.scrap ? std::optional(tune::scrap_token(*facts.scrap)) : std::nullopt;
     const auto& leap = facts.leaps.largest;
     const auto largest_leap = leap ? std::optional(std::abs(leap->to - leap->from)) : std::nullopt;
     statement
@@ -43,7 +44,8 @@ void bind_setting(Statement& statement, const StoredSetting& setting, const Iden
               facts.key && facts.key->decided, candidates, rhythm, rhythm_basis, meter, setting.line, identity.number,
               occurrence, identity.folded_title, setting.rhythm_stated, setting.key_stated, facts.note_count,
               facts.bars, facts.different_bars, static_cast<std::int64_t>(setting.errors), facts.melody_hash, text_hash,
-              tune::kAnalysisVersion, facts.melody_class, possible, setting.form, part_keys, largest_leap, setting.key_in_force)
+              tune::kAnalysisVersion, facts.melody_class, possible, setting.form, part_keys, largest_leap,
+              setting.key_in_force, scrap)
         .run();
 }
 
@@ -52,9 +54,9 @@ const char* const kInsertSetting =
     " key_candidates, rhythm, rhythm_basis, meter, line, number, occurrence, folded_title, rhythm_stated, key_stated, "
     "note_count,"
     " bars, different_bars, errors, melody_hash, text_hash, analysis_version, melody_class, rhythm_possible, form,"
-    " part_keys, largest_leap, key_in_force, own_tune_id)"
+    " part_keys, largest_leap, key_in_force, scrap, own_tune_id)"
     " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, "
-    "?23, ?24, ?25, ?26, ?27, ?28, ?29, ?30, ?31, ?32, ?1)";
+    "?23, ?24, ?25, ?26, ?27, ?28, ?29, ?30, ?31, ?32, ?33, ?1)";
 
 const char* const kUpdateSetting =
     "UPDATE setting SET gone = 0, file_id = ?2, needed_id = ?3, ornaments_id = ?4, first_note = ?5, last_note = ?6, "
@@ -63,6 +65,7 @@ const char* const kUpdateSetting =
     "number = ?15,"
     " occurrence = ?16, folded_title = ?17, rhythm_stated = ?18, key_stated = ?19, note_count = ?20, bars = ?21,"
     " different_bars = ?22, errors = ?23, melody_hash = ?24, text_hash = ?25, analysis_version = ?26,"
-    " melody_class = ?27, rhythm_possible = ?28, form = ?29, part_keys = ?30, largest_leap = ?31, key_in_force = ?32 WHERE id = ?1";
+    " melody_class = ?27, rhythm_possible = ?28, form = ?29, part_keys = ?30, largest_leap = ?31, key_in_force = ?32, "
+    "scrap = ?33 WHERE id = ?1";
 
 }  // namespace library

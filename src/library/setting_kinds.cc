@@ -1,4 +1,4 @@
-// The index setting_present holds all of it, in the order of tunes. Tested by tunes_by_id_test.cc.
+// The index setting_present holds all of a kind, in the order of tunes. Tested by tunes_by_id_test.cc.
 #include <algorithm>
 
 #include "library/database.h"
@@ -19,6 +19,13 @@ std::vector<SettingKind> Library::setting_kinds() const {
     std::sort(kinds.begin(), kinds.end(),
               [](const SettingKind& a, const SettingKind& b) { return a.setting < b.setting; });
     return kinds;
+}
+
+std::vector<tune::SettingId> Library::scraps() const {
+    std::vector<tune::SettingId> scraps;
+    Statement rows(*database_, "SELECT id FROM setting WHERE scrap IS NOT NULL ORDER BY id");
+    while (rows.step()) scraps.push_back({rows.number(0)});
+    return scraps;
 }
 
 }  // namespace library

@@ -21,9 +21,9 @@ namespace library {
 namespace {
 
 // In the order of Selection.
-constexpr std::array<std::string_view, 17> kFilters{"fits",  "missing", "uses",      "avoids",  "rhythm", "meter",
+constexpr std::array<std::string_view, 18> kFilters{"fits",  "missing", "uses",      "avoids",  "rhythm", "meter",
                                                     "tonic", "mode",    "starts-on", "ends-on", "span",   "octave",
-                                                    "title", "file",    "tag",       "state",   "goes"};
+                                                    "title", "file",    "tag",       "state",   "goes",   "scraps"};
 enum Filter : std::uint32_t {
     fits,
     missing,
@@ -41,7 +41,8 @@ enum Filter : std::uint32_t {
     file,
     tag,
     state,
-    goes
+    goes,
+    scraps
 };
 
 constexpr std::uint32_t bit(Filter filter) { return std::uint32_t{1} << filter; }
@@ -66,6 +67,7 @@ std::uint32_t filters_given(const Selection& s) {
     note(tag, s.tag.has_value());
     note(state, s.state.has_value());
     note(goes, s.goes.has_value());
+    note(scraps, !s.scraps);
     return given;
 }
 
@@ -176,6 +178,7 @@ std::string failed_by_words(std::uint32_t given) {
     };
     add(rhythm, "s.rhythm IS NOT ?1");
     add(meter, "s.meter IS NOT ?2");
+    add(scraps, "s.scrap IS NOT NULL");
     add(mode, "s.mode IS NOT ?3");
     add(title, "s.id NOT IN (SELECT rowid FROM title_search WHERE title_search MATCH ?4)");
     return sum;

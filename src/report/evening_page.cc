@@ -65,6 +65,7 @@ std::string left_aside_of(const EveningPage& page) {
     add(page.evening.not_looked_at, fmt::format("beyond {} of a rhythm", page.evening.most_of_rhythm));
     add(page.doubles, "probably the same as " + std::string(page.doubles == 1 ? "another" : "others"));
     add(page.left_out, "by the filters");
+    add(page.scraps, page.scraps == 1 ? "scrap (--scraps takes it in)" : "scraps (--scraps takes them in)");
     return text.empty() ? text : text + ".";
 }
 
@@ -198,6 +199,7 @@ std::string evening_json(const EveningPage& page) {
     json["not_looked_at"] = page.evening.not_looked_at;
     json["probably_same"] = page.doubles;
     json["left_out"] = page.left_out;
+    json["scraps"] = page.scraps;
     return finish(json);
 }
 

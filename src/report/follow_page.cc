@@ -127,6 +127,7 @@ Document describe_follow(const FollowPage& page) {
     }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Paragraph{summary_of(page)});
+    if (page.scraps > 0) document.blocks.emplace_back(Paragraph{scraps_in_words(page.scraps)});
     if (const std::string changes = changes_in_words(page); !changes.empty())
         document.blocks.emplace_back(Paragraph{changes});
     if (!page.rows.empty())
@@ -196,6 +197,7 @@ std::string follow_json(const FollowPage& page) {
     json["other_rhythm"] = page.other_rhythm;
     json["same_opening"] = page.same_opening;
     json["left_out"] = page.left_out;
+    json["scraps"] = page.scraps;
     json["why"] = Json::array();
     for (const Sieve& sieve : page.why) json["why"].push_back({{"filter", sieve.filter}, {"fails", sieve.fails}});
     return finish(json);

@@ -24,6 +24,7 @@ struct FollowPage {
     std::int64_t other_rhythm = 0;
     std::int64_t same_opening = 0;
     std::int64_t left_out = 0;  // by the filters
+    std::int64_t scraps = 0;    // left aside, that pass the filters
     std::vector<Sieve> why;
 };
 

@@ -46,6 +46,7 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     row["form"] = record.form.empty() ? Json(nullptr) : Json(record.form);
     row["form_basis"] = record.form.empty() ? Json(nullptr) : Json("computed");
     row["largest_leap"] = or_null(record.largest_leap);
+    row["scrap"] = record.scrap ? Json(tune::scrap_token(*record.scrap)) : Json(nullptr);
     row["errors"] = record.errors;
     row["tags"] = record.tags;
     row["count"] = or_null(record.count);

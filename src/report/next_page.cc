@@ -225,6 +225,7 @@ Document describe_next(const NextPage& page) {
             "of a tune or of a player."});
     }
     describe_held_back(page, document);
+    if (page.scraps > 0) document.blocks.emplace_back(Paragraph{scraps_in_words(page.scraps)});
     describe_surroundings(page, document);
     return document;
 }
@@ -310,6 +311,7 @@ std::string next_json(const NextPage& page) {
     json["within"] = page.within;
     json["unwanted"] = page.unwanted;
     json["left_out"] = page.left_out;
+    json["scraps"] = page.scraps;
     return finish(json);
 }
 

@@ -60,6 +60,7 @@ struct NextPage {
     std::int64_t within = 0;                    // tunes within the notes that are in no state yet
     std::int64_t unwanted = 0;                  // left out because the player will not learn them
     std::int64_t left_out = 0;                  // by the filters
+    std::int64_t scraps = 0;                    // left aside: new to the player, not wished for
     std::vector<Sieve> why;
 };
 

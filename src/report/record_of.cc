@@ -31,6 +31,7 @@ tune::TuneRecord record_of(const tune::Setting& setting, const tune::TuneFacts& 
     record.last_note = facts.last_note;
     record.bars = facts.bars;
     record.different_bars = facts.different_bars;
+    record.scrap = facts.scrap;
     record.errors = setting.errors;
     return record;
 }

@@ -71,6 +71,8 @@ Document describe_tune(const TunePage& page) {
     facts.lines.emplace_back(
         "bars", std::to_string(record.bars) + " written, " + std::to_string(record.different_bars) + " different");
     add_structure(page.facts, fifths, facts);
+    if (record.scrap)
+        facts.lines.emplace_back("a scrap", std::string(tune::scrap_in_words(*record.scrap)) + "; never proposed");
     if (record.errors > 0)
         facts.lines.emplace_back("faults", counted(static_cast<std::int64_t>(record.errors), "thing", "things") +
                                                " in its ABC could not be read");

@@ -95,4 +95,10 @@ double share_of(std::int64_t part, std::int64_t whole) {
     return whole == 0 ? 0 : static_cast<double>(part) / static_cast<double>(whole);
 }
 
+std::string scraps_in_words(std::int64_t number) {
+    return counted(number, "scrap", "scraps") +
+           " left aside (too short, broken off, or titled as a part); --scraps takes " + (number == 1 ? "it" : "them") +
+           " in.";
+}
+
 }  // namespace report

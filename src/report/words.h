@@ -35,5 +35,6 @@ std::string key_in_words(const tune::TuneRecord& record);  // `A dorian`, `A dor
 std::string stated_key_in_words(const tune::TuneRecord& record);
 std::string counted(std::int64_t number, const std::string& one, const std::string& many);  // `1 tune`, `3 tunes`
 double share_of(std::int64_t part, std::int64_t whole);                                     // 0 to 1; 0 of nothing
+std::string scraps_in_words(std::int64_t number);  // a sentence: how many were left aside, and how to have them
 
 }  // namespace report

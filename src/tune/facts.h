@@ -11,6 +11,7 @@
 #include "music/note_set.h"
 #include "tune/finding.h"
 #include "tune/outline.h"
+#include "tune/scrap.h"
 #include "tune/structure.h"
 
 namespace tune {
@@ -57,7 +58,8 @@ struct TuneFacts {
     std::vector<music::Key> differing_part_keys;  // the likeliest, one a part; empty where no part has a key of its own
     Structure structure;
     std::vector<std::vector<int>>
-        equal_bars;  // numbers of bars that are alike, two or more to a group; groups by their first
+        equal_bars;              // numbers of bars that are alike, two or more to a group; groups by their first
+    std::optional<Scrap> scrap;  // empty for a tune
     Leaps leaps;
     std::vector<LoneNote> lone_notes;  // ascending by pitch
     Outline outline;                   // what comparing and finding by ear look at

@@ -9,6 +9,7 @@
 #include "music/key.h"
 #include "music/note_set.h"
 #include "tune/finding.h"
+#include "tune/scrap.h"
 
 namespace tune {
 
@@ -52,6 +53,7 @@ struct TuneRecord {
     std::optional<int> last_note;
     int bars = 0;
     int different_bars = 0;
+    std::optional<Scrap> scrap;         // empty for a tune
     std::size_t errors = 0;             // faults met when it was read
     std::vector<std::string> tags;      // what a person calls the tune: as first written, ascending by fold_tag
     std::optional<std::int64_t> count;  // how often it was asked for or played, from 0; empty when nobody said

@@ -63,6 +63,7 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
     given.facts.melody_hash = 0xFFFF'FFFF'0000'0001U;
     given.facts.rhythm_possible = {"jig", "slide"};
     given.facts.leaps.largest = tune::Leap{76, 63, 2};
+    given.facts.scrap = tune::Scrap::breaks_off;
     given.form = "AAB";
     given.facts.differing_part_keys = {{{music::Letter::A, 0}, music::Mode::dorian},
                                        {{music::Letter::C, 1}, music::Mode::major}};
@@ -95,6 +96,7 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
     expected.errors = 3;
     expected.rhythm_possible = given.facts.rhythm_possible;
     expected.largest_leap = 13;
+    expected.scrap = tune::Scrap::breaks_off;
     expected.form = "AAB";
     expected.part_keys = given.facts.differing_part_keys;
     CHECK(records.front() == expected);

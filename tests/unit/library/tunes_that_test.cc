@@ -71,6 +71,7 @@ library::StoredSetting random_setting(std::mt19937& random, int i) {
         made.facts.key = tune::KeyFinding{{random_key(random), random_key(random)}, below(random, 2) == 0, {}};
     if (below(random, 8) != 0) made.facts.rhythm = {kRhythms[below(random, 4)], tune::Basis::stated};
     made.facts.meter = {kMeters[below(random, 3)], tune::Basis::stated};
+    if (below(random, 6) == 0) made.facts.scrap = tune::kScraps[static_cast<std::size_t>(below(random, 3))];
     return made;
 }
 
@@ -153,6 +154,7 @@ std::set<std::string> fails(const Selection& s, const TuneRecord& record) {
     if (s.title && !titles_have(record, *s.title)) failed.insert("title");
     if (s.file && base::fold(record.file).find(base::fold(*s.file)) == std::string::npos) failed.insert("file");
     if (s.tag && !is_tagged(record, *s.tag)) failed.insert("tag");
+    if (!s.scraps && record.scrap) failed.insert("scraps");
     return failed;
 }
 
@@ -200,8 +202,11 @@ void add_filter(Selection& s, int which, std::mt19937& random) {
         case 13:
             s.file = kAskedFiles[below(random, 4)];
             break;
-        default:
+        case 14:
             s.tag = kAskedTags[below(random, 5)];
+            break;
+        default:
+            s.scraps = false;
             break;
     }
 }
@@ -280,8 +285,14 @@ TEST_CASE("tunes that: each filter alone, with and without grace notes", "[libra
     const Library library = Library::open_existing(scratch / "l.db");
     const auto everything = sample::all_settings(library);
     REQUIRE(everything.size() == kTunes);
+    std::vector<tune::SettingId> scraps;
+    for (const TuneRecord& record : everything)
+        if (record.scrap) scraps.push_back(record.setting);
+    std::sort(scraps.begin(), scraps.end());
+    CHECK(scraps.size() > 40);
+    CHECK(library.scraps() == scraps);
     std::mt19937 random(7);
-    for (int which = 0; which < 15; ++which)
+    for (int which = 0; which < 16; ++which)
         for (int round = 0; round < 12; ++round) {
             Selection s;
             add_filter(s, which, random);
@@ -300,7 +311,7 @@ TEST_CASE("tunes that: filters together, in every order, with limits", "[library
     const Sort sorts[] = {Sort::title, Sort::key, Sort::rhythm, Sort::range, Sort::notes, Sort::file, Sort::added};
     for (int round = 0; round < 300; ++round) {
         Selection s;
-        for (int filters = below(random, 4); filters > 0; --filters) add_filter(s, below(random, 15), random);
+        for (int filters = below(random, 4); filters > 0; --filters) add_filter(s, below(random, 16), random);
         s.ornaments = below(random, 4) == 0;
         s.settings = below(random, 2) == 0;
         s.sort = sorts[round % 7];
