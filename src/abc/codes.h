@@ -46,6 +46,8 @@ inline constexpr Code kBadVoice{"abc-bad-voice", Severity::warning};
 inline constexpr Code kBadInstruction{"abc-bad-instruction", Severity::warning};
 inline constexpr Code kIncludeNotRead{"abc-include-not-read", Severity::warning};
 inline constexpr Code kGuessedCharset{"abc-guessed-charset", Severity::remark};
+inline constexpr Code kMailResidue{"abc-mail-residue", Severity::warning};
+inline constexpr Code kPageResidue{"abc-page-residue", Severity::warning};
 inline constexpr Code kLongLine{"abc-long-line", Severity::error};
 inline constexpr Code kLongTune{"abc-long-tune", Severity::error};
 inline constexpr Code kOldContinuation{"abc-old-continuation", Severity::warning};
@@ -71,6 +73,7 @@ inline constexpr Code kRestWithoutMeter{"abc-rest-without-meter", Severity::warn
 inline constexpr Code kLengthsTooFine{"abc-lengths-too-fine", Severity::warning};
 // Raised where a tune is moved, not where it is read.
 inline constexpr Code kNotMoved{"abc-not-moved", Severity::error};
+inline constexpr Code kChordLeftOut{"abc-chord-left-out", Severity::error};
 inline constexpr Code kMacroWrittenOut{"abc-macro-written-out", Severity::remark};
 inline constexpr Code kPipesMoved{"abc-pipes-moved", Severity::remark};
 

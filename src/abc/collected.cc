@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "abc/line.h"
 #include "abc/tunebook.h"
 
 namespace abc {
@@ -10,25 +11,18 @@ namespace {
 
 std::vector<std::string_view> lines_of(const base::SourceFile& source, const Block& block) {
     std::vector<std::string_view> lines;
-    for (std::uint32_t line = block.line; source.line_begin(line) < block.where.end; ++line)
-        lines.push_back(source.line_text(line));
+    LineWalk walk(source.text(), block.where.begin, block.where.end);
+    while (walk.next()) lines.push_back(walk.line);
     return lines;
 }
-
-bool is_header_line(std::string_view line, char letter) {
-    return line.size() > 1 && line[0] == letter && line[1] == ':';
-}
-
-// A comment of the header tells of its file, not of the tune; a line with two signs is a directive.
-bool is_comment(std::string_view line) { return line.starts_with('%') && !line.starts_with("%%"); }
 
 // Of meter, unit and tempo the tune's own word counts alone.
 bool is_said_by(const std::vector<std::string_view>& tune, std::string_view line) {
     constexpr std::string_view kOnce = "MLQ";
-    if (line.empty() || kOnce.find(line[0]) == std::string_view::npos || !is_header_line(line, line[0])) return false;
+    if (line.empty() || kOnce.find(line[0]) == std::string_view::npos || !is_field(line, line[0])) return false;
     for (const std::string_view own : tune) {
-        if (is_header_line(own, line[0])) return true;
-        if (is_header_line(own, 'K')) return false;
+        if (is_field(own, line[0])) return true;
+        if (is_field(own, 'K')) return false;
     }
     return false;
 }
@@ -43,9 +37,10 @@ std::string collected(const base::SourceFile& source, int number, std::string_vi
         if (block.kind == Block::Kind::tune) tune = lines_of(source, block);
     }
     std::string text = "X:" + std::to_string(number) + "\n% from " + std::string(from) + "\n";
-    std::size_t at = !tune.empty() && is_header_line(tune[0], 'X') ? 1 : 0;
-    for (; at < tune.size() && is_header_line(tune[at], 'T'); ++at) text.append(tune[at]) += '\n';
+    std::size_t at = !tune.empty() && is_field(tune[0], 'X') ? 1 : 0;
+    for (; at < tune.size() && is_field(tune[at], 'T'); ++at) text.append(tune[at]) += '\n';
     for (const std::string_view line : header)
+        // A comment of the header tells of its file, not of the tune.
         if (!is_comment(line) && !is_said_by(tune, line)) text.append(line) += '\n';
     for (; at < tune.size(); ++at) text.append(tune[at]) += '\n';
     return text + "\n";

@@ -57,7 +57,7 @@ private:
         base::Diagnostics remarks;
         auto hindrance = move_tune(source_, tokens, header_, macro_key_, semitones_, fate, edits_, remarks);
         if (!hindrance && moved_by_.empty())
-            hindrance = move_file_header(source_, file_header_, macro_key_, semitones_, fate, edits_);
+            hindrance = move_file_header(source_, file_header_, macro_key_, semitones_, fate, edits_, remarks);
         if (hindrance)
             edits_.forget_after(edits_before);
         else

@@ -16,10 +16,11 @@ namespace {
 
 // What may stand right behind a root, and what may stand anywhere after it; the longest first. Source: ABC 2.1, section
 // 4.18; the rest is common practice, no source.
-constexpr std::array<std::string_view, 8> kTriads{"min", "Min", "mi", "ma", "Ma", "m", "M", "-"};
-constexpr std::array<std::string_view, 20> kQualities{
-    " maj", " min", " dim", " aug", " sus", "omit",           "maj",   "Maj", "MAJ", "dim", "aug", "sus", "add",
-    "alt",  "dom",  "no",   "+",    ",",    "\u00B0" /* ° */, "\u00F8" /* ø */};
+constexpr std::array<std::string_view, 11> kTriads{"minor", "major", "min.", "min", "Min", "mi",
+                                                   "ma",    "Ma",    "m",    "M",   "-"};
+constexpr std::array<std::string_view, 24> kQualities{
+    " minor", " major", "dim.", "aug.", " maj", " min", " dim", " aug", " sus", "omit",           "maj",   "Maj", "MAJ",
+    "dim",    "aug",    "sus",  "add",  "alt",  "dom",  "no",   "+",    ",",    "\u00B0" /* ° */, "\u00F8" /* ø */};
 constexpr std::string_view kForte = "f";              // loud, far more often than the chord of F in small letters
 constexpr std::string_view kMajorSeventh = "\u0394";  // Δ
 
@@ -70,11 +71,29 @@ private:
     }
     bool peek_digit() const { return at_ < text_.size() && is_digit(text_[at_]); }
 
-    bool take_name() {
+    bool is_end(std::size_t at) const {
+        return at >= text_.size() || is_blank(text_[at]) || is_digit(text_[at]) ||
+               std::string_view("/;()").find(text_[at]) != std::string_view::npos;
+    }
+
+    // `f+` as older collections have it: a sharp in a bass, and before the m of a minor chord, which none augmented
+    // has. Source: common practice, no source.
+    bool is_plus_sharp(bool is_bass) const {
+        const std::string_view rest = text_.substr(std::min(at_, text_.size()));
+        return rest.starts_with('+') && (is_bass || (rest.starts_with("+m") && !rest.starts_with("+ma")));
+    }
+
+    bool take_name(bool is_bass = false) {
         if (at_ >= text_.size() || !is_note_letter(text_[at_])) return false;
         const std::size_t from = at_;
         const char c = text_[at_++];
         const auto letter = static_cast<music::Letter>(((is_upper(c) ? c - 'A' : c - 'a') + 5) % music::kLetters);
+        if (is_plus_sharp(is_bass)) {
+            ++at_;
+            names_.push_back(
+                {{static_cast<std::uint32_t>(from), static_cast<std::uint32_t>(at_)}, {letter, 1}, kSigns[0].text});
+            return true;
+        }
         for (const Sign& sign : kSigns) {
             if (!take(sign.text)) continue;
             names_.push_back({{static_cast<std::uint32_t>(from), static_cast<std::uint32_t>(at_)},
@@ -101,9 +120,21 @@ private:
         return take(kMajorSeventh);
     }
     void take_triad() {
-        if (text_.substr(at_).starts_with("maj")) return;
+        if (text_.substr(at_).starts_with("maj") && !text_.substr(at_).starts_with("major")) return;
+        if (takes_diminished()) return;
         for (const std::string_view triad : kTriads)
             if (take(triad)) return;
+    }
+
+    // `Gd`, `F#o`: diminished in short. A `d` stands behind a capital only; `Do` and `Go` are words.
+    bool takes_diminished() {
+        if (at_ >= text_.size() || !is_end(at_ + 1)) return false;
+        const char root = text_[names_.back().where.begin];
+        const bool is_d = text_[at_] == 'd' && is_upper(root);
+        const bool is_o =
+            text_[at_] == 'o' && (!names_.back().sign.empty() || (root != 'D' && root != 'G' && is_upper(root)));
+        if (is_d || is_o) ++at_;
+        return is_d || is_o;
     }
 
     // `(no3)` changes the chord, `(Em)` is another one.
@@ -123,7 +154,7 @@ private:
 
     bool take_bass() {
         const std::size_t from = at_;
-        if (take("/") && take_name()) return true;
+        if (take("/") && take_name(true)) return true;
         at_ = from;
         return false;
     }
@@ -170,24 +201,99 @@ std::string written_name(const ChordName& old, std::string_view text, const Inte
     return written;
 }
 
+// --- texts that mean a chord without being understood
+
+bool starts_with_any(std::string_view text, std::initializer_list<std::string_view> beginnings) {
+    return std::any_of(beginnings.begin(), beginnings.end(),
+                       [&](std::string_view beginning) { return text.starts_with(beginning); });
+}
+
+// What may stand behind the name of a chord in another language: nothing, a quality, a number.
+bool is_quality_of_other_name(std::string_view rest) {
+    return rest.empty() || is_digit(rest[0]) || rest == "m" || rest == "-" || rest == "moll" || rest == "dur" ||
+           starts_with_any(rest, {"m7", "m6", "min", "maj", "dim", "sus", "#", "b", "/"});
+}
+
+// `H7`, `Fism` as in German; `Sol7`, `Rem` as in French or Spanish. Source: common practice, no source.
+bool is_foreign_chord(std::string_view word) {
+    if (word.starts_with('H') && is_quality_of_other_name(word.substr(1))) return true;
+    if (is_note_letter(word[0]) && word.substr(1).starts_with("is") && is_quality_of_other_name(word.substr(3)))
+        return true;
+    for (const std::string_view name : {"Sol", "Do", "Re", "Mi", "Fa", "La", "Si"})
+        if (word.starts_with(name) && is_quality_of_other_name(word.substr(name.size()))) return true;
+    return word == "Go";
+}
+
+// A word with a number in it (`Gfoo7`) means a chord up to this length. Source: house choice.
+constexpr std::size_t kLongestSymbol = 8;
+
+bool means_chord(std::string_view word) {
+    if (is_foreign_chord(word)) return true;
+    if (!is_note_letter(word[0])) return false;
+    ChordText chord(word);
+    const bool is_short_word = word.size() == 2 && (word[1] == 'd' || word[1] == 'o');
+    if (word.size() > 1 && chord.read()) return !is_short_word;
+    if (!is_upper(word[0])) return false;
+    std::string_view rest = word.substr(1);
+    if (starts_with_any(rest, {"bb", "bm", "b7", "#"})) return true;
+    if (rest.starts_with('b')) rest.remove_prefix(1);
+    if (rest.empty()) return false;
+    const bool is_short = word.size() <= kLongestSymbol && word.find('.') == std::string_view::npos;
+    if (is_short && std::any_of(rest.begin(), rest.end(), is_digit)) return true;
+    const bool is_sign = is_digit(rest[0]) || std::string_view("/+*?\\").find(rest[0]) != std::string_view::npos;
+    return is_sign || starts_with_any(rest, {"maj", "min", "dim", "aug", "sus", "add", "m7", "\u00B0", "\u00F8",
+                                             "\u0394", "\u266F", "\u266D"});
+}
+
+bool holds_chord(std::string_view text) {
+    if (text.empty() || std::string_view("^_<>@").find(text[0]) != std::string_view::npos) return false;
+    bool all_roots = true;
+    int words = 0;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find_first_of(" \t,;|>&-"), text.size());
+        std::string_view word = text.substr(0, end);
+        text.remove_prefix(std::min(end + 1, text.size()));
+        while (!word.empty() && std::string_view(".!:?").find(word.back()) != std::string_view::npos) {
+            if (word.back() == '?' && word.size() == 2 && is_note_letter(word[0])) return true;
+            word.remove_suffix(1);
+        }
+        if (word.empty()) continue;
+        if (means_chord(word)) return true;
+        ++words;
+        all_roots = all_roots && word.size() == 1 && is_upper(word[0]) && is_note_letter(word[0]);
+    }
+    return all_roots && words > 1;
+}
+
 }  // namespace
 
-std::string moved_chord(std::string_view text, const Interval& interval, int fifths) {
+std::optional<std::string> moved_chord(std::string_view text, const Interval& interval, int fifths) {
+    if (interval.semitones % 12 == 0 || text == kForte) return std::string(text);
     ChordText chord(text);
-    if (interval.semitones % 12 == 0 || text == kForte || !chord.read()) return std::string(text);
+    if (!chord.read()) {
+        if (holds_chord(text)) return std::nullopt;
+        return std::string(text);
+    }
     Edits edits;
     for (const ChordName& name : chord.names()) edits.replace(name.where, written_name(name, text, interval, fifths));
     return edits.applied_to(text);
 }
 
-std::string moved_quoted_chords(std::string_view text, const Interval& interval, int fifths) {
+std::string moved_quoted_chords(std::string_view text, const Interval& interval, int fifths, std::string_view instead,
+                                std::vector<std::string>& lost) {
     std::string result;
     while (true) {
         const std::size_t open = text.find('"');
         const std::size_t close = open == std::string_view::npos ? open : text.find('"', open + 1);
         if (close == std::string_view::npos) return result.append(text);
-        result.append(text.substr(0, open + 1));
-        result += moved_chord(text.substr(open + 1, close - open - 1), interval, fifths) + '"';
+        result.append(text.substr(0, open));
+        const std::string_view quoted = text.substr(open + 1, close - open - 1);
+        if (const auto chord = moved_chord(quoted, interval, fifths)) {
+            result += '"' + *chord + '"';
+        } else {
+            result += instead;
+            lost.emplace_back(quoted);
+        }
         text.remove_prefix(close + 1);
     }
 }

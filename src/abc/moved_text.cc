@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "abc/characters.h"
 #include "abc/moved_chord.h"
 #include "abc/music_line.h"
 
@@ -29,16 +30,26 @@ std::string moved_note_text(std::string_view note, const Token& moved) {
     return text.append(parts.gap).append(moved_letter(parts.letter, step)).append(parts.length);
 }
 
+std::string_view in_place_of_lost(std::string_view behind) noexcept {
+    const bool is_length =
+        !behind.empty() && (is_digit(behind[0]) || std::string_view("/,'").find(behind[0]) != std::string_view::npos);
+    return is_length ? " " : "";
+}
+
 std::optional<Hindrance> move_music_text(const base::SourceFile& source, base::Span where, const Move& move,
-                                         Edits& edits) {
+                                         Edits& edits, std::vector<LostChord>& lost) {
     std::vector<Token> tokens;
     base::Diagnostics unheard;  // reading reports them
     scan_music({source.text().substr(where.begin, where.end - where.begin), where.begin, nullptr}, {}, tokens, unheard);
     for (const Token& token : tokens) {
         if (token.kind == TokenKind::chord_symbol) {
             const std::uint32_t begin = token.where.begin + 1;
-            edits.replace({begin, begin + static_cast<std::uint32_t>(token.text.size())},
-                          moved_chord(token.text, move.interval, move.fifths));
+            if (auto chord = moved_chord(token.text, move.interval, move.fifths)) {
+                edits.replace({begin, begin + static_cast<std::uint32_t>(token.text.size())}, std::move(*chord));
+            } else {
+                edits.replace(token.where, std::string(in_place_of_lost(source.text().substr(token.where.end))));
+                lost.push_back({token.where, std::string(token.text)});
+            }
         }
         if (token.kind != TokenKind::note) continue;
         if (parts_of_note(token.text).is_microtone())
@@ -50,12 +61,14 @@ std::optional<Hindrance> move_music_text(const base::SourceFile& source, base::S
     return std::nullopt;
 }
 
-std::optional<Hindrance> move_macro(const base::SourceFile& source, base::Span where, const Move& move, Edits& edits) {
+std::optional<Hindrance> move_macro(const base::SourceFile& source, base::Span where, const Move& move, Edits& edits,
+                                    std::vector<LostChord>& lost) {
     const std::string_view text = source.text().substr(where.begin, where.end - where.begin);
     const auto equals = static_cast<std::uint32_t>(text.find('='));
     if (equals >= text.size()) return std::nullopt;
-    if (auto hindrance = move_music_text(source, {where.begin, where.begin + equals}, move, edits)) return hindrance;
-    return move_music_text(source, {where.begin + equals + 1, where.end}, move, edits);
+    if (auto hindrance = move_music_text(source, {where.begin, where.begin + equals}, move, edits, lost))
+        return hindrance;
+    return move_music_text(source, {where.begin + equals + 1, where.end}, move, edits, lost);
 }
 
 }  // namespace abc

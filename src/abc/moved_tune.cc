@@ -21,6 +21,8 @@ namespace abc {
 namespace {
 
 constexpr int kMidiNotes = 128;
+constexpr std::string_view kLoneH = "H";  // the German name of B, or a mark of somebody's own where no chords are
+constexpr Interval kTone{2, 1, 2};
 
 // Where the value of a field, or of a line that goes on with one, stands in the source.
 base::Span value_place(const base::SourceFile& source, const Token& token) {
@@ -29,17 +31,38 @@ base::Span value_place(const base::SourceFile& source, const Token& token) {
     return {begin, begin + static_cast<std::uint32_t>(token.text.size())};
 }
 
-void move_quoted(const base::SourceFile& source, const Token& token, const Move& move, Edits& edits) {
-    edits.replace(value_place(source, token), moved_quoted_chords(token.text, move.interval, move.fifths));
+// `s:` and what goes on with it, or `U:`.
+void move_quoted(const base::SourceFile& source, const Token& token, const Move& move, Edits& edits,
+                 std::vector<LostChord>& lost) {
+    const bool is_definition = token.kind == TokenKind::field && token.letter == 'U';
+    std::vector<std::string> texts;
+    edits.replace(value_place(source, token),
+                  moved_quoted_chords(token.text, move.interval, move.fifths, is_definition ? "!nil!" : "*", texts));
+    for (std::string& text : texts) lost.push_back({token.where, std::move(text)});
+}
+
+// Once a tune and text.
+void report_lost(std::vector<LostChord> lost, base::Diagnostics& diagnostics) {
+    for (std::size_t at = 0; at < lost.size(); ++at) {
+        const auto is_same = [&](const LostChord& other) { return other.text == lost[at].text; };
+        const auto self = lost.begin() + static_cast<std::ptrdiff_t>(at);
+        if (std::any_of(lost.begin(), self, is_same)) continue;
+        const auto times = std::count_if(self, lost.end(), is_same);
+        report(diagnostics, code::kChordLeftOut, lost[at].where,
+               "\"" + lost[at].text + "\" is no chord that is understood; taken out of the moved text" +
+                   (times == 1 ? "" : ", " + std::to_string(times) + " times"));
+    }
 }
 
 // `m:`. Where macros are written out it is of no use any more: moved as far as it can be, so that it goes on matching
 // nothing else.
 std::optional<Hindrance> move_definition(const base::SourceFile& source, const Token& token, const Move& move,
-                                         MacroFate fate, Edits& edits) {
+                                         MacroFate fate, Edits& edits, std::vector<LostChord>& lost) {
     const std::size_t edits_before = edits.size();
-    auto hindrance = move_macro(source, value_place(source, token), move, edits);
+    const std::size_t lost_before = lost.size();
+    auto hindrance = move_macro(source, value_place(source, token), move, edits, lost);
     if (!hindrance || fate == MacroFate::kept) return hindrance;
+    lost.resize(lost_before);
     edits.forget_after(edits_before);
     return std::nullopt;
 }
@@ -88,7 +111,9 @@ public:
     std::optional<Hindrance> move() {
         for (std::size_t index = 0; index < before_.size(); ++index)
             if (auto hindrance = move_token(index)) return hindrance;
-        return move_macro_uses();
+        auto hindrance = move_macro_uses();
+        if (!hindrance) report_lost(std::move(lost_), diagnostics_);
+        return hindrance;
     }
 
 private:
@@ -97,7 +122,7 @@ private:
             const MacroUse& use = macro_uses_[at];
             if (macro_fate_ == MacroFate::written_out)
                 edits_.replace(use.where, edits_in_uses_[at].applied_to(use.text));
-            else if (auto hindrance = move_music_text(source_, use.where, macro_move_, edits_))
+            else if (auto hindrance = move_music_text(source_, use.where, macro_move_, edits_, lost_))
                 return hindrance;
         }
         if (macro_fate_ == MacroFate::written_out && !macro_uses_.empty())
@@ -112,7 +137,7 @@ private:
         if (token.kind == TokenKind::note) return move_note(index);
         if (token.kind == TokenKind::field) hindrance = move_field(index);
         if (token.kind == TokenKind::continued && symbol_line_goes_on_)
-            move_quoted(source_, token, move_here(token), edits_);
+            move_quoted(source_, token, move_here(token), edits_, lost_);
         else if (token.kind != TokenKind::comment && token.kind != TokenKind::directive)
             symbol_line_goes_on_ = token.kind == TokenKind::field && token.letter == 's';
         if (token.kind == TokenKind::chord_symbol) move_chord_symbol(token);
@@ -158,8 +183,8 @@ private:
         const Token& token = before_[index];
         if (token.letter == 'K') return move_key(index);
         if (token.letter == 'm' && !token.is_inline)
-            return move_definition(source_, token, macro_move_, macro_fate_, edits_);
-        if (token.letter == 's' || token.letter == 'U') move_quoted(source_, token, move_here(token), edits_);
+            return move_definition(source_, token, macro_move_, macro_fate_, edits_, lost_);
+        if (token.letter == 's' || token.letter == 'U') move_quoted(source_, token, move_here(token), edits_, lost_);
         return std::nullopt;
     }
 
@@ -179,7 +204,37 @@ private:
 
     void move_chord_symbol(const Token& token) {
         const Move move = move_here(token);
-        write_over(token, token.text, moved_chord(token.text, move.interval, move.fifths));
+        if (auto chord = moved_chord(token.text, move.interval, move.fifths)) {
+            write_over(token, token.text, std::move(*chord));
+            return;
+        }
+        if (token.text == kLoneH && !has_chords()) return;
+        lost_.push_back({token.where, std::string(token.text)});
+        if (const auto at = use_behind(token))
+            take_out_of_use(*at, token.text);
+        else
+            edits_.replace(token.where, std::string(in_place_of_lost(source_.text().substr(token.where.end))));
+    }
+    // Whether any other chord symbol of the tune is moved.
+    bool has_chords() {
+        if (!has_chords_)
+            has_chords_ = std::any_of(before_.begin(), before_.end(), [](const Token& token) {
+                const auto chord =
+                    token.kind == TokenKind::chord_symbol ? moved_chord(token.text, kTone, 0) : std::nullopt;
+                return chord && *chord != token.text;
+            });
+        return *has_chords_;
+    }
+    // A quoted text that a macro put there, with its quotes.
+    void take_out_of_use(std::size_t use, std::string_view text) {
+        const std::string_view whole = macro_uses_[use].text;
+        const std::less<const char*> before;
+        if (!before(whole.data(), text.data()) || before(whole.data() + whole.size(), text.data() + text.size()))
+            return;
+        const auto begin = static_cast<std::size_t>(text.data() - whole.data()) - 1;
+        const std::size_t end = std::min(begin + text.size() + 2, whole.size());
+        edits_in_uses_[use].replace({static_cast<std::uint32_t>(begin), static_cast<std::uint32_t>(end)},
+                                    std::string(in_place_of_lost(whole.substr(end))));
     }
 
     // --- notes
@@ -255,6 +310,8 @@ private:
     base::Diagnostics unheard_;  // what reading has to say is told where the tune is read
     TwinReading by_standard_;
     TwinReading as_printed_;
+    std::vector<LostChord> lost_;
+    std::optional<bool> has_chords_;
     bool symbol_line_goes_on_ = false;
 };
 
@@ -269,14 +326,17 @@ music::StatedKey first_key(const Tokens& tokens) {
 }
 
 std::optional<Hindrance> move_file_header(const base::SourceFile& source, const Tokens& tokens,
-                                          const music::StatedKey& key, int semitones, MacroFate fate, Edits& edits) {
+                                          const music::StatedKey& key, int semitones, MacroFate fate, Edits& edits,
+                                          base::Diagnostics& diagnostics) {
     const Move move(key, semitones);
+    std::vector<LostChord> lost;
     for (const Token& token : tokens.all) {
         if (token.kind != TokenKind::field) continue;
-        if (token.letter == 'U') move_quoted(source, token, move, edits);
+        if (token.letter == 'U') move_quoted(source, token, move, edits, lost);
         if (token.letter != 'm') continue;
-        if (auto hindrance = move_definition(source, token, move, fate, edits)) return hindrance;
+        if (auto hindrance = move_definition(source, token, move, fate, edits, lost)) return hindrance;
     }
+    report_lost(std::move(lost), diagnostics);
     return std::nullopt;
 }
 

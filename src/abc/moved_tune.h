@@ -21,7 +21,8 @@ enum class MacroFate : std::uint8_t { kept, written_out };
 
 // Macros and user symbols of a file header, by the key of the tune behind it.
 std::optional<Hindrance> move_file_header(const base::SourceFile& source, const Tokens& tokens,
-                                          const music::StatedKey& key, int semitones, MacroFate fate, Edits& edits);
+                                          const music::StatedKey& key, int semitones, MacroFate fate, Edits& edits,
+                                          base::Diagnostics& diagnostics);
 
 // `header` as it is before the tune's first token; `macro_key` is the key its macros go by. Where
 // something hinders, what `edits` has gained is of no use. Remarks go to `diagnostics`.

@@ -4,6 +4,7 @@
 #include <unordered_map>
 
 #include "abc/line.h"
+#include "abc/mail_residue.h"
 #include "abc/report_fault.h"
 #include "abc/tune_reader.h"
 
@@ -33,7 +34,8 @@ void report_charset(const base::SourceFile& source, base::Diagnostics& diagnosti
 base::Span place_setting(const base::SourceFile& source, const Block& block, const Tokens& tokens,
                          tune::Setting& setting) {
     setting.where = block.where;
-    setting.line = block.line;
+    const bool is_as_written = source.rewritings().empty();  // then lines are counted without an index of them
+    setting.line = is_as_written ? block.line : source.place_of(block.where.begin).line;
     const auto number = std::find_if(tokens.all.begin(), tokens.all.end(), [](const Token& token) {
         return token.in_body || (token.kind == TokenKind::field && token.letter == 'X');
     });
@@ -41,6 +43,7 @@ base::Span place_setting(const base::SourceFile& source, const Block& block, con
     if (number != tokens.all.end() && !number->in_body) {
         LineWalk walk(source.text(), block.where.begin, block.where.end);
         while (walk.next() && walk.begin + walk.line.size() < number->where.begin) ++setting.line;
+        if (!is_as_written) setting.line = source.place_of(number->where.begin).line;
         begin = number->where.begin;
     }
     return {begin, std::min(begin + 2, block.where.end)};
@@ -69,6 +72,7 @@ std::vector<tune::Setting> read_settings(const base::SourceFile& source, base::D
 void read_each_setting(const base::SourceFile& source, base::Diagnostics& diagnostics,
                        const std::function<void(tune::Setting&&)>& take) {
     report_charset(source, diagnostics);
+    report_residue(source, diagnostics);
     const Tunebook book = split_tunebook(source, diagnostics);
     FileState state;
     state.dialect.is_strict = book.is_strict;

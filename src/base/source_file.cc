@@ -8,6 +8,7 @@
 #include <cerrno>
 
 #include "base/failure.h"
+#include "base/invariant.h"
 
 namespace base {
 
@@ -75,24 +76,53 @@ private:
 SourceFile::SourceFile(std::string label, std::string text, Decoding decoding)
     : label_(std::move(label)), text_(std::move(text)), decoding_(decoding) {}
 
+SourceFile SourceFile::rewritten(std::vector<Rewriting> changes) && {
+    if (changes.empty()) return std::move(*this);
+    std::string read;
+    std::vector<std::uint32_t> ends;
+    std::uint32_t at = 0;
+    for (const Rewriting& change : changes) {
+        INVARIANT(rewritings_.empty() && change.written.begin >= at && change.written.end <= text_.size());
+        read.append(text_, at, change.written.begin - at);
+        read += change.read;
+        at = change.written.end;
+        ends.push_back(static_cast<std::uint32_t>(read.size()));
+    }
+    read.append(text_, at);
+    SourceFile file(std::move(label_), std::move(read), decoding_);
+    file.written_ = std::move(text_);
+    file.rewritings_ = std::move(changes);
+    file.read_ends_ = std::move(ends);
+    return file;
+}
+
+std::uint32_t SourceFile::written_at(std::uint32_t offset) const noexcept {
+    const auto after = std::upper_bound(read_ends_.begin(), read_ends_.end(), offset);
+    const auto next = static_cast<std::size_t>(after - read_ends_.begin());
+    std::uint32_t at = offset;
+    if (next > 0) at = rewritings_[next - 1].written.end + (offset - read_ends_[next - 1]);
+    return next < rewritings_.size() ? std::min(at, rewritings_[next].written.begin) : at;
+}
+
 const std::vector<std::uint32_t>& SourceFile::line_starts() const {
     if (!line_starts_.empty()) return line_starts_;
+    const std::string_view text = written();
     line_starts_.push_back(0);
-    for (std::uint32_t at = 0; at < text_.size(); ++at) {
-        if (text_[at] == '\r' && at + 1 < text_.size() && text_[at + 1] == '\n') continue;
-        if (text_[at] == '\n' || text_[at] == '\r') line_starts_.push_back(at + 1);
+    for (std::uint32_t at = 0; at < text.size(); ++at) {
+        if (text[at] == '\r' && at + 1 < text.size() && text[at + 1] == '\n') continue;
+        if (text[at] == '\n' || text[at] == '\r') line_starts_.push_back(at + 1);
     }
     return line_starts_;
 }
 
 Place SourceFile::place_of(std::uint32_t offset) const {
     const auto& starts = line_starts();
-    offset = std::min<std::uint32_t>(offset, static_cast<std::uint32_t>(text_.size()));
+    offset = std::min<std::uint32_t>(written_at(offset), static_cast<std::uint32_t>(written().size()));
     const auto after = std::upper_bound(starts.begin(), starts.end(), offset);
     const auto line = static_cast<std::uint32_t>(after - starts.begin());
     Place place{line, 1};
     for (std::uint32_t at = starts[line - 1]; at < offset; ++at)
-        if (!is_continuation_byte(text_[at])) ++place.column;
+        if (!is_continuation_byte(written()[at])) ++place.column;
     return place;
 }
 
@@ -100,14 +130,14 @@ std::string_view SourceFile::line_text(std::uint32_t line) const {
     const auto& starts = line_starts();
     if (line == 0 || line > starts.size()) return {};
     const std::uint32_t begin = starts[line - 1];
-    std::size_t end = line < starts.size() ? starts[line] : text_.size();
-    while (end > begin && (text_[end - 1] == '\n' || text_[end - 1] == '\r')) --end;
-    return std::string_view(text_).substr(begin, end - begin);
+    std::size_t end = line < starts.size() ? starts[line] : written().size();
+    while (end > begin && (written()[end - 1] == '\n' || written()[end - 1] == '\r')) --end;
+    return written().substr(begin, end - begin);
 }
 
 std::uint32_t SourceFile::line_begin(std::uint32_t line) const {
     const auto& starts = line_starts();
-    return line == 0 || line > starts.size() ? static_cast<std::uint32_t>(text_.size()) : starts[line - 1];
+    return line == 0 || line > starts.size() ? static_cast<std::uint32_t>(written().size()) : starts[line - 1];
 }
 
 namespace {

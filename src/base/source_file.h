@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/span.h"
 #include "base/utf8.h"
 
 namespace base {
@@ -21,7 +22,14 @@ struct Place {
 // How the bytes became text.
 enum class Decoding : std::uint8_t { utf8, named_charset, assumed_windows_1252 };
 
-// Owns its text. Lines end at LF, CR LF or a lone CR, also mixed.
+// A stretch of the file that is read as something else.
+struct Rewriting {
+    Span written;      // in the file
+    std::string read;  // what stands there for reading
+};
+
+// Owns its text. Lines end at LF, CR LF or a lone CR, also mixed. Offsets count in the text as it is read; places and
+// lines are those of the file, so that what was read otherwise is found where it was written.
 class SourceFile {
 public:
     // `text` must be UTF-8 of at most 4 GiB; `label` is the path shown to the user.
@@ -31,8 +39,15 @@ public:
     std::string_view text() const noexcept { return text_; }
     Decoding decoding() const noexcept { return decoding_; }
 
+    // The same file with other words in places: in order, none overlapping, of a file that has no other words yet.
+    SourceFile rewritten(std::vector<Rewriting> changes) &&;
+    const std::vector<Rewriting>& rewritings() const noexcept { return rewritings_; }
+    std::string_view written() const noexcept { return rewritings_.empty() ? text_ : written_; }  // the file's own text
+
     Place place_of(std::uint32_t offset) const;
-    // Lines count from 1; without its line end. An empty view beyond the last line.
+    // Where in the file what is read at an offset was written.
+    std::uint32_t written_at(std::uint32_t offset) const noexcept;
+    // As written. Lines count from 1; without its line end. An empty view beyond the last line.
     std::string_view line_text(std::uint32_t line) const;
     std::uint32_t line_begin(std::uint32_t line) const;
 
@@ -41,6 +56,9 @@ private:
 
     std::string label_;
     std::string text_;
+    std::string written_;  // only where it is read otherwise
+    std::vector<Rewriting> rewritings_;
+    std::vector<std::uint32_t> read_ends_;  // of each of them, in the text as it is read
     Decoding decoding_;
     mutable std::vector<std::uint32_t>
         line_starts_;  // made when a place is first asked for: most files are never asked

@@ -1,6 +1,7 @@
 // `gamut read`: ABC without a library, with every finding.
 #include <list>
 
+#include "abc/mail_residue.h"
 #include "abc/read.h"
 #include "base/failure.h"
 #include "base/utf8.h"
@@ -75,7 +76,7 @@ int ReadCommand::run() {
                 is_whole = false;
                 continue;
             }
-            ReadFile& file = files.emplace_back(ReadFile{base::decode_source(path, std::move(bytes)), {}});
+            ReadFile& file = files.emplace_back(ReadFile{abc::without_residue(base::decode_source(path, std::move(bytes))), {}});
             is_whole = answer_for(file, answer) && is_whole;
         } catch (const base::Failure& failure) {
             write_notice("gamut: " + std::string(failure.what()) + "\n");

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cstdlib>
 
+#include "abc/codes.h"
 #include "abc/collected.h"
 #include "abc/moved.h"
 #include "abc/read.h"
@@ -119,6 +120,9 @@ bool TunebookCommand::add(const library::Library& library, const tune::TuneRecor
         write_notice("gamut: " + base::printable(named(record) + " is left out: " + why) + "\n");
         return false;
     }
+    for (const base::Diagnostic& found : hindrances.kept())
+        if (found.code == abc::code::kChordLeftOut.token)
+            write_notice("gamut: " + base::printable(named(record) + ": " + found.message) + "\n");
     book += text;
     return true;
 }

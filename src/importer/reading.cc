@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "abc/mail_residue.h"
 #include "abc/read.h"
 #include "analysis/analyse.h"
 #include "analysis/oddities.h"
@@ -35,11 +36,15 @@ bool is_blank(std::string_view line) {
 }
 
 // The block at the very start, when an empty line ends it before the first tune. ABC standard 2.1, section 2.2.2.
-std::string file_header(const base::SourceFile& source, std::uint32_t first_tune_line) {
-    std::uint32_t line = 1;
-    while (line < first_tune_line && !is_blank(source.line_text(line))) ++line;
-    if (line == 1 || line >= first_tune_line) return {};
-    std::string header(source.text().substr(0, source.line_begin(line)));
+std::string file_header(std::string_view text, std::uint32_t first_tune) {
+    std::size_t begin = 0;
+    while (begin < first_tune) {
+        const std::size_t end = std::min(text.find_first_of("\r\n", begin), text.size());
+        if (is_blank(text.substr(begin, end - begin))) break;
+        begin = end + (text.substr(end).starts_with("\r\n") ? 2 : 1);
+    }
+    if (begin >= first_tune) return {};
+    std::string header(text.substr(0, begin));
     while (!header.empty() && (header.back() == '\n' || header.back() == '\r')) header.pop_back();
     return header;
 }
@@ -123,15 +128,17 @@ Reading read_file(const FoundFile& found, const library::KnownFile* known, const
         return reading;
     }
     reading.diagnostics.file = found.shown;
-    const base::SourceFile source = base::decode_source(found.shown, std::move(bytes));
+    const base::SourceFile source = abc::without_residue(base::decode_source(found.shown, std::move(bytes)));
     base::Diagnostics diagnostics;
+    std::uint32_t first_tune = 0;
     abc::read_each_setting(source, diagnostics, [&](tune::Setting&& setting) {
+        if (reading.file.settings.empty()) first_tune = setting.where.begin;
         reading.file.settings.push_back(stored_setting(std::move(setting), source));
     });
     if (reading.file.settings.empty())
         reading.remark = "holds no tune";
     else
-        reading.file.header = file_header(source, reading.file.settings.front().line);
+        reading.file.header = file_header(source.text(), first_tune);
     keep_diagnostics(reading, diagnostics, source, options.diagnostics_per_file);
     return reading;
 }

@@ -51,7 +51,7 @@ struct CodeKind {
 
 // Every code of the reader. Broken tuplets and rhythms show in the bar they stand in, so they are told of with the
 // bars.
-constexpr std::array<CodeKind, 49> kCodes{{
+constexpr std::array<CodeKind, 51> kCodes{{
     {"abc-no-number", OddityKind::missing_field},
     {"abc-bad-number", OddityKind::missing_field},
     {"abc-number-again", OddityKind::twice_numbered},
@@ -78,6 +78,8 @@ constexpr std::array<CodeKind, 49> kCodes{{
     {"abc-bad-instruction", OddityKind::unreadable},
     {"abc-include-not-read", OddityKind::unreadable},
     {"abc-guessed-charset", OddityKind::encoding},
+    {"abc-mail-residue", OddityKind::unreadable},
+    {"abc-page-residue", OddityKind::unreadable},
     {"abc-long-line", OddityKind::unreadable},
     {"abc-long-tune", OddityKind::unreadable},
     {"abc-old-continuation", OddityKind::outdated},

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "abc/codes.h"
+#include "abc/mail_residue.h"
 #include "abc/read.h"
 #include "analysis/analyse.h"
 #include "base/diagnostics.h"
@@ -75,7 +76,7 @@ void check_facts(const tune::TuneFacts& facts, const music::Melody& melody) {
 }  // namespace
 
 void read_anything(std::string bytes) {
-    const base::SourceFile source = base::decode_source("fuzz.abc", std::move(bytes));
+    const base::SourceFile source = abc::without_residue(base::decode_source("fuzz.abc", std::move(bytes)));
     INVARIANT(base::is_utf8(source.text()));
     base::Diagnostics diagnostics;
     const std::vector<tune::Setting> settings = abc::read_settings(source, diagnostics);

@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "abc/mail_residue.h"
+#include "abc/moved.h"
 #include "abc/read.h"
 #include "analysis/analyse.h"
 #include "report/reading.h"
@@ -86,8 +88,32 @@ std::string bar_words(const music::Melody& melody) {
 
 std::string form_of(const tune::Setting& setting) { return tune::form_of(analysis::analyse(setting).structure); }
 
+std::string codes_of(const base::Diagnostics& diagnostics) {
+    std::set<std::string> codes;
+    for (const base::Diagnostic& diagnostic : diagnostics.kept()) codes.emplace(diagnostic.code);
+    return joined({codes.begin(), codes.end()});
+}
+
+std::string first_place(const base::SourceFile& source, const base::Diagnostics& diagnostics) {
+    if (diagnostics.kept().empty()) return "";
+    const base::Place place = source.place_of(diagnostics.kept().front().where.begin);
+    return std::to_string(place.line) + ":" + std::to_string(place.column);
+}
+
+// The last line of the tune a tone higher, or what moving it told.
+std::string moved_words(const std::string& label, const base::SourceFile& source) {
+    base::Diagnostics told;
+    std::string text = abc::moved(source, 2, told);
+    if (label == "moving") return codes_of(told);
+    while (text.ends_with('\n')) text.pop_back();
+    return text.substr(text.rfind('\n') + 1);
+}
+
 // What the program takes from the example's first tune under that label.
-std::string taken(const std::string& label, const tune::Setting& setting, const base::Diagnostics& diagnostics) {
+std::string taken(const std::string& label, const tune::Setting& setting, const base::SourceFile& source,
+                  const base::Diagnostics& diagnostics) {
+    if (label == "up two" || label == "moving") return moved_words(label, source);
+    if (label == "told at") return first_place(source, diagnostics);
     if (label == "pitches") return joined(report::pitch_words(setting.melody));
     if (label == "lengths") return joined(report::length_words(setting.melody));
     if (label == "key") return music::to_string(setting.key);
@@ -98,31 +124,30 @@ std::string taken(const std::string& label, const tune::Setting& setting, const 
     if (label == "form") return form_of(setting);
     if (label == "told") return diagnostics.kept().empty() ? "" : diagnostics.kept().front().message;
     if (label == "title") return setting.titles.empty() ? "" : setting.titles.front();
-    if (label == "findings") {
-        std::set<std::string> codes;
-        for (const base::Diagnostic& diagnostic : diagnostics.kept()) codes.emplace(diagnostic.code);
-        return joined({codes.begin(), codes.end()});
-    }
+    if (label == "findings") return codes_of(diagnostics);
     return "(the book asks for " + label + ", which nobody knows)";
 }
 
 void check_book(const std::string& name) {
     for (const Example& example : read_book(name)) {
         CAPTURE(example.book, example.line, example.section, example.abc);
-        const base::SourceFile source(name, file_of(example.abc));
+        const base::SourceFile source = abc::without_residue(base::SourceFile(name, file_of(example.abc)));
         base::Diagnostics diagnostics;
         const auto settings = abc::read_settings(source, diagnostics);
         REQUIRE(settings.size() == 1);
-        bool says_pitches = false, says_findings = false;
+        bool says_pitches = false, says_findings = false, says_move = false, says_lost = false;
         for (const auto& [label, words] : example.expected) {
             CAPTURE(label);
-            CHECK(taken(label, settings[0], diagnostics) == words);
+            CHECK(taken(label, settings[0], source, diagnostics) == words);
             says_pitches = says_pitches || label == "pitches";
             says_findings = says_findings || label == "findings";
+            says_move = says_move || label == "up two";
+            says_lost = says_lost || label == "moving";
         }
         CHECK((says_pitches || name != kRules));
         CHECK_FALSE(example.expected.empty());
-        if (!says_findings) CHECK(taken("findings", settings[0], diagnostics) == "");
+        if (says_move && !says_lost) CHECK(moved_words("moving", source) == "");
+        if (!says_findings) CHECK(taken("findings", settings[0], source, diagnostics) == "");
     }
 }
 

@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "abc/mail_residue.h"
 #include "abc/moved.h"
 #include "written.h"
 
@@ -102,6 +103,9 @@ std::vector<Provocation> provocations() {
             {"abc-lengths-too-fine", warning, 6, 18, music("[L:1/512](63:62:1C/4096>>>>>>D")},
             {"abc-lengths-too-fine", warning, 6, 7,
              music("C8    |(7:4:1G (11:4:1A (13:4:1B (17:4:1c (19:4:1d (23:4:1e (29:4:1f (31:4:1g|")},
+            {"abc-mail-residue", warning, 2, 4, "X:1\nT:a=20\nK:C\n=3DB\n"},
+            {"abc-page-residue", warning, 6, 2, music("C&gt;D")},
+            {"abc-chord-left-out", error, 6, 2, music("C\"Cfoo7\"D")},
             {"abc-not-moved", error, 6, 2, music("C^/D")},
             {"abc-macro-written-out", remark, 4, 1, "X:1\nm:~E2=E{F}E\nK:none\n~E2 E2\n"},
             {"abc-pipes-moved", remark, 3, 1, "X:1\nT:a\nK:Hp\nABc\n"}};
@@ -160,7 +164,7 @@ std::vector<std::pair<std::string, Section>> read_page() {
 TEST_CASE("codes: every code is provoked at its place with its grade", "[abc][codes]") {
     for (const Provocation& provocation : provocations()) {
         CAPTURE(provocation.code, provocation.abc.substr(0, 300));
-        const base::SourceFile decoded = base::decode_source("test.abc", provocation.abc);
+        const base::SourceFile decoded = abc::without_residue(base::decode_source("test.abc", provocation.abc));
         base::Diagnostics diagnostics;
         find_all(decoded, diagnostics);
         int found = 0;
@@ -218,7 +222,7 @@ TEST_CASE("codes: every example of the page raises the code it stands under", "[
             without_example.insert(token);
             continue;
         }
-        const base::SourceFile decoded = base::decode_source("test.abc", section.example);
+        const base::SourceFile decoded = abc::without_residue(base::decode_source("test.abc", section.example));
         base::Diagnostics diagnostics;
         find_all(decoded, diagnostics);
         CHECK(std::any_of(diagnostics.kept().begin(), diagnostics.kept().end(),

@@ -10,7 +10,7 @@ std::string moved(std::string_view text, int semitones) {
     const music::StatedKey g{
         music::StatedKey::Kind::tonic_and_mode, {{music::Letter::G, 0}, music::Mode::major}, "major"};
     const abc::Interval interval = abc::interval_of(g, semitones);
-    return abc::moved_chord(text, interval, abc::fifths_of(g) + interval.fifths);
+    return abc::moved_chord(text, interval, abc::fifths_of(g) + interval.fifths).value_or("(not understood)");
 }
 
 }  // namespace
@@ -66,12 +66,40 @@ TEST_CASE("moved_chord: signs of print stay signs of print", "[abc][moved]") {
 
 TEST_CASE("moved_chord: words are no chords", "[abc][moved]") {
     for (const char* text :
-         {"Fine",   "D.C.",   "D.C. al Fine", "Coda", "Bass",  "Allegro", "Da Capo", "Emma", "Do",     "Go",
-          "Gently", "Adagio", "A part",       "Both", "dolce", "cresc.",  "f",       "ff",   "p",      "f.",
-          "fp",     "accel.", "N.C.",         "Hm",   "^slow", "<(",      ">G",      "_A",   "@1,2 A", "",
-          " ",      "1st",    "Chorus",       "Em?"}) {
+         {"Fine",   "D.C.",   "D.C. al Fine", "Coda",    "Bass",   "Allegro", "Da Capo", "Emma",     "Gently",
+          "Adagio", "A part", "Both",         "dolce",   "cresc.", "f",       "ff",      "p",        "f.",
+          "fp",     "accel.", "N.C.",         "^slow",   "<(",     ">G",      "_A",      "@1,2 A",   "",
+          " ",      "1st",    "Chorus",       "Ad lib.", "SEGUE",  "4",       "C.",      "Bass solo"}) {
         CAPTURE(text);
         CHECK(moved(text, 2) == text);
+    }
+}
+
+TEST_CASE("moved_chord: basses in small letters and with signs of older collections", "[abc][moved]") {
+    CHECK(moved("D/f#", 2) == "E/g#");
+    CHECK(moved("Gm/bb", 2) == "Am/c");
+    CHECK(moved("D/f+", 2) == "E/g#");
+    CHECK(moved("A/c+", 5) == "D/f#");
+    CHECK(moved("F+m", 2) == "G#m");
+    CHECK(moved("F+", 2) == "G+");  // augmented
+    CHECK(moved("F+7", 2) == "G+7");
+}
+
+TEST_CASE("moved_chord: diminished in short", "[abc][moved]") {
+    CHECK(moved("Gd", 2) == "Ad");
+    CHECK(moved("F#d7/a", 1) == "Gd7/bb");
+    CHECK(moved("F#o", 1) == "Go");
+    CHECK(moved("Bo", 1) == "Co");
+    CHECK(moved("G\u00B0", 2) == "A\u00B0");
+    CHECK(moved("Bdim.", 1) == "Cdim.");
+}
+
+TEST_CASE("moved_chord: what means a chord and is not understood does not stay", "[abc][moved]") {
+    for (const char* text :
+         {"Hm",    "H7",  "Em?",     "Do",     "Go",  "Sol7", "Lam", "Fism",      "Gfoo7", "G/",
+          "D/F#7", "Bbb", "G or Em", "G - Em", "G-D", "G?",   "C*",  "Em bridge", "D\\F#", "Gsusx"}) {
+        CAPTURE(text);
+        CHECK(moved(text, 2) == "(not understood)");
     }
 }
 
@@ -82,7 +110,12 @@ TEST_CASE("moved_chord: whole octaves change nothing", "[abc][moved]") {
 
 TEST_CASE("moved_chord: only what is quoted is a chord", "[abc][moved]") {
     const abc::Interval tone{2, 1, 2};
-    CHECK(abc::moved_quoted_chords("\"Am\" * !trill! \"^A\" | \"D7\"", tone, 3) == "\"Bm\" * !trill! \"^A\" | \"E7\"");
-    CHECK(abc::moved_quoted_chords("T = !A!", tone, 3) == "T = !A!");
-    CHECK(abc::moved_quoted_chords("T = \"A", tone, 3) == "T = \"A");
+    std::vector<std::string> lost;
+    const auto moved_up = [&](std::string_view text) { return abc::moved_quoted_chords(text, tone, 3, "*", lost); };
+    CHECK(moved_up("\"Am\" * !trill! \"^A\" | \"D7\"") == "\"Bm\" * !trill! \"^A\" | \"E7\"");
+    CHECK(moved_up("T = !A!") == "T = !A!");
+    CHECK(moved_up("T = \"A") == "T = \"A");
+    CHECK(lost.empty());
+    CHECK(moved_up("\"Am\" \"H7\" \"D\"") == "\"Bm\" * \"E\"");
+    CHECK(lost == std::vector<std::string>{"H7"});
 }

@@ -85,6 +85,28 @@ TEST_CASE("source file: every offset has a place on the line that holds it", "[b
     }
 }
 
+TEST_CASE("source file: what is read otherwise keeps the places of what is written", "[base][source]") {
+    // Three bytes read as one, a line end read as nothing, one byte read as two.
+    const SourceFile source =
+        SourceFile("law.abc", "ab=20c\nd=\ne*f\n").rewritten({{{2, 5}, " "}, {{8, 10}, ""}, {{11, 12}, "12"}});
+    CHECK(source.text() == "ab c\nde12f\n");
+    CHECK(source.written() == "ab=20c\nd=\ne*f\n");
+    const auto place = [&](std::uint32_t offset) {
+        return std::to_string(source.place_of(offset).line) + ":" + std::to_string(source.place_of(offset).column);
+    };
+    CHECK(place(0) == "1:1");
+    CHECK(place(2) == "1:3");
+    CHECK(place(3) == "1:6");
+    CHECK(place(5) == "2:1");
+    CHECK(place(6) == "3:1");
+    CHECK(place(7) == "3:2");
+    CHECK(place(8) == "3:2");
+    CHECK(place(9) == "3:3");
+    CHECK(place(99) == "4:1");
+    CHECK(source.line_text(2) == "d=");
+    CHECK(source.line_text(3) == "e*f");
+}
+
 TEST_CASE("source file: a byte order mark is dropped", "[base][source]") {
     // Source: ABC standard 2.1, section 2.1.
     const SourceFile source = base::decode_source("bom.abc", "\xEF\xBB\xBFX:1\n");

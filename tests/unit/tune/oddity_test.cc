@@ -47,7 +47,8 @@ TEST_CASE("oddity: each finding of the reader has its kind", "[tune][oddity]") {
     CHECK(codes[OddityKind::unreadable] ==
           "no-blank-line fields-outside music-outside text-in-header indented-field unknown-field stray-field "
           "unclosed-field odd-key words-after-key bad-unit "
-          "bad-macro bad-symbol bad-voice bad-instruction include-not-read long-line long-tune bad-length "
+          "bad-macro bad-symbol bad-voice bad-instruction include-not-read mail-residue page-residue long-line "
+          "long-tune bad-length "
           "lone-accidental microtone out-of-range unknown-letter "
           "unknown-sign reserved-sign unclosed-quote unclosed-chord unclosed-grace stray-bracket lone-tie");
     CHECK(codes.size() == 7);
