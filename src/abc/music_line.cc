@@ -23,6 +23,7 @@ public:
         : line_(line), text_(line.text), dialect_(dialect), tokens_(tokens), diagnostics_(diagnostics) {}
 
     void scan() {
+        if (follows_bar()) take_ending();
         while (at_ < text_.size()) {
             const char c = text_[at_];
             if (is_blank(c) || c == '`')
@@ -324,7 +325,20 @@ private:
         if (end == from) ++end;
         add(TokenKind::bar, from, end);
         at_ = end;
-        if (is_digit(peek(0))) scan_ending(0);
+        take_ending();
+    }
+
+    // A number right behind a bar, or behind blanks there: no note is near whose length it could be.
+    void take_ending() {
+        std::size_t blanks = 0;
+        while (is_blank(peek(blanks))) ++blanks;
+        if (is_digit(peek(blanks))) scan_ending(blanks);
+    }
+    // Whether the line before ends in a bar: an ending may begin the next.
+    bool follows_bar() const {
+        const auto last = std::find_if(tokens_.rbegin(), tokens_.rend(),
+                                       [](const Token& token) { return token.kind != TokenKind::joined_line; });
+        return last != tokens_.rend() && last->kind == TokenKind::bar;
     }
 
     // `lead` bytes stand before the digits. A list or range without blanks: `1,3-5`.

@@ -40,14 +40,13 @@ private:
     void pass(std::uint32_t index) {
         const music::Bar& bar = melody_.bars[index];
         if (bar.repeat_opens) {
-            if (is_open_) add(Kind::opened_again, open_);
             is_open_ = true;
             open_ = index;
             end_endings();
             has_endings_ = false;
         }
         if (!bar.ending.empty()) pass_ending(bar.ending, index);
-        if (bar.repeat_closes) is_open_ = false;
+        if (bar.repeat_closes || bar.thick_after) is_open_ = false;
     }
 
     void pass_ending(std::string_view ending, std::uint32_t index) {
@@ -64,7 +63,7 @@ private:
 
     const music::Melody& melody_;
     std::vector<RepeatFault> faults_;
-    bool is_open_ = false;  // the `|:` at open_ waits for its `:|`
+    bool is_open_ = false;  // the `|:` at open_ waits for what ends its part
     std::uint32_t open_ = 0;
     bool first_waits_ = false;  // the ending at first_ending_ waits for another
     std::uint32_t first_ending_ = 0;

@@ -1,5 +1,7 @@
 // Repeat signs and endings that lack their other half. Half-written repeats that every player understands are none:
-// `:|` without `|:` goes back to the beginning of its part. ABC standard 2.1, section 4.8.
+// `:|` without `|:` goes back to the beginning of its part (ABC standard 2.1, section 4.8), and a `|:` that is not
+// closed ends with its part, at a thick bar or at the next `|:`. Printed books of the eighteenth century end a tune so
+// as a rule.
 #pragma once
 
 #include <cstdint>
@@ -12,8 +14,7 @@ namespace analysis {
 
 struct RepeatFault {
     enum class Kind : std::uint8_t {
-        never_closed,        // `|:`, and no `:|` to the end
-        opened_again,        // `|:`, and another before any `:|`; the bar is the first one's
+        never_closed,        // `|:`, and neither `:|` nor a thick bar nor another `|:` to the end
         first_ending_alone,  // an ending 1 and no other
         later_ending_alone   // an ending 2 or above, and no ending 1 before it
     };

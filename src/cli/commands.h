@@ -227,6 +227,7 @@ private:
     std::vector<std::string> kinds_;
     std::optional<std::string> severity_, reach_;
     std::optional<std::int64_t> limit_;
+    bool all_ = false;
     bool strict_ = false;
     std::string library_;
     FilterOptions filter_;

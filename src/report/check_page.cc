@@ -1,6 +1,7 @@
 #include "report/check_page.h"
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <string_view>
 #include <tuple>
@@ -91,6 +92,105 @@ void add_group(const CheckPage& page, tune::OddityKind kind, Document& document)
     }
 }
 
+// --- in brief
+
+// Remarks about signs, bars and repeats are worth knowing and no more: they are counted with the rest.
+bool is_told_in_place(const CheckRow& row) {
+    const bool may_be_remark = row.kind == tune::OddityKind::key_label || row.kind == tune::OddityKind::twin ||
+                               row.kind == tune::OddityKind::out_of_reach;
+    return tune::touches_music(row.kind) && (row.severity != base::Severity::remark || may_be_remark);
+}
+
+struct FileCount {
+    std::string_view file;
+    std::size_t rows = 0;
+};
+
+// One kind as it is told: places, then files with how much more they hold.
+struct BriefGroup {
+    tune::OddityKind kind;
+    std::vector<Told> places;
+    std::vector<FileCount> files;  // the fullest first
+};
+
+std::vector<BriefGroup> brief_groups(const CheckPage& page) {
+    std::vector<BriefGroup> groups;
+    for (const tune::OddityKind kind : tune::kOddityKinds) {
+        Group in_place;
+        std::map<std::string_view, std::size_t> of_file;
+        for (const CheckRow* row : rows_of(page, kind)) {
+            if (is_told_in_place(*row))
+                in_place.push_back(row);
+            else
+                ++of_file[row->file];
+        }
+        BriefGroup group{kind, told_once(in_place), {}};
+        for (const auto& [file, rows] : of_file) group.files.push_back({file, rows});
+        std::stable_sort(group.files.begin(), group.files.end(),
+                         [](const FileCount& a, const FileCount& b) { return a.rows > b.rows; });
+        if (!group.places.empty() || !group.files.empty()) groups.push_back(std::move(group));
+    }
+    return groups;
+}
+
+// How many of each kind are shown.
+struct Depth {
+    std::size_t places;
+    std::size_t files;
+};
+
+std::size_t lines_of(const std::vector<BriefGroup>& groups, Depth depth) {
+    std::size_t lines = 0;
+    for (const BriefGroup& group : groups) {
+        const std::size_t places = std::min(depth.places, group.places.size());
+        const std::size_t files = std::min(depth.files, group.files.size());
+        lines += 2 + 2 * places + files + (places < group.places.size() || files < group.files.size() ? 1 : 0);
+    }
+    return lines;
+}
+
+// The deepest that still fits, at least one of each.
+Depth depth_for(const std::vector<BriefGroup>& groups) {
+    constexpr std::array<Depth, 7> kDepths{{{10, 6}, {7, 4}, {5, 3}, {4, 3}, {3, 2}, {2, 1}, {1, 1}}};
+    for (const Depth& depth : kDepths)
+        if (lines_of(groups, depth) <= kScreenLines) return depth;
+    return kDepths.back();
+}
+
+// Told in full: two lines a place, and often one of advice.
+bool fits_in_full(const CheckPage& page) {
+    std::size_t lines = 0;
+    for (const tune::OddityKind kind : tune::kOddityKinds)
+        if (const std::size_t told = told_once(rows_of(page, kind)).size(); told > 0) lines += 3 + 2 * told;
+    return lines <= kScreenLines;
+}
+
+void add_brief(const CheckPage& page, const BriefGroup& group, Depth depth, Document& document) {
+    document.blocks.emplace_back(Heading{std::string(tune::oddity_heading(group.kind)) + " (" +
+                                         std::to_string(count_of(page, group.kind)) + ")"});
+    const std::size_t places = std::min(depth.places, group.places.size());
+    const std::size_t files = std::min(depth.files, group.files.size());
+    for (std::size_t at = 0; at < places; ++at) {
+        const auto& [row, times] = group.places[at];
+        const std::string title = title_of(*row);
+        document.blocks.emplace_back(Paragraph{place_of(*row) + (title.empty() ? "" : "  " + title)});
+        const std::string more = times > 1 ? " (" + std::to_string(times) + " times)" : "";
+        document.blocks.emplace_back(Particulars{{{"", row->message + more}}});
+    }
+    for (std::size_t at = 0; at < files; ++at)
+        document.blocks.emplace_back(Paragraph{std::string(group.files[at].file) + ": " + (places > 0 ? "also " : "") +
+                                               std::to_string(group.files[at].rows)});
+    const std::size_t more_places = group.places.size() - places, more_files = group.files.size() - files;
+    if (more_places + more_files == 0) return;
+    const std::string rest =
+        more_places == 0  ? "in " + counted(static_cast<std::int64_t>(more_files), "more file", "more files")
+        : more_files == 0 ? std::to_string(more_places) + " more"
+                          : std::to_string(more_places) + " more, and in " +
+                                counted(static_cast<std::int64_t>(more_files), "more file", "more files");
+    document.blocks.emplace_back(
+        Paragraph{"and " + rest + ": gamut check --kind " + std::string(tune::oddity_token(group.kind))});
+}
+
 std::string summary_of(const CheckPage& page) {
     const std::string looked = "Looked at " + counted(page.tunes_checked, "tune", "tunes") +
                                (page.files_checked ? " in " + counted(*page.files_checked, "file", "files") : "") +
@@ -112,12 +212,21 @@ std::int64_t CheckPage::matched() const {
 
 Document describe_check(const CheckPage& page) {
     Document document;
-    for (const tune::OddityKind kind : tune::kOddityKinds) add_group(page, kind, document);
+    const bool is_brief = page.is_brief && !fits_in_full(page);
+    if (is_brief) {
+        const std::vector<BriefGroup> groups = brief_groups(page);
+        const Depth depth = depth_for(groups);
+        for (const BriefGroup& group : groups) add_brief(page, group, depth, document);
+    } else {
+        for (const tune::OddityKind kind : tune::kOddityKinds) add_group(page, kind, document);
+    }
     if (!document.blocks.empty()) document.blocks.emplace_back(Verbatim{"\n"});
     document.blocks.emplace_back(Paragraph{summary_of(page)});
     if (page.matched() > 0 && !page.is_part)
-        document.blocks.emplace_back(
-            Paragraph{"--kind shows one kind alone (--kind bar-length), --csv puts every place into a table."});
+        document.blocks.emplace_back(Paragraph{
+            is_brief
+                ? "--all shows every place with advice, --kind one kind (--kind bar-length), --csv makes a table."
+                : "--kind shows one kind alone (--kind bar-length), --csv puts every place into a table."});
     return document;
 }
 

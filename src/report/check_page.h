@@ -32,12 +32,15 @@ struct CheckPage {
     std::int64_t tunes_checked = 0;
     std::optional<std::int64_t> files_checked;  // empty where only some tunes were asked about
     bool is_part = false;                       // not every kind or severity was asked for
+    bool is_brief = false;                      // a screenful, where all would be more, and where the rest is
 
     std::int64_t matched() const;
     std::int64_t shown() const { return static_cast<std::int64_t>(rows.size()); }
 };
 
-// By kind, in the order of OddityKind.
+// By kind, in the order of OddityKind. In brief: of what touches the music the first places, of all else one line a
+// kind and file, kScreenLines in all as long as the lines are short.
+constexpr std::size_t kScreenLines = 40;  // Source: house choice: most windows show as many
 Document describe_check(const CheckPage& page);
 Document tabulate_check(const CheckPage& page);  // one row each, in the order given
 // The shape `check` of schema/output.md, with a line end.

@@ -13,28 +13,31 @@
 
 namespace tune {
 
-// In the order a page tells of them: what reaches the notes first, what is only worth knowing last.
+// In the order a page tells of them: first what touches notes, keys, bars and copies, then the rest.
 enum class OddityKind : std::uint8_t {
     unreadable,      // something written is no ABC: left out, or guessed
-    encoding,        // letters of titles and words may be wrong
+    key_label,       // K: disagrees with the notes
     bar_length,      // a bar is longer or shorter than the meter asks for
     open_repeat,     // a repeat or an ending lacks its other half
-    key_label,       // K: disagrees with the notes
+    twin,            // another setting is probably the same
+    out_of_reach,    // notes outside what was asked for
+    encoding,        // letters of titles and words may be wrong
     rhythm_meter,    // R: does not go with M:
     missing_field,   // no title, number, meter or key
     no_music,        // a header without a note
     twice_numbered,  // X: stands twice in one file
-    twin,            // another setting is probably the same
-    out_of_reach,    // notes outside what was asked for
     part_length,     // a part of a dance tune has an unusual number of bars
     outdated         // read as it was meant, written as ABC is no longer written
 };
 
 constexpr std::array<OddityKind, 13> kOddityKinds{
-    OddityKind::unreadable,     OddityKind::encoding,     OddityKind::bar_length,    OddityKind::open_repeat,
-    OddityKind::key_label,      OddityKind::rhythm_meter, OddityKind::missing_field, OddityKind::no_music,
-    OddityKind::twice_numbered, OddityKind::twin,         OddityKind::out_of_reach,  OddityKind::part_length,
+    OddityKind::unreadable,    OddityKind::key_label,    OddityKind::bar_length,     OddityKind::open_repeat,
+    OddityKind::twin,          OddityKind::out_of_reach, OddityKind::encoding,       OddityKind::rhythm_meter,
+    OddityKind::missing_field, OddityKind::no_music,     OddityKind::twice_numbered, OddityKind::part_length,
     OddityKind::outdated};
+
+// Whether what is played may be wrong, or a tune stand twice: told place by place, the rest in one line a file.
+constexpr bool touches_music(OddityKind kind) noexcept { return kind <= OddityKind::out_of_reach; }
 
 // `bar-length`, ...: used by SQL, JSON, CSV and the command line alike.
 std::string_view oddity_token(OddityKind kind) noexcept;

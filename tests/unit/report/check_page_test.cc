@@ -52,17 +52,17 @@ std::size_t times(const std::string& text, const std::string& words) {
 TEST_CASE("check page: grouped by kind, each place with file, line and column, the advice of a group once",
           "[report][check]") {
     CHECK(text_of(two_kinds()) ==
+          "Keys that disagree with the notes (1)\n"
+          "boathouse/reels.abc:40:1  The Tin Gate\n"
+          "    Labelled G major, but the notes speak for A dorian.\n"
+          "    K:Ador keeps the same signature, so that no note changes.\n"
+          "\n"
           "Bars that do not add up (2)\n"
           "Count it.\n"
           "boathouse/jigs.abc:14:9  Rain on the Slipway\n"
           "    Bar 5 has 5/8 where 6/8 are due.\n"
           "boathouse/jigs.abc:30:9  (no title)\n"
           "    Bar 2 has 12/8, which is two bars of 6/8.\n"
-          "\n"
-          "Keys that disagree with the notes (1)\n"
-          "boathouse/reels.abc:40:1  The Tin Gate\n"
-          "    Labelled G major, but the notes speak for A dorian.\n"
-          "    K:Ador keeps the same signature, so that no note changes.\n"
           "\n"
           "Looked at 12 tunes in 2 files: 3 things look odd. Your files are never changed.\n"
           "--kind shows one kind alone (--kind bar-length), --csv puts every place into a\n"
@@ -113,6 +113,38 @@ TEST_CASE("check page: what is not shown is counted, and the way to it named", "
     CHECK(text.find("Bars that do not add up (2 of 30 shown)\n") != std::string::npos);
     CHECK(text.find("Parts of an unusual length (0 of 4 shown)\n") != std::string::npos);
     CHECK(text.find("35 things look odd, 3 shown (--limit).") != std::string::npos);
+}
+
+TEST_CASE("check page: in brief what would be more than a screenful is told in part", "[report][check]") {
+    CheckPage page = two_kinds();
+    page.is_brief = true;
+    CheckPage in_full = page;
+    in_full.is_brief = false;
+    CHECK(text_of(page) == text_of(in_full));  // all of it is a screenful
+
+    for (std::uint32_t tune = 10; tune < 60; ++tune)
+        page.rows.push_back(
+            bar_row(tune, "Geese over the Bridge", tune * 10, "Bar 2 has 7/8 where 6/8 are due.", "Count it."));
+    CheckRow harmless = bar_row(61, "The Wet Newspaper", 900, "Bar 8 has 5/8, and no pick-up makes it up.", "");
+    harmless.severity = base::Severity::remark;
+    page.rows.push_back(harmless);
+    for (const char* file : {"a.abc", "b.abc", "b.abc"})
+        page.rows.push_back({62, "Tea and Toast", file, 1, 1, OddityKind::part_length, base::Severity::remark,
+                             "The part that begins here has 7 bars.", ""});
+    page.counts[OddityKind::bar_length] = 53;
+    page.counts[OddityKind::part_length] = 3;
+    const std::string text = text_of(page);
+    CAPTURE(text);
+    std::size_t lines = 0;
+    for (const char c : text) lines += c == '\n' ? 1 : 0;
+    CHECK(lines <= report::kScreenLines + 4);  // the summary stands below
+    CHECK(text.starts_with("Keys that disagree with the notes (1)\n"));
+    CHECK(text.find("Bars that do not add up (53)\nboathouse/jigs.abc:14:9") != std::string::npos);
+    CHECK(text.find("boathouse/jigs.abc: also 1\n") != std::string::npos);
+    CHECK(text.find("The Wet Newspaper") == std::string::npos);
+    CHECK(text.find(" more: gamut check --kind bar-length\n") != std::string::npos);
+    CHECK(text.find("Parts of an unusual length (3)\nb.abc: 2\na.abc: 1\n") != std::string::npos);
+    CHECK(text.find("--all shows every place") != std::string::npos);
 }
 
 TEST_CASE("check page: a clean collection is told so", "[report][check]") {
