@@ -27,7 +27,7 @@ bool is_one_of(std::string_view word, const std::array<std::string_view, n>& wor
     return std::find(words.begin(), words.end(), word) != words.end();
 }
 
-std::vector<std::string> words_of(std::string_view text) {
+std::vector<std::string> title_words(std::string_view text) {
     std::vector<std::string> words;
     while (!text.empty()) {
         const std::size_t end = std::min(text.find(' '), text.size());
@@ -96,7 +96,7 @@ bool has_few_bars(const tune::Setting& setting, const tune::TuneFacts& facts) {
 bool is_title_of_scrap(std::string_view title) {
     const std::string folded = tune::fold_title(title);
     if (is_one_of(folded, kNoTitles)) return true;
-    const std::vector<std::string> words = words_of(folded);
+    const std::vector<std::string> words = title_words(folded);
     if (words.empty()) return false;
     if (is_one_of(words.back(), kRemnants)) return true;
     if (words.size() < 2) return false;

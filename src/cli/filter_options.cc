@@ -270,7 +270,7 @@ void FilterOptions::add_scraps(CLI::App& command) {
         .add_flag(
             "--scraps", scraps_,
             "propose scraps too: fewer than eight bars, broken off, or titled as a part; else they are left aside")
-        ->group(kGroup);
+        ->group(kWhichTunes);
 }
 
 void FilterOptions::narrow_to_notes(bool instrument_filters, library::Selection& selection) const {

@@ -172,7 +172,7 @@ void add_brief(const CheckPage& page, const BriefGroup& group, Depth depth, Docu
     const std::size_t files = std::min(depth.files, group.files.size());
     for (std::size_t at = 0; at < places; ++at) {
         const auto& [row, times] = group.places[at];
-        const std::string title = title_of(*row);
+        const std::string title = title_in_row(*row);
         document.blocks.emplace_back(Paragraph{place_of(*row) + (title.empty() ? "" : "  " + title)});
         const std::string more = times > 1 ? " (" + std::to_string(times) + " times)" : "";
         document.blocks.emplace_back(Particulars{{{"", row->message + more}}});
