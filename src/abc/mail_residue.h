@@ -7,9 +7,9 @@
 
 namespace abc {
 
-// The file as it was before. Quoted-printable is decoded where a tune shows two signs of it that ABC cannot mean, or the
-// file three and the tune one; a sign that may be a natural before a note (`=D3`, `=C3`) never is. Titles and words keep
-// their entities, which ABC 2.1, section 8.2 has. Places stay those of the file.
+// The file as it was before. Quoted-printable is decoded where a tune shows two signs of it that ABC cannot mean, or
+// the file three and the tune one; a sign that may be a natural before a note (`=D3`, `=C3`) never is. Titles and words
+// keep their entities, which ABC 2.1, section 8.2 has. Places stay those of the file.
 base::SourceFile without_residue(base::SourceFile source);
 
 // Tells it once a file and kind, at the first place, with the count.

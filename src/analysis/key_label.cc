@@ -152,7 +152,8 @@ std::string as_field(const Key& key) {
 }  // namespace
 
 std::optional<tune::Oddity> find_key_label_oddity(const tune::Setting& setting, const tune::TuneFacts& facts) {
-    if (setting.key_in_force.kind != music::StatedKey::Kind::tonic_and_mode || !facts.key || facts.key->candidates.empty())
+    if (setting.key_in_force.kind != music::StatedKey::Kind::tonic_and_mode || !facts.key ||
+        facts.key->candidates.empty())
         return std::nullopt;
     if (facts.note_count < kFewestNotes || setting.melody.keys.empty() || !is_one_key(setting.melody))
         return std::nullopt;

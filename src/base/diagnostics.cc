@@ -60,8 +60,8 @@ std::string print_diagnostic(const SourceFile& source, const Diagnostic& diagnos
                        std::to_string(place.column) + ": " + std::string(severity_token(diagnostic.severity)) + ": " +
                        printable(diagnostic.message) + " [" + std::string(diagnostic.code) + "]\n";
     const std::string_view line = source.line_text(place.line);
-    const std::size_t at = std::min<std::size_t>(
-        source.written_at(diagnostic.where.begin) - source.line_begin(place.line), line.size());
+    const std::size_t at =
+        std::min<std::size_t>(source.written_at(diagnostic.where.begin) - source.line_begin(place.line), line.size());
     std::size_t from = at > kExcerptWidth - 20 ? at - (kExcerptWidth - 20) : 0;
     while (from > 0 && is_continuation_byte(line[from])) --from;
     std::size_t to = std::min(line.size(), from + kExcerptWidth);

@@ -76,7 +76,8 @@ int ReadCommand::run() {
                 is_whole = false;
                 continue;
             }
-            ReadFile& file = files.emplace_back(ReadFile{abc::without_residue(base::decode_source(path, std::move(bytes))), {}});
+            ReadFile& file =
+                files.emplace_back(ReadFile{abc::without_residue(base::decode_source(path, std::move(bytes))), {}});
             is_whole = answer_for(file, answer) && is_whole;
         } catch (const base::Failure& failure) {
             write_notice("gamut: " + std::string(failure.what()) + "\n");

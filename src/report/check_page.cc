@@ -224,9 +224,8 @@ Document describe_check(const CheckPage& page) {
     document.blocks.emplace_back(Paragraph{summary_of(page)});
     if (page.matched() > 0 && !page.is_part)
         document.blocks.emplace_back(Paragraph{
-            is_brief
-                ? "--all shows every place with advice, --kind one kind (--kind bar-length), --csv makes a table."
-                : "--kind shows one kind alone (--kind bar-length), --csv puts every place into a table."});
+            is_brief ? "--all shows every place with advice, --kind one kind (--kind bar-length), --csv makes a table."
+                     : "--kind shows one kind alone (--kind bar-length), --csv puts every place into a table."});
     return document;
 }
 

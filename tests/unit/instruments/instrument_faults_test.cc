@@ -68,7 +68,7 @@ TEST_CASE("instrument file: faults of the whole file", "[instruments]") {
         {"the same twice", kGood + "cautions = [\"rest\", \"rest\"]\n", "6:21: \"rest\" comes twice in cautions"},
         {"no such motion", kGood + "motions = { hop = 3 }\n",
          "6:13: \"hop\" is no motion of the hand; there are direction, row, string, reach, register, half-hole, fork, "
-         "fingers, key, bend, lever and grade"},
+         "fingers, key, bend, lever, grade and second-way"},
         {"a motion too dear", kGood + "motions = { row = 101 }\n",
          "6:19: the cost of a motion must be a whole number from 0 to 100"},
         {"motions no table", kGood + "motions = 3\n", "6:11: motions must be a table"},

@@ -18,7 +18,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-void make_library(const fs::path& file) {
+void make_held(const fs::path& file) {
     library::Intake intake = library::Intake::open(file);
     std::vector<library::StoredSetting> settings{sample::setting("1", "Lamp", 11), sample::setting("2", "Rope", 22)};
     for (library::StoredSetting& setting : settings) setting.outline = tune::encode_outline(tune::Outline{});
@@ -50,7 +50,7 @@ std::string flaws_of(const fs::path& file, const std::function<void(const std::s
 
 TEST_CASE("holdings: what was computed and what was said are counted", "[library][holdings]") {
     const support::Scratch scratch;
-    make_library(scratch / "l.db");
+    make_held(scratch / "l.db");
     library::Holdings held = library::holdings_of(scratch / "l.db");
     CHECK(held.computed.tunes == 2);
     CHECK(held.tagged == 1);
@@ -72,7 +72,7 @@ TEST_CASE("holdings: what was computed and what was said are counted", "[library
 
 TEST_CASE("holdings: a library that was made just so is sound", "[library][holdings]") {
     const support::Scratch scratch;
-    make_library(scratch / "l.db");
+    make_held(scratch / "l.db");
     const library::Soundness soundness = library::look_through(scratch / "l.db", read_nothing);
     CHECK(soundness.is_sound());
     CHECK(soundness.settings == 2);
@@ -81,7 +81,7 @@ TEST_CASE("holdings: a library that was made just so is sound", "[library][holdi
 
 TEST_CASE("holdings: what cannot be read is told by its part", "[library][holdings]") {
     const support::Scratch scratch;
-    make_library(scratch / "l.db");
+    make_held(scratch / "l.db");
     CHECK(flaws_of(scratch / "l.db", [](const std::string&) { throw std::runtime_error("lesson 3 has no date"); }) ==
           "said: term \"Tuesdays\": lesson 3 has no date\n");
     {
@@ -97,7 +97,7 @@ TEST_CASE("holdings: what cannot be read is told by its part", "[library][holdin
 
 TEST_CASE("holdings: a spoilt page is told by SQLite", "[library][holdings]") {
     const support::Scratch scratch;
-    make_library(scratch / "l.db");
+    make_held(scratch / "l.db");
     {
         std::fstream stream(scratch / "l.db", std::ios::in | std::ios::out | std::ios::binary);
         stream.seekp(4096 * 20);

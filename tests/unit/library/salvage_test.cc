@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 
 constexpr int kTunes = 400;
 
-void make_library(const fs::path& file) {
+void make_damaged(const fs::path& file) {
     library::Intake intake = library::Intake::open(file);
     std::vector<library::StoredSetting> settings;
     for (int number = 1; number <= kTunes; ++number)
@@ -65,7 +65,7 @@ const library::SalvagedTable& table_of(const library::Salvage& salvage, const st
 
 TEST_CASE("salvage: a sound library comes out whole", "[library][salvage]") {
     const support::Scratch scratch;
-    make_library(scratch / "l.db");
+    make_damaged(scratch / "l.db");
     const library::Salvage salvage = library::salvage(scratch / "l.db", scratch / "new.db");
     CHECK(salvage.is_whole());
     CHECK(table_of(salvage, "setting").rows == kTunes);
@@ -81,7 +81,7 @@ TEST_CASE("salvage: a sound library comes out whole", "[library][salvage]") {
 TEST_CASE("salvage: without one page of the settings all others come, with what was said of every tune",
           "[library][salvage]") {
     const support::Scratch scratch;
-    make_library(scratch / "l.db");
+    make_damaged(scratch / "l.db");
     spoil(scratch / "l.db", leaf_of(scratch / "l.db", "setting", 3));
     CHECK_THROWS_AS(library::back_up(scratch / "l.db", scratch / "copy.db"), base::Failure);
     const library::Salvage salvage = library::salvage(scratch / "l.db", scratch / "new.db");
@@ -102,7 +102,7 @@ TEST_CASE("salvage: without one page of the settings all others come, with what 
 
 TEST_CASE("salvage: whichever page is lost, something comes or a sentence tells why not", "[library][salvage]") {
     const support::Scratch scratch;
-    make_library(scratch / "l.db");
+    make_damaged(scratch / "l.db");
     const auto pages = static_cast<std::int64_t>(fs::file_size(scratch / "l.db") / 4096);
     int salvaged = 0;
     for (std::int64_t page = 0; page < pages; page += 3) {
@@ -124,7 +124,7 @@ TEST_CASE("salvage: whichever page is lost, something comes or a sentence tells 
 
 TEST_CASE("salvage: a file whose first bytes are spoilt comes out whole", "[library][salvage]") {
     const support::Scratch scratch;
-    make_library(scratch / "l.db");
+    make_damaged(scratch / "l.db");
     {
         std::fstream stream(scratch / "l.db", std::ios::in | std::ios::out | std::ios::binary);
         stream << std::string(100, 'x');
@@ -137,7 +137,7 @@ TEST_CASE("salvage: a file whose first bytes are spoilt comes out whole", "[libr
 
 TEST_CASE("salvage: the next import reads all files again and tunes keep their ids", "[library][salvage]") {
     const support::Scratch scratch;
-    make_library(scratch / "l.db");
+    make_damaged(scratch / "l.db");
     spoil(scratch / "l.db", leaf_of(scratch / "l.db", "title", 1));
     library::salvage(scratch / "l.db", scratch / "new.db");
     library::Intake intake = library::Intake::open(scratch / "new.db");

@@ -24,7 +24,7 @@ using tune::TuneRecord;
 
 namespace {
 
-constexpr int kTunes = 400;
+constexpr int kFourTunes = 400;
 const char* const kWords[] = {"Lamp",    "Rope",          "Net",       "\xC3\x89toile",
                               "The Oar", "Harbour Light", "Rope-walk", "O'Hara"};
 const char* const kAskedTitles[] = {"ro", "lamp ro", "ETOILE", "ohara", "the oar", "walk", "zzz", "*", "\"OR\" a"};
@@ -80,14 +80,14 @@ void fill(const std::filesystem::path& file) {
     library::Intake intake = library::Intake::open(file);
     for (int f = 0; f < 8; ++f) {
         std::vector<library::StoredSetting> settings;
-        for (int i = 0; i < kTunes / 8; ++i) settings.push_back(random_setting(random, f * 100 + i + 1));
+        for (int i = 0; i < kFourTunes / 8; ++i) settings.push_back(random_setting(random, f * 100 + i + 1));
         auto made = sample::file("/t/" + std::string(1, static_cast<char>('h' - f)) + ".abc", settings);
         made.shown = (f % 2 == 0 ? "hall/" : "Quay/") + made.shown;
         intake.store_file(made);
     }
     intake.close();
     library::Marks marks = library::Marks::change(file);
-    for (std::int64_t id = 1; id <= kTunes - 50; ++id) {  // the last ones have none
+    for (std::int64_t id = 1; id <= kFourTunes - 50; ++id) {  // the last ones have none
         for (const char* tag : kTags)
             if (below(random, 3) == 0) marks.add_tag({id}, tune::read_tag(tag));
         if (below(random, 2) == 0) marks.set_count({id}, below(random, 20));
@@ -284,7 +284,7 @@ TEST_CASE("tunes that: each filter alone, with and without grace notes", "[libra
     fill(scratch / "l.db");
     const Library library = Library::open_existing(scratch / "l.db");
     const auto everything = sample::all_settings(library);
-    REQUIRE(everything.size() == kTunes);
+    REQUIRE(everything.size() == kFourTunes);
     std::vector<tune::SettingId> scraps;
     for (const TuneRecord& record : everything)
         if (record.scrap) scraps.push_back(record.setting);

@@ -46,7 +46,7 @@ TEST_CASE("oddity: each finding of the reader has its kind", "[tune][oddity]") {
     CHECK(codes[OddityKind::outdated] == "old-continuation old-break old-decoration old-chord");
     CHECK(codes[OddityKind::unreadable] ==
           "no-blank-line fields-outside music-outside text-in-header indented-field unknown-field stray-field "
-          "unclosed-field odd-key words-after-key bad-unit "
+          "unclosed-field odd-key words-after-key unknown-specifier bad-unit "
           "bad-macro bad-symbol bad-voice bad-instruction include-not-read mail-residue page-residue long-line "
           "long-tune bad-length "
           "lone-accidental microtone out-of-range unknown-letter "
