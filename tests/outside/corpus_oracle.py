@@ -16,7 +16,6 @@ COLLECTIONS = (("oneills", "oneills.tsv"), ("airds-1-3", "airds-1-3.tsv"), ("rya
 
 # (name_of(file), ordinal) -> why gamut reads this tune differently.
 READ_DIFFERENTLY = {
-    ("10236fd33a2e", 1): "residue of quoted-printable mail is not decoded; the oracle took it out first",
 }
 
 
