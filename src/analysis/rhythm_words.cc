@@ -123,6 +123,10 @@ std::string rhythm_in_meter(std::string token, const Meter& meter) {
     return token;
 }
 
+bool is_known_rhythm(std::string_view token) {
+    return std::any_of(kNames.begin(), kNames.end(), [token](const Name& name) { return name.second == token; });
+}
+
 bool rhythm_suits(std::string_view token, const Meter& meter) {
     if (meter.is_free()) return true;
     const auto is_one_of = [&](std::initializer_list<std::string_view> kinds) {

@@ -15,6 +15,9 @@ namespace analysis {
 // case and singular. Empty for a blank line.
 std::string rhythm_token(std::string_view stated);
 
+// Whether a token is one of the kinds we have a word for.
+bool is_known_rhythm(std::string_view token);
+
 // The token of a word or two that name a kind we have a word for; nothing else is taken for one. Folded as base::fold
 // does.
 std::optional<std::string> known_rhythm(std::string_view folded_words);

@@ -121,7 +121,7 @@ private:
     bool is_best() const { return move_ == "best"; }
     std::optional<int> semitones() const;
     std::vector<tune::TuneRecord> chosen(const library::Library& library) const;
-    std::optional<hands::Move> best_move(const tune::Setting& setting) const;
+    std::optional<hands::Move> best_move(const tune::Setting& setting, const tune::TuneRecord& record) const;
     bool add(const library::Library& library, const tune::TuneRecord& record, int number, std::string& book) const;
 
     std::vector<std::string> which_;
@@ -258,6 +258,9 @@ private:
     std::vector<std::string> which_, tags_, untags_;
     std::optional<std::int64_t> count_;
     bool forgets_count_ = false;
+    std::optional<std::string> rhythm_, key_;
+    bool forgets_rhythm_ = false;
+    bool forgets_key_ = false;
     std::string library_;
     Format format_;
 };

@@ -1,10 +1,13 @@
 // `gamut mark`: what a person says of tunes.
 #include <algorithm>
 
+#include "analysis/rhythm_words.h"
+#include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/tune_named.h"
 #include "library/library.h"
 #include "library/marks.h"
+#include "music/key.h"
 #include "report/marks.h"
 
 namespace cli {
@@ -17,23 +20,49 @@ std::vector<tune::Tag> tags_of(const std::string& option, const std::vector<std:
     return tags;
 }
 
+// A tune, and the setting of it that a person sees first.
+struct Named {
+    tune::TuneId id;
+    tune::TuneId own;
+};
+
 // Each tune once, in the order named; none at all when one of the words names no tune.
-std::vector<tune::TuneId> ids_named(const library::Library& library, const std::vector<std::string>& words) {
-    std::vector<tune::TuneId> ids;
+std::vector<Named> tunes_named(const library::Library& library, const std::vector<std::string>& words) {
+    std::vector<Named> named;
     bool all_are_known = true;
     for (const std::string& which : words) {
         const auto record = tune_named(library, which);
         all_are_known = all_are_known && record.has_value();
-        if (record && std::find(ids.begin(), ids.end(), record->id) == ids.end()) ids.push_back(record->id);
+        const auto is_it = [&](const Named& one) { return one.id == record->id; };
+        if (record && std::none_of(named.begin(), named.end(), is_it)) named.push_back({record->id, record->own});
     }
-    if (!all_are_known) ids.clear();
-    return ids;
+    if (!all_are_known) named.clear();
+    return named;
+}
+
+// The most characters a rhythm may have. Source: house choice; it has to fit a column.
+constexpr std::size_t kMaxRhythmCharacters = 60;
+
+// A token, as R: would give it.
+std::string rhythm_said(const std::string& written) {
+    if (!base::is_utf8(written) || base::printable(written) != written)
+        throw Misuse("--rhythm takes a word such as hornpipe, without control characters");
+    std::string token = analysis::rhythm_token(written);
+    if (token.empty()) throw Misuse("--rhythm takes a word such as hornpipe; --no-rhythm forgets what was said");
+    if (base::code_points_in(token) > kMaxRhythmCharacters)
+        throw Misuse("--rhythm takes a word of at most " + std::to_string(kMaxRhythmCharacters) + " characters");
+    return token;
+}
+
+music::Key key_said(const std::string& written) {
+    if (const auto key = music::parse_key(written)) return *key;
+    throw Misuse("--key: \"" + base::printable(written) + "\" is no key; write it like Em, \"E minor\", Ador or G");
 }
 
 }  // namespace
 
 CLI::App* MarkCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("mark", "keep tags and a count for tunes, or show what is kept");
+    CLI::App* command = program.add_subcommand("mark", "keep tags, a count, a rhythm or a key for tunes, or show them");
     command->add_option("TUNE", which_, "ids, titles, or parts of them")->required();
     command->add_option("--tag", tags_, "a word of your own for them, such as wedding or thursday; may be given again")
         ->type_name("NAME")
@@ -44,6 +73,14 @@ CLI::App* MarkCommand::add_to(CLI::App& program) {
     CLI::Option* count =
         command->add_option("--count", count_, "how often they were asked for or played, from 0")->type_name("N");
     command->add_flag("--no-count", forgets_count_, "forget the count")->excludes(count);
+    CLI::Option* rhythm =
+        command->add_option("--rhythm", rhythm_, "what kind they are, such as hornpipe; goes before file and notes")
+            ->type_name("NAME");
+    command->add_flag("--no-rhythm", forgets_rhythm_, "forget the rhythm you said")->excludes(rhythm);
+    CLI::Option* key =
+        command->add_option("--key", key_, "the key, such as Em or \"A dorian\"; goes before file and notes")
+            ->type_name("KEY");
+    command->add_flag("--no-key", forgets_key_, "forget the key you said")->excludes(key);
     add_library(*command, library_);
     command->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
     command->footer(
@@ -60,24 +97,34 @@ int MarkCommand::run() {
             if (tag.folded == other.folded)
                 throw Misuse("--tag and --untag both name \"" + tag.text + "\"; which of them?");
     if (count_ && *count_ < 0) throw Misuse("--count takes a number from 0 up");
-    const bool is_change = !added.empty() || !removed.empty() || count_ || forgets_count_;
+    const auto rhythm = rhythm_ ? std::optional(rhythm_said(*rhythm_)) : std::nullopt;
+    const auto key = key_ ? std::optional(key_said(*key_)) : std::nullopt;
+    const bool says_rhythm = rhythm || forgets_rhythm_;
+    const bool says_key = key || forgets_key_;
+    const bool is_change = !added.empty() || !removed.empty() || count_ || forgets_count_ || says_rhythm || says_key;
 
     const std::filesystem::path file = library_file(library_);
-    const std::vector<tune::TuneId> ids = ids_named(library::Library::open_existing(file), which_);
-    if (ids.empty()) {
+    const std::vector<Named> named = tunes_named(library::Library::open_existing(file), which_);
+    if (named.empty()) {
         if (is_change) write_notice("gamut: nothing was marked\n");
         return kDoneInPart;
     }
     if (is_change) {
         library::Marks marks = library::Marks::change(file);
-        for (const tune::TuneId id : ids) {
+        for (const auto& [id, own] : named) {
             for (const tune::Tag& tag : removed) marks.remove_tag(id, tag);
             for (const tune::Tag& tag : added) marks.add_tag(id, tag);
             if (count_ || forgets_count_) marks.set_count(id, count_);
+            if (says_rhythm) marks.set_rhythm(id, rhythm);
+            if (says_key) marks.set_key(own, key);
         }
         marks.commit();
         has_kept_ = true;
+        if (rhythm && !analysis::is_known_rhythm(*rhythm))
+            write_notice("gamut: \"" + *rhythm + "\" is no kind of tune gamut knows; kept as it is\n");
     }
+    std::vector<tune::TuneId> ids;
+    for (const Named& one : named) ids.push_back(one.id);
     const std::vector<tune::TuneRecord> records = library::Library::open_existing(file).tunes_by_id(ids);
     if (format_.json)
         write_answer(report::marks_json(records));

@@ -5,6 +5,7 @@
 #include "analysis/analyse.h"
 #include "cli/commands.h"
 #include "cli/notes_option.h"
+#include "cli/said_key.h"
 #include "cli/tune_named.h"
 #include "cli/twins.h"
 #include "library/library.h"
@@ -36,7 +37,7 @@ report::TunePage page_of(const library::Library& library, const tune::TuneRecord
     const auto settings = abc::read_settings(source, diagnostics);
     if (settings.empty()) return page;
     page.facts = analysis::analyse(settings.back());
-    page.in_hand = in_hand(settings.back(), page.facts);
+    page.in_hand = in_hand(settings.back(), with_said_key(page.facts, record));
     return page;
 }
 

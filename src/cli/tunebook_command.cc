@@ -13,6 +13,7 @@
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/new_file.h"
+#include "cli/said_key.h"
 #include "cli/tune_named.h"
 #include "hands/move.h"
 #include "library/library.h"
@@ -78,8 +79,9 @@ std::vector<tune::TuneRecord> TunebookCommand::chosen(const library::Library& li
 }
 
 // Nothing where no move makes it fit.
-std::optional<hands::Move> TunebookCommand::best_move(const tune::Setting& setting) const {
-    const tune::TuneFacts facts = analysis::analyse(setting);
+std::optional<hands::Move> TunebookCommand::best_move(const tune::Setting& setting,
+                                                      const tune::TuneRecord& record) const {
+    const tune::TuneFacts facts = with_said_key(analysis::analyse(setting), record);
     const auto key =
         facts.key && !facts.key->candidates.empty() ? std::optional(facts.key->candidates.front()) : std::nullopt;
     const hands::Move best = hands::rank_moves(facts.uses, key, *filter_.instrument()).front();
@@ -95,7 +97,7 @@ bool TunebookCommand::add(const library::Library& library, const tune::TuneRecor
     }
     const base::SourceFile source(kept->file, kept->text);
     const tune::Setting setting = last_setting(source);
-    const std::optional<hands::Move> best = is_best() ? best_move(setting) : std::nullopt;
+    const std::optional<hands::Move> best = is_best() ? best_move(setting, record) : std::nullopt;
     if (is_best() && !best) {
         write_notice("gamut: " + base::printable(named(record)) +
                      ": no move of an octave or less makes it fit; left out\n");

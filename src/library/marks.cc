@@ -42,9 +42,38 @@ public:
         set_count_.bind(tune, count).run();
     }
     void forget_count(std::int64_t tune) { forget_count_.bind(tune).run(); }
+    void set_rhythm(std::int64_t tune, const std::optional<std::string>& rhythm) {
+        forget("tune_rhythm", tune);
+        if (!rhythm) return;
+        Statement(*database_, "INSERT INTO tune_rhythm (tune_id, rhythm, said) VALUES (?1, ?2, ?3)")
+            .bind(tune, *rhythm, next_said())
+            .run();
+    }
+    void set_key(std::int64_t own, const std::optional<music::Key>& key) {
+        forget("tune_key", own);
+        if (!key) return;
+        const std::string tonic = music::to_string(key->tonic);
+        Statement(*database_, "INSERT INTO tune_key (tune_id, tonic, mode, said) VALUES (?1, ?2, ?3, ?4)")
+            .bind(own, tonic, music::mode_token(key->mode), next_said())
+            .run();
+    }
     void commit() { transaction_.commit(); }
 
 private:
+    // What was said of any tune of the family that this one belongs to.
+    void forget(const std::string& table, std::int64_t tune) {
+        Statement(*database_, "DELETE FROM " + table +
+                                  " WHERE tune_id IN (SELECT m.id FROM tune m JOIN tune t"
+                                  " ON coalesce(m.family_id, m.id) = coalesce(t.family_id, t.id) WHERE t.id = ?1)")
+            .bind(tune)
+            .run();
+    }
+    std::int64_t next_said() const {
+        return 1 + database_->number(
+                       "SELECT max(said) FROM (SELECT said FROM tune_rhythm UNION ALL"
+                       " SELECT said FROM tune_key)");
+    }
+
     std::unique_ptr<Database> database_;  // before all that uses it
     Transaction transaction_;
     Statement name_tag_, give_tag_, take_tag_, forget_tag_, set_count_, forget_count_;
@@ -67,6 +96,13 @@ void Marks::set_count(tune::TuneId id, std::optional<std::int64_t> count) {
     else
         change_->forget_count(id.value);
 }
+
+void Marks::set_rhythm(tune::TuneId id, const std::optional<std::string>& rhythm) {
+    INVARIANT(!rhythm || !rhythm->empty());
+    change_->set_rhythm(id.value, rhythm);
+}
+
+void Marks::set_key(tune::TuneId own, const std::optional<music::Key>& key) { change_->set_key(own.value, key); }
 
 void Marks::commit() { change_->commit(); }
 

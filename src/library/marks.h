@@ -1,11 +1,13 @@
-// Writing down what a person says of tunes: tags and counts. Reading them: library.h.
+// Writing down what a person says of tunes: tags, a count, a rhythm, a key. Reading them: library.h.
 #pragma once
 
 #include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <optional>
+#include <string>
 
+#include "music/key.h"
 #include "tune/record.h"
 #include "tune/tag.h"
 
@@ -32,6 +34,10 @@ public:
     void remove_tag(tune::TuneId id, const tune::Tag& tag);  // one it does not have is no fault
     // `count` from 0 up; empty: nobody says any more.
     void set_count(tune::TuneId id, std::optional<std::int64_t> count);
+    // What kind of tune it is, a token of at most 60 characters; empty: nobody says any more.
+    void set_rhythm(tune::TuneId id, const std::optional<std::string>& rhythm);
+    // The key of one setting, by its own id (TuneRecord::own): settings of its tune in other keys go along.
+    void set_key(tune::TuneId own, const std::optional<music::Key>& key);
 
     void commit();  // once, as the last call
 

@@ -7,6 +7,7 @@
 #include <unordered_map>
 
 #include "base/failure.h"
+#include "library/said_kinds.h"
 #include "library/statement.h"
 
 namespace library {
@@ -145,6 +146,7 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
     Statement row(database, kRecordColumns);
     Statement titles(database, "SELECT text FROM title WHERE setting_id = ?1 ORDER BY place");
     OfTunes of_tunes(database);
+    const SaidKinds said(database);
     std::vector<tune::TuneRecord> records(settings.size());
     bool all_are_known = true;
     for (const std::size_t place : by_id) {
@@ -155,6 +157,7 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
             continue;
         }
         records[place] = record_in(row);
+        said.put_into(records[place]);
         titles.bind(settings[place]);
         while (titles.step()) records[place].titles.emplace_back(titles.text(0));
         of_tunes.put_into(records[place]);

@@ -3,18 +3,24 @@
 
 #include "library/database.h"
 #include "library/library.h"
+#include "library/said_kinds.h"
 #include "library/statement.h"
 
 namespace library {
 
 std::vector<SettingKind> Library::setting_kinds() const {
     std::vector<SettingKind> kinds;
+    const SaidKinds said(*database_);
     Statement rows(*database_, "SELECT id, rhythm, tonic, mode FROM setting WHERE gone = 0 ORDER BY tune_id, id");
     while (rows.step()) {
         SettingKind& kind = kinds.emplace_back();
         kind.setting = {rows.number(0)};
         if (!rows.is_null(1)) kind.rhythm = rows.text(1);
         if (!rows.is_null(2)) kind.key = std::string(rows.text(2)) + " " + std::string(rows.text(3));
+        if (const SaidKind* words = said.of(kind.setting.value)) {
+            if (words->rhythm) kind.rhythm = *words->rhythm;
+            if (words->key) kind.key = music::to_string(*words->key);
+        }
     }
     std::sort(kinds.begin(), kinds.end(),
               [](const SettingKind& a, const SettingKind& b) { return a.setting < b.setting; });

@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "base/utf8.h"
+#include "library/said_kinds.h"
 #include "library/statement.h"
 #include "library/tallying.h"
 #include "music/pitch.h"
@@ -46,6 +47,11 @@ enum Filter : std::uint32_t {
 };
 
 constexpr std::uint32_t bit(Filter filter) { return std::uint32_t{1} << filter; }
+
+// `failed` with the bit of a filter as it is to be.
+constexpr std::uint32_t with(Filter filter, bool fails, std::uint32_t failed) {
+    return fails ? failed | bit(filter) : failed & ~bit(filter);
+}
 
 std::uint32_t filters_given(const Selection& s) {
     std::uint32_t given = 0;
@@ -198,6 +204,7 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
     const std::vector<bool> in_state = s.state ? tunes_named(*s.state) : std::vector<bool>();
     const std::vector<std::uint32_t> ranks = s.goes ? ranks_of(*s.goes) : std::vector<std::uint32_t>();
     const std::string rhythm_token = s.rhythm ? base::fold(*s.rhythm) : "";
+    const SaidKinds said(database);
     const std::string words = s.title ? words_to_match(*s.title) : "";
     if (words.empty()) given &= ~bit(title);  // a title without a letter is in every title
 
@@ -237,7 +244,14 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
         }
         if (s.starts_on && !is_one_of(*s.starts_on, first_column)) row.failed |= bit(starts_on);
         if (s.ends_on && !is_one_of(*s.ends_on, last_column)) row.failed |= bit(ends_on);
-        if (asks_tonic) row.failed |= failed_by_tonic(s, row.needed, rows.text(tonic_column));
+        const SaidKind* words_said = said.of(row.setting);
+        if (words_said != nullptr && words_said->rhythm && s.rhythm)
+            row.failed = with(rhythm, *words_said->rhythm != rhythm_token, row.failed);
+        const std::optional<music::Key> key_said = words_said != nullptr ? words_said->key : std::nullopt;
+        if (key_said && s.mode) row.failed = with(mode, key_said->mode != *s.mode, row.failed);
+        if (asks_tonic)
+            row.failed |= failed_by_tonic(
+                s, row.needed, key_said ? music::to_string(key_said->tonic) : std::string(rows.text(tonic_column)));
         tallying.take(row);
     }
 }

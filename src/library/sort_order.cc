@@ -9,6 +9,7 @@
 #include <tuple>
 #include <utility>
 
+#include "library/said_kinds.h"
 #include "library/sieve.h"
 #include "library/statement.h"
 #include "music/key.h"
@@ -57,16 +58,18 @@ std::vector<std::size_t> file_places(const Database& database) {
     return places;
 }
 
+std::int64_t key_place(const music::Key& key) { return key.tonic.pitch_class() * 16 + static_cast<int>(key.mode); }
+
 std::int64_t key_place(std::string_view tonic, std::string_view mode) {
     const auto name = music::parse_note_name(tonic);
     const auto parsed = music::parse_mode(mode);
-    return name && parsed ? name->pitch_class() * 16 + static_cast<int>(*parsed) : kLast;
+    return name && parsed ? key_place(music::Key{*name, *parsed}) : kLast;
 }
 
 class KeyReader {
 public:
     KeyReader(const Database& database, Sort sort)
-        : sort_(sort), files_(file_places(database)), note_sets_(note_sets_by_id(database)) {}
+        : sort_(sort), files_(file_places(database)), note_sets_(note_sets_by_id(database)), said_(database) {}
 
     static constexpr std::string_view kColumns =
         "SELECT id, folded_title, file_id, line, tonic, mode, rhythm, needed_id FROM setting ";
@@ -79,6 +82,7 @@ public:
         key.file = files_.at(static_cast<std::size_t>(row.number(2)));
         key.line = row.number(3);
         const music::NoteSet& needed = note_sets_.at(static_cast<std::size_t>(row.number(7)));
+        const SaidKind* said = said_.of(key.id);
         switch (sort_) {
             case Sort::title:
             case Sort::heard:  // its order is not in the library
@@ -88,10 +92,12 @@ public:
                 break;
             case Sort::key:
                 key.first = row.is_null(4) ? kLast : key_place(row.text(4), row.text(5));
+                if (said != nullptr && said->key) key.first = key_place(*said->key);
                 break;
             case Sort::rhythm:
                 key.first = row.is_null(6) ? kLast : 0;
                 key.word = row.text(6);
+                if (said != nullptr && said->rhythm) std::tie(key.first, key.word) = std::pair(0, *said->rhythm);
                 break;
             case Sort::range:
                 key.first = needed.empty() ? kLast : needed.highest() - needed.lowest();
@@ -110,6 +116,7 @@ private:
     Sort sort_;
     std::vector<std::size_t> files_;
     std::vector<music::NoteSet> note_sets_;
+    SaidKinds said_;
 };
 
 std::vector<SortKey> keys_of(const Database& database, const std::vector<std::int64_t>& settings, Sort sort) {

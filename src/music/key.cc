@@ -40,6 +40,24 @@ int Key::signature_fifths() const noexcept {
     return fifths_above_c(tonic) + kModeFifths[static_cast<std::size_t>(mode)];
 }
 
+std::optional<Key> parse_key(std::string_view written) {
+    const auto is_blank = [](char c) { return c == ' ' || c == '\t' || c == ':'; };
+    while (!written.empty() && is_blank(written.back())) written.remove_suffix(1);
+    while (!written.empty() && is_blank(written.front())) written.remove_prefix(1);
+    // The longest beginning that is a note name, of those behind which a mode stands: "Bb", not "B" and "b".
+    for (std::size_t end = std::min<std::size_t>(written.size(), 4); end > 0; --end) {
+        const auto tonic = parse_note_name(written.substr(0, end));
+        if (!tonic) continue;
+        std::string_view word = written.substr(end);
+        while (!word.empty() && is_blank(word.front())) word.remove_prefix(1);
+        if (word.empty()) return Key{*tonic, Mode::major};
+        // `m` and `M` alone are told apart by nobody but chord symbols, which mean major by the latter.
+        if (word == "M") return Key{*tonic, Mode::major};
+        if (const auto mode = parse_mode(word)) return Key{*tonic, *mode};
+    }
+    return std::nullopt;
+}
+
 std::string to_string(const Key& key) { return to_string(key.tonic) + " " + std::string(mode_token(key.mode)); }
 
 int moved_fifths(int fifths, int semitones) noexcept {

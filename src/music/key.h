@@ -38,6 +38,8 @@ struct Key {
 };
 
 std::string to_string(const Key& key);  // `A dorian`
+// As a person writes one: `Em`, `E minor`, `F# dorian`, `Bbmix`, `A:dorian`, `G`; a letter alone is major.
+std::optional<Key> parse_key(std::string_view written);
 
 // The same mode, its tonic so many semitones higher, spelled with the fewest sharps or flats; of F# and Gb the one of
 // the kind `key` has, F# for none.

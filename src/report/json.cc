@@ -26,7 +26,7 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
     row["key_in_force"] = record.key_in_force.value_or(record.key_stated);
     row["tonic"] = record.key ? Json(music::to_string(record.key->tonic)) : Json(nullptr);
     row["mode"] = record.key ? Json(music::mode_token(record.key->mode)) : Json(nullptr);
-    row["key_basis"] = record.key ? Json("computed") : Json(nullptr);
+    row["key_basis"] = record.key ? Json(tune::basis_token(record.key_basis)) : Json(nullptr);
     row["key_candidates"] = Json::array();
     for (const music::Key& key : record.key_candidates) row["key_candidates"].push_back(music::to_string(key));
     row["key_decided"] = record.key_decided;
@@ -55,8 +55,7 @@ Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet
 }
 
 Json rhythm_basis_json(const std::string& rhythm, tune::Basis basis) {
-    if (rhythm.empty()) return nullptr;
-    return tune::basis_token(basis);
+    return rhythm.empty() ? Json(nullptr) : Json(tune::basis_token(basis));
 }
 
 std::string compact(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }

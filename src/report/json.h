@@ -20,7 +20,7 @@ Json or_null(const std::optional<T>& value) {
 // One row of the shape `tunes`. `missing` stands in it only when notes were asked about.
 Json row_json(const tune::TuneRecord& record, const std::optional<music::NoteSet>& have);
 
-// `stated` or `computed`; null where no rhythm is known.
+// A token of the basis; null where no rhythm is known.
 Json rhythm_basis_json(const std::string& rhythm, tune::Basis basis);
 
 // On one line. Text that is not UTF-8 becomes U+FFFD.

@@ -16,9 +16,12 @@ Document describe_marks(std::span<const tune::TuneRecord> records) {
     for (const tune::TuneRecord& record : records) {
         const std::string tags =
             record.tags.empty() ? "no tags" : (record.tags.size() == 1 ? "tag " : "tags ") + tag_list(record);
+        std::string said;
+        if (record.rhythm && record.rhythm->basis == tune::Basis::said) said += "; rhythm " + record.rhythm->value;
+        if (record.key && record.key_basis == tune::Basis::said) said += "; key " + music::to_string(*record.key);
         const std::string count = record.count ? "count " + std::to_string(*record.count) : "no count";
         document.blocks.emplace_back(Paragraph{title_of(record) + " (tune " + std::to_string(record.id.value) +
-                                               "): " + tags + "; " + count + "."});
+                                               "): " + tags + "; " + count + said + "."});
     }
     return document;
 }
@@ -33,6 +36,10 @@ std::string marks_json(std::span<const tune::TuneRecord> records) {
         row["title"] = record.titles.empty() ? Json(nullptr) : Json(record.titles.front());
         row["tags"] = record.tags;
         row["count"] = or_null(record.count);
+        const bool says_rhythm = record.rhythm && record.rhythm->basis == tune::Basis::said;
+        const bool says_key = record.key && record.key_basis == tune::Basis::said;
+        row["rhythm_said"] = says_rhythm ? Json(record.rhythm->value) : Json(nullptr);
+        row["key_said"] = says_key ? Json(music::to_string(*record.key)) : Json(nullptr);
         json["tunes"].push_back(std::move(row));
     }
     return finish(json);

@@ -54,9 +54,15 @@ Document describe_tune(const TunePage& page) {
     else
         facts.lines.emplace_back("kind", "unknown, meter " + record.meter);
     facts.lines.emplace_back("key stated", stated_key_in_words(record));
-    facts.lines.emplace_back(
-        "key by its notes",
-        key_in_words(record) + (record.key && !record.key_decided ? " (the notes do not decide)" : ""));
+    if (record.key && record.key_basis == tune::Basis::said) {
+        facts.lines.emplace_back("key you said", music::to_string(*record.key));
+        const std::string by_notes = keys_in_words(record.key_candidates);
+        facts.lines.emplace_back("key by its notes", by_notes.empty() ? "-" : by_notes);
+    } else {
+        facts.lines.emplace_back(
+            "key by its notes",
+            key_in_words(record) + (record.key && !record.key_decided ? " (the notes do not decide)" : ""));
+    }
     if (const std::string words = evidence_in_words(page); !words.empty()) facts.lines.emplace_back("why", words);
     facts.lines.emplace_back(
         "range", range_of(record.needed, fifths) +

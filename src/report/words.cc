@@ -76,15 +76,19 @@ std::string stated_key_in_words(const tune::TuneRecord& record) {
 std::string key_in_words(const tune::TuneRecord& record) {
     if (!record.key) return "-";
     if (record.key_decided) return music::to_string(*record.key);
+    const std::string words = keys_in_words(record.key_candidates);
+    return words.empty() ? music::to_string(*record.key) : words;
+}
+
+std::string keys_in_words(std::span<const music::Key> keys) {
     std::string words;
-    const auto& keys = record.key_candidates;
     for (std::size_t at = 0; at < keys.size(); ++at) {
         const bool same_tonic = at > 0 && keys[at - 1].tonic == keys[at].tonic;
         const bool last_of_tonic = at + 1 == keys.size() || !(keys[at + 1].tonic == keys[at].tonic);
         if (at > 0) words += !same_tonic ? "; or " : last_of_tonic ? " or " : ", ";
         words += same_tonic ? std::string(music::mode_token(keys[at].mode)) : music::to_string(keys[at]);
     }
-    return words.empty() ? music::to_string(*record.key) : words;
+    return words;
 }
 
 std::string counted(std::int64_t number, const std::string& one, const std::string& many) {

@@ -3,9 +3,11 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
+#include "music/key.h"
 #include "music/note_set.h"
 #include "report/document.h"
 #include "tune/record.h"
@@ -33,6 +35,7 @@ std::string with_article(const std::string& rhythm);       // `a reel`, `an air`
 std::string key_in_words(const tune::TuneRecord& record);  // `A dorian`, `A dorian or minor; or G major`, `-`
 // `C major`; `E minor (before the music: C major)` where another K: stands before the first note.
 std::string stated_key_in_words(const tune::TuneRecord& record);
+std::string keys_in_words(std::span<const music::Key> keys);  // the same of candidates; empty for none
 std::string counted(std::int64_t number, const std::string& one, const std::string& many);  // `1 tune`, `3 tunes`
 double share_of(std::int64_t part, std::int64_t whole);                                     // 0 to 1; 0 of nothing
 std::string scraps_in_words(std::int64_t number);  // a sentence: how many were left aside, and how to have them

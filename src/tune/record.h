@@ -40,12 +40,13 @@ struct TuneRecord {
     std::string meter;                         // `6/8`, `none`
     std::string key_stated;                    // of the first K:, `G major`, `none`, `highland-pipes`
     std::optional<std::string> key_in_force;   // of another K: between it and the first note
-    std::optional<music::Key> key;             // the likeliest, computed
-    std::vector<music::Key> key_candidates;
-    bool key_decided = false;
-    std::vector<music::Key> part_keys;  // one a part, the likeliest; empty where no part has a key of its own
-    std::string form;                   // `AABB`; empty without music
-    std::optional<int> largest_leap;    // semitones, up or down
+    std::optional<music::Key> key;             // the likeliest, computed; or what a person said, see key_basis
+    Basis key_basis = Basis::computed;         // or said
+    std::vector<music::Key> key_candidates;    // computed, the likeliest first, whatever was said
+    bool key_decided = false;                  // by the notes, or because a person said it
+    std::vector<music::Key> part_keys;         // one a part, the likeliest; empty where no part has a key of its own
+    std::string form;                          // `AABB`; empty without music
+    std::optional<int> largest_leap;           // semitones, up or down
     music::NoteSet needed;
     music::NoteSet ornaments;
     int note_count = 0;

@@ -185,3 +185,21 @@ TEST_CASE("a key is moved by semitones and spelled with the fewest signs", "[mus
             CHECK(std::abs(key.signature_fifths()) <= 6);
         }
 }
+
+TEST_CASE("key: as a person writes one", "[music][key]") {
+    const auto read = [](const char* written) {
+        const auto key = music::parse_key(written);
+        return key ? music::to_string(*key) : std::string("none");
+    };
+    CHECK(read("G") == "G major");
+    CHECK(read("Em") == "E minor");
+    CHECK(read("E minor") == "E minor");
+    CHECK(read(" A:dorian ") == "A dorian");
+    CHECK(read("Ador") == "A dorian");
+    CHECK(read("F#m") == "F# minor");
+    CHECK(read("Bb") == "Bb major");
+    CHECK(read("bbmix") == "Bb mixolydian");
+    CHECK(read("E♭ major") == "Eb major");
+    CHECK(read("GM") == "G major");
+    for (const char* none : {"", " ", "H", "E often", "Em7", "minor", "12"}) CHECK(read(none) == "none");
+}
