@@ -23,7 +23,7 @@ constexpr const char* kRecordColumns =
     " FROM setting s JOIN file f ON f.id = s.file_id"
     " JOIN note_set n ON n.id = s.needed_id JOIN note_set o ON o.id = s.ornaments_id WHERE s.id = ?1";
 
-constexpr const char* kSettings = "SELECT count(*) FROM setting WHERE tune_id = ?1 AND gone = 0";
+constexpr const char* kSettingsOfTune = "SELECT count(*) FROM setting WHERE tune_id = ?1 AND gone = 0";
 
 // What a person said of any tune of the family.
 constexpr const char* kCount =
@@ -93,7 +93,7 @@ tune::TuneRecord record_in(const Statement& row) {
 class OfTunes {
 public:
     explicit OfTunes(const Database& database)
-        : settings_(database, kSettings),
+        : settings_(database, kSettingsOfTune),
           tags_(database, kTags),
           count_(database, kCount),
           any_tags_(database.number("SELECT EXISTS (SELECT 1 FROM tune_tag)") != 0),
