@@ -76,6 +76,23 @@ def facts_of(path, seconds_allowed):
     return program.Measured(["read", "--as", "facts", "--json", path], round(2 * seconds_allowed * program.TIME_FACTOR) + 1)
 
 
+def check_library(checks, scratch):
+    """One tune in very many settings, and a player who has played another very often: asking and saying stay linear."""
+    library, settings, players = scratch / "library.db", scratch / "settings.abc", scratch / "players.json"
+    settings.write_text("".join(f"X:{number}\nT:Lamp\nM:4/4\nL:1/8\nK:G\n|:GABcdefg|GABcdefg:|\n\n" for number in range(1, 20_001))
+                        + "X:20001\nT:Rope\nM:6/8\nL:1/8\nK:D\n|:def agf|edc d3:|\n")
+    program.run("import", settings, library=library)
+    days = [f"{2027 + day // 360}-{day // 30 % 12 + 1:02}-{day % 28 + 1:02}" for day in range(20_000)]
+    tune = {"id": 20_001, "title": "Rope", "events": [{"day": day, "event": "played"} for day in days]}
+    players.write_text(json.dumps({"version": 1, "players": [{"name": "Ina", "tunes": [tune]}]}))
+    for words in (("tune", "1", "--json"), ("tune", "1"), ("check",), ("tunebook", "1"), ("player", "import", players)):
+        asked = program.Measured(words, round(10 * program.TIME_FACTOR) + 1, library=library)
+        name = f"20,000 settings and as many events: {words[0]} {words[1] if len(words) > 1 and words[1] in ('1', 'import') else ''}"
+        print(f"{name}: {asked.seconds:.2f} s, exit {asked.code}")
+        checks.equal(f"{name}: exit", asked.code, 0)
+        checks.that(f"{name}: in 5 s", asked.seconds <= 5 * program.TIME_FACTOR, f"{asked.seconds:.2f} s")
+
+
 def main():
     checks = program.Checks()
     is_sanitized = program.TIME_FACTOR > 1
@@ -97,6 +114,7 @@ def main():
             checks.that(f"{name}: few words about it", len(errors) < 4 * MEGABYTE, f"{len(errors)} bytes of errors")
             if code in (0, 1) and tunes is not None:
                 checks.equal(f"{name}: tunes", len(json.loads(output)["tunes"]), tunes)
+        check_library(checks, pathlib.Path(scratch))
         path.write_bytes(BINARY)
         read = facts_of(path, 1)
         checks.equal("NULs: exit code", read.code, 1)
