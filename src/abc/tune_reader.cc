@@ -5,6 +5,7 @@
 
 #include "abc/characters.h"
 #include "abc/number_fields.h"
+#include "abc/order_word.h"
 #include "abc/report_fault.h"
 
 namespace abc {
@@ -135,7 +136,13 @@ void TuneReader::read_body_token(const Token& token, std::size_t index) {
         case TokenKind::overlay:
             return open_layer(token);
         case TokenKind::symbol_letter:
+            if (token.letter == 'H') target().mark_order(music::OrderMark::Kind::fermata);  // section 4.14
             return check_symbol(token);
+        case TokenKind::decoration:
+        case TokenKind::chord_symbol:
+        case TokenKind::annotation:
+            if (const auto kind = read_order_word(token.text)) target().mark_order(*kind);
+            return;
         case TokenKind::field:
             return read_body_field(token, index);
         case TokenKind::directive:
@@ -144,9 +151,6 @@ void TuneReader::read_body_token(const Token& token, std::size_t index) {
         case TokenKind::comment:
         case TokenKind::spacer:
         case TokenKind::slur:
-        case TokenKind::decoration:
-        case TokenKind::chord_symbol:
-        case TokenKind::annotation:
         case TokenKind::line_break:
         case TokenKind::joined_line:
         case TokenKind::skipped:

@@ -330,6 +330,11 @@ void Voice::mark_part(std::string label) {
     melody_.parts.push_back({static_cast<std::uint32_t>(melody_.sounds.size()), std::move(label)});
 }
 
+void Voice::mark_order(music::OrderMark::Kind kind) {
+    melody_.order.push_back({kind, static_cast<std::uint32_t>(melody_.sounds.size()),
+                             static_cast<std::uint32_t>(melody_.bars.size() - 1)});
+}
+
 Voice Voice::layer_over_bar() const {
     Voice layer("&", state_, *diagnostics_);
     layer.state_.accidentals.forget_bar();

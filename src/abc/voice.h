@@ -66,6 +66,7 @@ public:
     void change_key(const KeyField& field);
     void change_meter(const music::Meter& meter);
     void mark_part(std::string label);
+    void mark_order(music::OrderMark::Kind kind);
 
     // A layer over the current bar (`&`): starts where the bar starts, with an empty memory for accidentals.
     Voice layer_over_bar() const;

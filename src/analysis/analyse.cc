@@ -29,8 +29,7 @@ tune::TuneFacts analyse(const tune::Setting& setting) {
     FoundRhythm rhythm = find_rhythm(setting);
     facts.rhythm = std::move(rhythm.rhythm);
     facts.rhythm_possible = std::move(rhythm.possible);
-    facts.key = find_key(setting.melody);
-    if (facts.key) put_stated_first(*facts.key, setting.key_in_force);
+    facts.key = find_key(setting.melody, setting.key_in_force);
     const std::vector<int> numbers = number_bars(setting.melody);
     facts.structure = find_structure(setting.melody, numbers);
     facts.equal_bars = equal_bars(facts.structure, numbers);

@@ -1,10 +1,12 @@
 #include "analysis/key_evidence.h"
 
 #include <algorithm>
+#include <iterator>
 #include <numeric>
 #include <vector>
 
 #include "analysis/note_uses.h"
+#include "analysis/tune_end.h"
 
 namespace analysis {
 
@@ -17,17 +19,26 @@ struct Note {
     std::uint32_t bar = 0;  // into Melody::bars
 };
 
-std::vector<Note> notes_of(const music::Melody& melody) {
-    std::vector<Note> notes;
+struct Notes {
+    std::vector<Note> all;
+    std::size_t end = 0;  // one past the one a player ends on
+};
+
+Notes notes_of(const music::Melody& melody) {
+    Notes read;
+    std::vector<Note>& notes = read.all;
     notes.reserve(melody.sounds.size());
-    for (const music::Sound& sound : melody.sounds) {
+    const std::size_t end = find_tune_end(melody);
+    for (std::size_t at = 0; at < melody.sounds.size(); ++at) {
+        const music::Sound& sound = melody.sounds[at];
         if (sound.kind != music::Sound::Kind::note) continue;
+        if (at < end) read.end = notes.size() + 1;
         notes.push_back(
             {top_note(melody, sound),
              static_cast<double>(sound.length.numerator()) / static_cast<double>(sound.length.denominator()),
              stands_strong(melody, sound), sound.bar});
     }
-    return notes;
+    return read;
 }
 
 std::size_t class_of(int midi) { return static_cast<std::size_t>(midi % 12); }
@@ -74,29 +85,30 @@ void add_parts(const music::Melody& melody, const std::vector<Note>& notes, KeyE
 }  // namespace
 
 std::optional<KeyEvidence> find_key_evidence(const music::Melody& melody) {
-    const std::vector<Note> notes = notes_of(melody);
+    const auto [notes, end] = notes_of(melody);
     if (notes.empty()) return std::nullopt;
     KeyEvidence evidence;
     const Note* first_strong = nullptr;
     const Note* last_strong = nullptr;
     for (const Note& note : notes) {
         evidence.time[class_of(note.midi)] += note.length;
+        evidence.counts[class_of(note.midi)] += 1;
         if (!note.is_strong) continue;
         evidence.strong_time[class_of(note.midi)] += note.length;
         if (first_strong == nullptr) first_strong = &note;
-        last_strong = &note;
+        if (&note < notes.data() + end) last_strong = &note;
     }
     evidence.notes = static_cast<int>(notes.size());
     evidence.names = static_cast<int>(12 - std::count(evidence.time.begin(), evidence.time.end(), 0.0));
-    if (last_strong == nullptr) evidence.strong_time = evidence.time;
+    if (first_strong == nullptr) evidence.strong_time = evidence.time;
     evidence.first_strong = only((first_strong != nullptr ? *first_strong : notes.front()).midi);
-    evidence.last_note = notes.back().midi;
-    evidence.last_strong_note = (last_strong != nullptr ? *last_strong : notes.back()).midi;
+    evidence.last_note = notes[end - 1].midi;
+    evidence.last_strong_note = (last_strong != nullptr ? *last_strong : notes[end - 1]).midi;
     evidence.last_strong = only(evidence.last_strong_note);
     evidence.last = only(evidence.last_note);
-    const auto before = std::find_if(notes.rbegin(), notes.rend(), [&](const Note& note) {
-        return class_of(note.midi) != class_of(evidence.last_note);
-    });
+    const auto from = std::make_reverse_iterator(notes.begin() + static_cast<std::ptrdiff_t>(end));
+    const auto before = std::find_if(
+        from, notes.rend(), [&](const Note& note) { return class_of(note.midi) != class_of(evidence.last_note); });
     if (before != notes.rend()) evidence.before_last = only(before->midi);
     add_parts(melody, notes, evidence);
     evidence.time = shares(evidence.time);

@@ -12,8 +12,8 @@ namespace analysis {
 // One number for each pitch class, C first.
 using ByPitchClass = std::array<double, 12>;
 
-// Of the first voice; of a chord its top note; grace notes have no say. Each kind adds up to 1, or is all zero where
-// there is nothing of it.
+// Of the first voice; of a chord its top note; grace notes have no say. Each kind but the last adds up to 1, or is all
+// zero where there is nothing of it.
 struct KeyEvidence {
     ByPitchClass time{};         // share of the sounding time
     ByPitchClass strong_time{};  // the same of notes on strong beats; of all notes where no beat is known
@@ -23,7 +23,8 @@ struct KeyEvidence {
     ByPitchClass before_last{};  // the last note of another name
     ByPitchClass first_strong{};
     ByPitchClass last_strong{};
-    int last_note = 60;  // MIDI
+    ByPitchClass counts{};  // how many notes, no share
+    int last_note = 60;     // MIDI
     int last_strong_note = 60;
     int notes = 0;  // how many are struck or tied
     int names = 0;  // how many pitch classes sound

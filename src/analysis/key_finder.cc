@@ -12,6 +12,7 @@
 #include <numeric>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace analysis {
@@ -35,6 +36,15 @@ constexpr double kClearTonic = 0.6;
 
 // Of a degree that sounds both ways, a form with less than this share is passing. Source: house choice.
 constexpr double kPassingShare = 0.1;
+
+// What K: says stays possible unless the notes are surer than this of another home note and, where its scale is
+// another, so many of them are not in it. Source: house choices, made on O'Neill's, Aird's books 1 and 2 and two thirds
+// of Ryan's by tests/keys.
+constexpr double kSureTonic = 0.95;
+constexpr double kFewestHeard = 3;
+
+// A home note of less probability is no candidate, whoever says so. Source: house choice.
+constexpr double kNoChance = 0.002;
 
 struct Tonic {
     int pitch_class = 0;
@@ -215,17 +225,26 @@ music::NoteName simplest_tonic(int pitch_class, Mode mode) {
 
 }  // namespace
 
-std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const KeyModel& model) {
+namespace {
+
+// What the notes say, with what it was worked out from.
+struct Weighed {
+    KeyEvidence evidence;
+    std::vector<Tonic> tonics;
+    tune::KeyFinding finding;
+};
+
+std::optional<Weighed> weigh_all(const music::Melody& melody, const KeyModel& model) {
     const std::optional<KeyEvidence> evidence = find_key_evidence(melody);
     if (!evidence) return std::nullopt;
+    Weighed weighed{*evidence, rank_tonics(*evidence, model), {}};
     const std::optional<int> stated = spelling_of(melody);
     const auto key_of = [&](int tonic, Mode mode) {
         return music::Key{stated ? music::spell(tonic, *stated) : simplest_tonic(tonic, mode), mode};
     };
-    const std::vector<Tonic> tonics = rank_tonics(*evidence, model);
-    tune::KeyFinding finding;
-    for (const Tonic& tonic : tonics) {
-        const bool is_first = tonic.pitch_class == tonics.front().pitch_class;
+    tune::KeyFinding& finding = weighed.finding;
+    for (const Tonic& tonic : weighed.tonics) {
+        const bool is_first = tonic.pitch_class == weighed.tonics.front().pitch_class;
         if (!is_first && tonic.probability < kNamedRival) break;
         const std::vector<Mode> modes = find_modes(above(evidence->time, tonic.pitch_class), tonic.scores);
         if (is_first) finding.decided = modes.size() == 1 && tonic.probability >= kClearTonic;
@@ -234,19 +253,78 @@ std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const KeyM
     const music::Key& likeliest = finding.candidates.front();
     finding.evidence =
         evidence_for(*evidence, likeliest.tonic, stated.value_or(std::clamp(likeliest.signature_fifths(), -7, 7)));
-    return finding;
+    return weighed;
 }
 
-void put_stated_first(tune::KeyFinding& finding, const music::StatedKey& stated) {
-    if (finding.decided || stated.kind != music::StatedKey::Kind::tonic_and_mode) return;
-    const music::NoteName home = finding.candidates.front().tonic;
-    const auto end = std::find_if(finding.candidates.begin(), finding.candidates.end(),
-                                  [&](const music::Key& key) { return !(key.tonic == home); });
-    const auto said = std::find(finding.candidates.begin(), end, stated.key);
-    if (said == end || end - finding.candidates.begin() < 2) return;
-    std::rotate(finding.candidates.begin(), said, said + 1);
-    finding.evidence.push_back("the notes leave the mode open, and K: says " +
-                               std::string(music::mode_token(stated.key.mode)));
+bool are_one(const music::Key& a, const music::Key& b) {
+    return a.tonic.pitch_class() == b.tonic.pitch_class() && a.mode == b.mode;
+}
+
+// How many notes sound of a degree's other form than `key` has: the most of any degree.
+double notes_against(const KeyEvidence& evidence, const music::Key& key) {
+    const ByDegree counts = above(evidence.counts, key.tonic.pitch_class());
+    double most = 0;
+    for (const DegreeForms& forms : kDegrees) {
+        const Degree degree = degree_of(counts, forms);
+        if (takes_raised_seventh(key.mode, forms, degree)) continue;
+        most = std::max(most, has_high(key.mode, forms) ? degree.low : degree.high);
+    }
+    return most;
+}
+
+// Whether the notes that decide rule out what K: says: they need to be sure of the home note and of the mode.
+bool rule_out(const Weighed& weighed, const music::Key& meant) {
+    const music::Key& found = weighed.finding.candidates.front();
+    const bool is_mode_sure = notes_against(weighed.evidence, meant) >= kFewestHeard;
+    if (found.tonic.pitch_class() == meant.tonic.pitch_class()) return is_mode_sure;
+    const auto its = std::find_if(weighed.tonics.begin(), weighed.tonics.end(),
+                                  [&](const Tonic& tonic) { return tonic.pitch_class == meant.tonic.pitch_class(); });
+    if (its->probability < kNoChance) return true;
+    const bool has_same_notes = found.signature_fifths() == meant.signature_fifths();
+    return weighed.tonics.front().probability >= kSureTonic && (has_same_notes || is_mode_sure);
+}
+
+}  // namespace
+
+music::Key meant_key(const music::StatedKey& stated, const music::Melody& melody) {
+    music::Key key = stated.key;
+    if (melody.keys.empty() || melody.keys.front().signature == music::signature_of_fifths(key.signature_fifths()))
+        return key;
+    for (const Mode mode : music::kModes)
+        if (music::signature_of_fifths(music::Key{key.tonic, mode}.signature_fifths()) == melody.keys.front().signature)
+            key.mode = mode;
+    return key;
+}
+
+std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const KeyModel& model) {
+    std::optional<Weighed> weighed = weigh_all(melody, model);
+    if (!weighed) return std::nullopt;
+    return std::move(weighed->finding);
+}
+
+std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const music::StatedKey& stated,
+                                         const KeyModel& model) {
+    std::optional<Weighed> weighed = weigh_all(melody, model);
+    if (!weighed) return std::nullopt;
+    tune::KeyFinding& finding = weighed->finding;
+    if (stated.kind != music::StatedKey::Kind::tonic_and_mode) return std::move(finding);
+    const music::Key meant = meant_key(stated, melody);
+    const bool is_candidate = std::any_of(finding.candidates.begin(), finding.candidates.end(),
+                                          [&](const music::Key& key) { return are_one(key, meant); });
+    if (finding.decided && are_one(finding.candidates.front(), meant)) return std::move(finding);
+    if (!is_candidate) {
+        if (!finding.decided || rule_out(*weighed, meant)) return std::move(finding);
+        finding.candidates.push_back(meant);
+    }
+    finding.decided = false;
+    finding.stated = meant;
+    const bool is_mode_open = std::all_of(finding.candidates.begin(), finding.candidates.end(), [&](const auto& key) {
+        return key.tonic.pitch_class() == meant.tonic.pitch_class();
+    });
+    finding.evidence.push_back(
+        is_mode_open ? "the notes leave the mode open, and K: says " + std::string(music::mode_token(meant.mode))
+                     : "the notes leave the home note open, and K: says " + music::to_string(meant));
+    return std::move(finding);
 }
 
 }  // namespace analysis

@@ -12,8 +12,14 @@ namespace analysis {
 // Nothing for a melody without notes. Tonics are spelled beside the signature of the header, which has no other say.
 std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const KeyModel& model = kKeyModel);
 
-// Where the notes leave the mode open on the likeliest tonic, what K: says of it goes first, and the evidence says so.
-// It decides nothing.
-void put_stated_first(tune::KeyFinding& finding, const music::StatedKey& stated);
+// `D =c` means D mixolydian: the mode on the tonic of K: that has its signature, failing that the one it names. Of a
+// key with tonic and mode.
+music::Key meant_key(const music::StatedKey& stated, const music::Melody& melody);
+
+// With what K: says. Where the notes decide, nothing changes, but for this: a home note and a mode that K: contradicts
+// are decided only where the notes are sure of both; else K:'s own is a candidate too, the last. Where they do not
+// decide and K: is among the candidates, it becomes KeyFinding::stated; the order of the candidates stays.
+std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const music::StatedKey& stated,
+                                         const KeyModel& model = kKeyModel);
 
 }  // namespace analysis

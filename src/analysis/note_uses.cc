@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "analysis/tune_end.h"
+
 namespace analysis {
 
 using music::Duration;
@@ -55,7 +57,9 @@ NoteUses find_note_uses(const music::Melody& melody) {
     std::uint32_t bar_seen = 0xFFFFFFFF;
     int bar = 0;
     const std::vector<int> numbers = number_bars(melody);
-    for (const Sound& sound : melody.sounds) {
+    const std::size_t end = find_tune_end(melody);
+    for (std::size_t at_sound = 0; at_sound < melody.sounds.size(); ++at_sound) {
+        const Sound& sound = melody.sounds[at_sound];
         if (sound.bar != bar_seen) {
             bar_seen = sound.bar;
             bar = numbers[bar_seen];
@@ -68,7 +72,7 @@ NoteUses find_note_uses(const music::Melody& melody) {
         }
         const int top = top_note(melody, sound);
         if (!found.first_note) found.first_note = top;
-        found.last_note = top;
+        if (at_sound < end) found.last_note = top;
         const bool strong = stands_strong(melody, sound);
         for (std::uint32_t index = 0; index < sound.head_count; ++index) {
             const music::NoteHead& head = melody.heads[sound.first_head + index];

@@ -16,7 +16,7 @@ struct NoteUses {
     std::vector<tune::NoteUse> uses;  // ascending by pitch
     int note_count = 0;               // tied continuations left out
     std::optional<int> first_note;    // the top note of a chord
-    std::optional<int> last_note;
+    std::optional<int> last_note;     // where a player ends: tune_end.h
 };
 
 NoteUses find_note_uses(const music::Melody& melody);

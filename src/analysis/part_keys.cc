@@ -26,7 +26,7 @@ std::vector<music::Key> differing_part_keys(const std::vector<std::optional<tune
                                             const std::optional<tune::KeyFinding>& whole) {
     std::vector<music::Key> keys;
     if (!whole) return keys;
-    const music::Key& home = whole->candidates.front();
+    const music::Key& home = whole->headline();
     bool differ = false;
     for (const auto& finding : part_keys) {
         if (!finding) continue;

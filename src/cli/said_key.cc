@@ -9,6 +9,7 @@ tune::TuneFacts with_said_key(tune::TuneFacts facts, const tune::TuneRecord& rec
     std::vector<music::Key>& candidates = facts.key->candidates;
     std::erase(candidates, *record.key);
     candidates.insert(candidates.begin(), *record.key);
+    facts.key->stated.reset();
     facts.key->decided = true;
     return facts;
 }

@@ -82,8 +82,7 @@ std::vector<tune::TuneRecord> TunebookCommand::chosen(const library::Library& li
 std::optional<hands::Move> TunebookCommand::best_move(const tune::Setting& setting,
                                                       const tune::TuneRecord& record) const {
     const tune::TuneFacts facts = with_said_key(analysis::analyse(setting), record);
-    const auto key =
-        facts.key && !facts.key->candidates.empty() ? std::optional(facts.key->candidates.front()) : std::nullopt;
+    const auto key = facts.key ? std::optional(facts.key->headline()) : std::nullopt;
     const hands::Move best = hands::rank_moves(facts.uses, key, *filter_.instrument()).front();
     return best.missing == 0 ? std::optional(best) : std::nullopt;
 }

@@ -42,6 +42,7 @@ int TunesCommand::run() {
     listing.left_out = answer.left_out;
     listing.gone = answer.gone;
     listing.why = filter_.sieves_of(answer);
+    listing.open_keys = answer.open_keys;
     listing.rows = std::move(answer.rows);
     if (format_.json)
         write_answer(report::listing_json(listing));

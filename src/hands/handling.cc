@@ -10,8 +10,7 @@ Handling handle(const music::Melody& melody, const tune::TuneFacts& facts, const
 
     Handling handling;
     handling.near_miss = find_near_miss(line, instrument.note_set());
-    const auto key =
-        facts.key && !facts.key->candidates.empty() ? std::optional(facts.key->candidates.front()) : std::nullopt;
+    const auto key = facts.key ? std::optional(facts.key->headline()) : std::nullopt;
     handling.moves = rank_moves(facts.uses, key, instrument);
     handling.way = find_cheapest_way(top, instrument, instrument.motion_costs);
     for (std::size_t at = 0; at < instruments::kMotions; ++at) {

@@ -30,6 +30,9 @@ struct Tally {
     std::int64_t left_out = 0;
     std::int64_t gone = 0;     // whose file, or whose place in the file, is gone
     std::vector<LeftOut> why;  // one for each filter given, in the order of Selection
+    // Rows kept away by `tonic` or `mode` alone whose notes leave the key open and have what was asked among the
+    // candidates.
+    std::int64_t open_keys = 0;
 
     // Rows that only this filter keeps away.
     std::int64_t back_without(std::string_view filter) const {

@@ -19,7 +19,7 @@ constexpr const char* kRecordColumns =
     "s.key_stated,"
     " s.key_candidates, s.key_decided, n.low, n.high, o.low, o.high, s.note_count, s.first_note, s.last_note, s.bars,"
     " s.different_bars, s.errors, s.own_tune_id, s.rhythm_possible, s.form, s.part_keys, s.largest_leap, "
-    "s.key_in_force, s.scrap"
+    "s.key_in_force, s.scrap, s.tonic, s.mode"
     " FROM setting s JOIN file f ON f.id = s.file_id"
     " JOIN note_set n ON n.id = s.needed_id JOIN note_set o ON o.id = s.ornaments_id WHERE s.id = ?1";
 
@@ -56,6 +56,20 @@ music::NoteSet notes(const Statement& row, int column) {
     return {static_cast<std::uint64_t>(row.number(column)), static_cast<std::uint64_t>(row.number(column + 1))};
 }
 
+// What the notes leave open is called by what K: says. That needs no column of its own: it is the key of K:, or one
+// that is not the likeliest.
+void read_headline(const Statement& row, tune::TuneRecord& record) {
+    const std::vector<music::Key> keys = row.is_null(29)
+                                             ? std::vector<music::Key>()
+                                             : keys_in(std::string(row.text(29)) + " " + std::string(row.text(30)));
+    if (keys.empty()) return;
+    record.key = keys.front();
+    const bool is_stated =
+        !record.key_decided && (record.key_in_force.value_or(record.key_stated) == music::to_string(*record.key) ||
+                                !(record.key_candidates.front() == *record.key));
+    record.key_basis = is_stated ? tune::Basis::stated : tune::Basis::computed;
+}
+
 tune::TuneRecord record_in(const Statement& row) {
     tune::TuneRecord record;
     record.setting = {row.number(0)};
@@ -69,7 +83,6 @@ tune::TuneRecord record_in(const Statement& row) {
     record.meter = row.text(8);
     record.key_stated = row.text(9);
     record.key_candidates = keys_in(row.text(10));
-    if (!record.key_candidates.empty()) record.key = record.key_candidates.front();
     record.key_decided = row.number(11) != 0;
     record.needed = notes(row, 12);
     record.ornaments = notes(row, 14);
@@ -85,6 +98,7 @@ tune::TuneRecord record_in(const Statement& row) {
     record.part_keys = keys_in(row.text(25));
     record.largest_leap = row.optional_number(26);
     record.key_in_force = row.optional_text(27);
+    read_headline(row, record);
     if (!row.is_null(28)) record.scrap = tune::parse_scrap(row.text(28));
     return record;
 }

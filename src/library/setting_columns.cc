@@ -27,7 +27,7 @@ void bind_setting(Statement& statement, const StoredSetting& setting, const Iden
                   std::int64_t needed_id, std::int64_t ornaments_id, std::int64_t occurrence, std::uint64_t text_hash,
                   std::int64_t own_id) {
     const tune::TuneFacts& facts = setting.facts;
-    const music::Key* key = facts.key && !facts.key->candidates.empty() ? &facts.key->candidates.front() : nullptr;
+    const music::Key* key = facts.key ? &facts.key->headline() : nullptr;
     const auto tonic = key != nullptr ? std::optional(music::to_string(key->tonic)) : std::nullopt;
     const auto mode = key != nullptr ? std::optional(music::mode_token(key->mode)) : std::nullopt;
     const std::string candidates = facts.key ? keys_text(facts.key->candidates) : "";

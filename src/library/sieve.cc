@@ -164,6 +164,18 @@ std::uint32_t failed_by_tonic(const Selection& s, const music::NoteSet& needed, 
     return failed;
 }
 
+// Whether a candidate of `A dorian,A minor` is what was asked for.
+bool has_candidate(const Selection& s, std::string_view candidates) {
+    while (!candidates.empty()) {
+        const std::string_view one = candidates.substr(0, candidates.find(','));
+        candidates.remove_prefix(std::min(one.size() + 1, candidates.size()));
+        const auto key = music::parse_stated_key(one);
+        if (key && (!s.tonic || key->key.tonic.pitch_class() == *s.tonic) && (!s.mode || key->key.mode == *s.mode))
+            return true;
+    }
+    return false;
+}
+
 // Columns of the pass beyond the first four; what no filter looks at is not fetched.
 struct Columns {
     std::string sql;
@@ -215,6 +227,7 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
     const int first_column = columns.add(s.starts_on.has_value(), "s.first_note");
     const int last_column = columns.add(s.ends_on.has_value(), "s.last_note");
     const int tonic_column = columns.add(asks_tonic, "s.tonic");
+    const int candidates_column = columns.add(s.tonic || s.mode, "s.key_candidates");
     Statement rows(database, "SELECT s.tune_id, s.id, s.needed_id, " + failed_by_words(given) + columns.sql +
                                  " FROM setting s WHERE s.gone = 0 ORDER BY s.tune_id, s.id");
     if (s.rhythm) rows.bind_one(1, rhythm_token);
@@ -252,6 +265,9 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
         if (asks_tonic)
             row.failed |= failed_by_tonic(
                 s, row.needed, key_said ? music::to_string(key_said->tonic) : std::string(rows.text(tonic_column)));
+        constexpr std::uint32_t kOfKey = bit(tonic) | bit(mode);
+        row.is_open_key = !key_said && row.failed != 0 && (row.failed & ~kOfKey) == 0 &&
+                          has_candidate(s, rows.text(candidates_column));
         tallying.take(row);
     }
 }

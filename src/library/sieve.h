@@ -17,6 +17,7 @@ struct Sifted {
     std::uint32_t rank = 0;        // in Selection::goes, from 1; 0 where it is not in it
     int lacking = 0;               // needed notes that Selection::nearest_to has not
     bool has_other_notes = false;  // as in TuneNotes; of those that passed
+    bool is_open_key = false;      // as in Tally::open_keys
     music::NoteSet needed;         // grace notes included where the selection says so
 };
 

@@ -39,6 +39,7 @@ void Tallying::settle() {
         sifting_.passed.push_back(*best_);
     } else {
         ++sifting_.tally.left_out;
+        if (best_->is_open_key) ++sifting_.tally.open_keys;
     }
     for (std::size_t i = 0; failed != 0 && i < filters_.size(); ++i) {
         if ((failed & filters_[i]) == 0) continue;

@@ -59,12 +59,22 @@ struct PartMark {
     std::string label;
 };
 
+// A word or sign that says in which order the parts are played, or where they end.
+struct OrderMark {
+    enum class Kind : std::uint8_t { fine, da_capo, dal_segno, fermata };
+
+    Kind kind = Kind::fine;
+    std::uint32_t before_sound = 0;
+    std::uint32_t bar = 0;  // into Melody::bars; one past the last where it stands after the last bar line
+};
+
 struct Melody {
     std::vector<Sound> sounds;
     std::vector<NoteHead> heads;
     std::vector<Bar> bars;
     std::vector<KeyChange> keys;  // the first is the header's
     std::vector<PartMark> parts;
+    std::vector<OrderMark> order;
 };
 
 }  // namespace music

@@ -71,6 +71,9 @@ std::string summary_of(const Listing& listing) {
         std::count_if(listing.why.begin(), listing.why.end(), [](const Sieve& sieve) { return sieve.fails > 0; });
     if (!reasons.empty()) reasons += filters_that_fail > 1 ? ", some by several)" : ")";
     text += reasons + ".";
+    if (listing.open_keys > 0)
+        text += " Of these, " + counted(listing.open_keys, "has", "have") +
+                " that key among the candidates; the notes leave it open.";
     if (listing.gone > 0)
         text += " " + counted(listing.gone, what + " is", what + "s are") + " kept aside because the file is gone.";
     return text;
@@ -240,6 +243,7 @@ std::string listing_json(const Listing& listing) {
     json["left_out"] = listing.left_out;
     json["shown"] = listing.rows.size();
     json["gone"] = listing.gone;
+    json["open_keys"] = listing.open_keys;
     json["why"] = Json::array();
     for (const Sieve& sieve : listing.why) json["why"].push_back({{"filter", sieve.filter}, {"fails", sieve.fails}});
     return finish(json);

@@ -36,6 +36,7 @@ struct Listing {
     std::int64_t left_out = 0;
     std::int64_t gone = 0;  // whose file is no longer there
     std::vector<Sieve> why;
+    std::int64_t open_keys = 0;  // left out by --tonic or --mode alone, with what was asked among the candidates
     std::map<tune::SettingId, HeardAt> heard;  // of rows found by ear
 };
 

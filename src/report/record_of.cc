@@ -16,8 +16,9 @@ tune::TuneRecord record_of(const tune::Setting& setting, const tune::TuneFacts& 
     record.meter = music::to_string(facts.meter.value);
     record.key_stated = music::to_string(setting.key);
     if (setting.key_in_force != setting.key) record.key_in_force = music::to_string(setting.key_in_force);
-    if (facts.key && !facts.key->candidates.empty()) {
-        record.key = facts.key->candidates.front();
+    if (facts.key) {
+        record.key = facts.key->headline();
+        record.key_basis = facts.key->basis();
         record.key_candidates = facts.key->candidates;
         record.key_decided = facts.key->decided;
     }

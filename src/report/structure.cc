@@ -29,7 +29,7 @@ std::string bars_of(const tune::Part& part) {
 std::string own_key(const tune::TuneFacts& facts, std::size_t part) {
     if (part >= facts.part_keys.size() || !facts.part_keys[part] || !facts.key) return "";
     const tune::KeyFinding& own = *facts.part_keys[part];
-    if (!own.decided || own.candidates.front() == facts.key->candidates.front()) return "";
+    if (!own.decided || own.candidates.front() == facts.key->headline()) return "";
     return ", by itself " + music::to_string(own.candidates.front());
 }
 
@@ -94,8 +94,8 @@ Json key_json(const std::optional<tune::KeyFinding>& key) {
     if (!key) return nullptr;
     Json candidates = Json::array();
     for (const music::Key& candidate : key->candidates) candidates.push_back(music::to_string(candidate));
-    return {{"tonic", music::to_string(key->candidates.front().tonic)},
-            {"mode", music::mode_token(key->candidates.front().mode)},
+    return {{"tonic", music::to_string(key->headline().tonic)},
+            {"mode", music::mode_token(key->headline().mode)},
             {"candidates", std::move(candidates)},
             {"decided", key->decided}};
 }

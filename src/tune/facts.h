@@ -29,11 +29,18 @@ struct NoteUse {
     friend bool operator==(const NoteUse&, const NoteUse&) = default;
 };
 
-// The tonic and mode the notes speak for. `candidates` runs from the likeliest; the first is the answer when decided.
+// The tonic and mode the notes speak for. `candidates` runs from the likeliest, is never empty, and its first is the
+// answer when decided.
 struct KeyFinding {
     std::vector<music::Key> candidates;
     bool decided = false;
     std::vector<std::string> evidence;  // in words, for `gamut tune`
+    // What K: says, where the notes do not decide and it is among the candidates.
+    std::optional<music::Key> stated = std::nullopt;
+
+    // What the tune is called by.
+    const music::Key& headline() const { return stated ? *stated : candidates.front(); }
+    Basis basis() const { return stated ? Basis::stated : Basis::computed; }
 
     friend bool operator==(const KeyFinding&, const KeyFinding&) = default;
 };
@@ -44,7 +51,7 @@ struct TuneFacts {
     std::vector<NoteUse> uses;      // one per needed note, ascending
     int note_count = 0;             // note heads, tied continuations left out
     std::optional<int> first_note;  // MIDI; the top note of a chord
-    std::optional<int> last_note;
+    std::optional<int> last_note;   // where a player ends, not what leads back to the beginning
     int bars = 0;            // written bars
     int different_bars = 0;  // by notes and lengths
     Finding<music::Meter> meter;

@@ -40,8 +40,8 @@ struct TuneRecord {
     std::string meter;                         // `6/8`, `none`
     std::string key_stated;                    // of the first K:, `G major`, `none`, `highland-pipes`
     std::optional<std::string> key_in_force;   // of another K: between it and the first note
-    std::optional<music::Key> key;             // the likeliest, computed; or what a person said, see key_basis
-    Basis key_basis = Basis::computed;         // or said
+    std::optional<music::Key> key;             // what the tune is called by
+    Basis key_basis = Basis::computed;         // stated: the notes leave it open, and K: says so; or said by a person
     std::vector<music::Key> key_candidates;    // computed, the likeliest first, whatever was said
     bool key_decided = false;                  // by the notes, or because a person said it
     std::vector<music::Key> part_keys;         // one a part, the likeliest; empty where no part has a key of its own

@@ -26,10 +26,19 @@ constexpr std::size_t kKeys = 12 * kModes;
 constexpr std::size_t kShared = 6;
 constexpr std::size_t kWeights = kModes + 2 * 12 * kModes + 12 * kShared;
 
+using Twice = std::array<double, 24>;  // by pitch class, two octaves: turning it needs no remainder
+
+Twice twice(const ByPitchClass& once) {
+    Twice both;
+    std::copy(once.begin(), once.end(), both.begin());
+    std::copy(once.begin(), once.end(), both.begin() + 12);
+    return both;
+}
+
 struct Example {
-    ByPitchClass time;  // logarithms
-    ByPitchClass strong;
-    std::array<ByPitchClass, kShared> shared;
+    Twice time;  // logarithms
+    Twice strong;
+    std::array<Twice, kShared> shared;
     std::array<double, kKeys> allowed{};  // by tonic, then mode
     double weight = 1;
 };
@@ -37,14 +46,19 @@ struct Example {
 Example example_of(const LabelledTune& tune) {
     Example example;
     const analysis::KeyEvidence& evidence = tune.evidence;
-    ByPitchClass openings;
+    ByPitchClass time, openings;
     for (std::size_t name = 0; name < 12; ++name) {
-        example.time[name] = std::log(evidence.time[name] + analysis::least_share(evidence));
+        time[name] = std::log(evidence.time[name] + analysis::least_share(evidence));
         openings[name] = std::sqrt(evidence.openings[name]);
     }
-    example.strong = evidence.strong_time;
-    example.shared = {
-        openings, evidence.part_ends, evidence.last, evidence.before_last, evidence.first_strong, evidence.last_strong};
+    example.time = twice(time);
+    example.strong = twice(evidence.strong_time);
+    example.shared = {twice(openings),
+                      twice(evidence.part_ends),
+                      twice(evidence.last),
+                      twice(evidence.before_last),
+                      twice(evidence.first_strong),
+                      twice(evidence.last_strong)};
     example.weight = tune.is_mode_trusted ? kTrustedWeight : 1;
     const auto tonic = static_cast<std::size_t>(tune.label.tonic.pitch_class());
     const auto at = std::find(kFittedModes.begin(), kFittedModes.end(), tune.label.mode);
@@ -71,14 +85,14 @@ constexpr std::size_t time_at(std::size_t mode) { return kModes + 12 * mode; }
 constexpr std::size_t strong_at(std::size_t mode) { return kModes + 12 * kModes + 12 * mode; }
 constexpr std::size_t shared_at(std::size_t kind) { return kModes + 24 * kModes + 12 * kind; }
 
-double weigh(const double* weights, const ByPitchClass& evidence, std::size_t tonic) {
+double weigh(const double* weights, const Twice& evidence, std::size_t tonic) {
     double sum = 0;
-    for (std::size_t degree = 0; degree < 12; ++degree) sum += weights[degree] * evidence[(tonic + degree) % 12];
+    for (std::size_t degree = 0; degree < 12; ++degree) sum += weights[degree] * evidence[tonic + degree];
     return sum;
 }
 
-void add(double* gradient, const ByPitchClass& evidence, std::size_t tonic, double by) {
-    for (std::size_t degree = 0; degree < 12; ++degree) gradient[degree] += by * evidence[(tonic + degree) % 12];
+void add(double* gradient, const Twice& evidence, std::size_t tonic, double by) {
+    for (std::size_t degree = 0; degree < 12; ++degree) gradient[degree] += by * evidence[tonic + degree];
 }
 
 // Minus the logarithm of the labels' likelihood, and its gradient.

@@ -139,19 +139,65 @@ TEST_CASE("key finder: where two tonics are about as likely both are named", "[a
     CHECK(found.find("A dorian") != std::string::npos);
 }
 
-TEST_CASE("key finder: what K: says orders what the notes leave open, and decides nothing", "[analysis][key_finder]") {
+TEST_CASE("key finder: what K: says names what the notes leave open, and decides nothing", "[analysis][key_finder]") {
     const auto of = [](const std::string& key) {
-        auto finding = analysis::find_key(tune_in(69, 5, {5}));  // A minor without its sixth
-        analysis::put_stated_first(*finding, *music::parse_stated_key(key));
-        return *finding;
+        Melody melody = tune_in(69, 5, {5});  // A minor without its sixth
+        const music::StatedKey stated = *music::parse_stated_key(key);
+        melody.keys.front() = {0, stated, music::signature_of_fifths(stated.key.signature_fifths())};
+        return *analysis::find_key(melody, stated);
     };
-    CHECK(words_of(of("A minor")) == "A minor, A dorian?");
-    CHECK(words_of(of("A dorian")) == "A dorian, A minor?");
+    const std::string notes_alone = words_of(analysis::find_key(tune_in(69, 5, {5})));
+    for (const char* key : {"A minor", "A dorian"}) {
+        CAPTURE(key);
+        CHECK(music::to_string(of(key).headline()) == key);
+        CHECK(of(key).basis() == tune::Basis::stated);
+        CHECK(words_of(of(key)) == notes_alone);
+    }
     CHECK(of("A dorian").evidence.back() == "the notes leave the mode open, and K: says dorian");
-    CHECK(words_of(of("C major")) == words_of(analysis::find_key(tune_in(69, 5, {5}))));
-    auto decided = *analysis::find_key(tune_in(69, 5));
-    analysis::put_stated_first(decided, *music::parse_stated_key("A dorian"));
-    CHECK(words_of(decided) == "A minor");
+    CHECK_FALSE(of("C# major").stated);
+    CHECK_FALSE(of("C# major").decided);
+    CHECK_FALSE(analysis::find_key(tune_in(69, 5, {5}), music::StatedKey{})->stated);
+}
+
+TEST_CASE("key finder: what K: says names the home note too where the notes leave that open",
+          "[analysis][key_finder]") {
+    const std::string march = "A2e2a2e2|g2d2B2G2|A2e2a2e2|g2B2d4|A2e2a2e2|g2d2B2G2|A2e2g2e2|d2B2G4|";
+    for (const char* key : {"G", "Ador"}) {
+        const tune::Setting setting = written::AbcFile(written::tune_of(march, "", key)).only();
+        const auto finding = analysis::find_key(setting.melody, setting.key_in_force);
+        REQUIRE(finding);
+        CAPTURE(key, words_of(finding));
+        CHECK_FALSE(finding->decided);
+        CHECK(finding->headline() == setting.key.key);
+        CHECK(words_of(finding) == words_of(analysis::find_key(setting.melody)));
+    }
+}
+
+TEST_CASE("key finder: against K: the notes decide only where they are sure", "[analysis][key_finder]") {
+    const auto found = [](const std::string& music, const std::string& key) {
+        const tune::Setting setting = written::AbcFile(written::tune_of(music, "", key)).only();
+        return *analysis::find_key(setting.melody, setting.key_in_force);
+    };
+    // C natural all through a tune on D, which K: calls major: the notes win.
+    const tune::KeyFinding sure = found("D2F2A4|d2=c2A4|F2E2=c4|d2A2=c4|=c4d2F2|D8|", "D");
+    CHECK(sure.decided);
+    CHECK(music::to_string(sure.headline()) == "D mixolydian");
+    // One short C natural and no C sharp: K: is believed.
+    const tune::KeyFinding unsure = found("D2F2A4|d2d2A4|F2E2F4|d2A2=cAA2|E4d2F2|D8|", "D");
+    CHECK_FALSE(unsure.decided);
+    CHECK(music::to_string(unsure.headline()) == "D major");
+    CHECK(music::to_string(unsure.candidates.front()) == "D mixolydian");
+}
+
+TEST_CASE("key finder: K:D =c means D mixolydian", "[analysis][key_finder]") {
+    const auto meant = [](const std::string& key) {
+        const tune::Setting setting = written::AbcFile(written::tune_of("D8|", "", key)).only();
+        return music::to_string(analysis::meant_key(setting.key_in_force, setting.melody));
+    };
+    CHECK(meant("D =c") == "D mixolydian");
+    CHECK(meant("D") == "D major");
+    CHECK(meant("D ^g") == "D lydian");
+    CHECK(meant("D ^d") == "D major");  // no mode has it
 }
 
 TEST_CASE("key finder: moving a tune moves its tonic and keeps its mode", "[analysis][key_finder]") {

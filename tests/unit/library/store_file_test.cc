@@ -85,7 +85,8 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
     expected.key_stated = "A explicit";
     expected.key_in_force = "E minor";
     expected.key_candidates = given.facts.key->candidates;
-    expected.key = expected.key_candidates.front();
+    expected.key = given.facts.key->headline();
+    expected.key_basis = given.facts.key->basis();
     expected.key_decided = false;
     expected.needed = given.facts.needed;
     expected.ornaments = given.facts.ornaments;

@@ -69,6 +69,8 @@ library::StoredSetting random_setting(std::mt19937& random, int i) {
     made.facts.key = std::nullopt;
     if (below(random, 10) != 0)
         made.facts.key = tune::KeyFinding{{random_key(random), random_key(random)}, below(random, 2) == 0, {}};
+    if (made.facts.key && !made.facts.key->decided && below(random, 2) == 0)
+        made.facts.key->stated = made.facts.key->candidates.back();
     if (below(random, 8) != 0) made.facts.rhythm = {kRhythms[below(random, 4)], tune::Basis::stated};
     made.facts.meter = {kMeters[below(random, 3)], tune::Basis::stated};
     if (below(random, 6) == 0) made.facts.scrap = tune::kScraps[static_cast<std::size_t>(below(random, 3))];
@@ -158,6 +160,12 @@ std::set<std::string> fails(const Selection& s, const TuneRecord& record) {
     return failed;
 }
 
+bool may_be(const Selection& s, const TuneRecord& record) {
+    return std::any_of(record.key_candidates.begin(), record.key_candidates.end(), [&](const music::Key& key) {
+        return (!s.tonic || key.tonic.pitch_class() == *s.tonic) && (!s.mode || key.mode == *s.mode);
+    });
+}
+
 void add_filter(Selection& s, int which, std::mt19937& random) {
     switch (which) {
         case 0:
@@ -240,9 +248,12 @@ bool comes_before(Sort sort, const TuneRecord& a, const TuneRecord& b) {
 void compare(const Library& library, const Selection& s, const std::vector<TuneRecord>& everything) {
     std::vector<TuneRecord> expected;
     std::map<std::string, std::pair<std::int64_t, std::int64_t>> why;
+    std::int64_t open_keys = 0;
     for (const TuneRecord& record : everything) {
         const auto failed = fails(s, record);
         if (failed.empty()) expected.push_back(record);
+        const bool is_by_key_alone = !failed.empty() && failed.size() == failed.count("tonic") + failed.count("mode");
+        if (is_by_key_alone && may_be(s, record)) ++open_keys;
         for (const std::string& filter : failed) {
             ++why[filter].first;
             if (failed.size() == 1) ++why[filter].second;
@@ -257,6 +268,7 @@ void compare(const Library& library, const Selection& s, const std::vector<TuneR
     REQUIRE(answer.matched == matched);
     REQUIRE(answer.left_out == static_cast<std::int64_t>(everything.size()) - matched);
     REQUIRE(answer.rows == expected);
+    REQUIRE(answer.open_keys == open_keys);
     for (const library::LeftOut& left : answer.why) {
         INFO(left.filter);
         const auto told = why[std::string(left.filter)];

@@ -60,6 +60,7 @@ TEST_CASE("shapes: a listing holds a row for each tune with every fact", "[repor
     CHECK(answer["version"] == 1);
     CHECK(answer["matched"] == 1);
     CHECK(answer["left_out"] == 4);
+    CHECK(answer["open_keys"] == 0);
     REQUIRE(answer["tunes"].size() == 1);
     const json& row = answer["tunes"][0];
     check_row(row);
@@ -131,11 +132,13 @@ TEST_CASE("shapes: a listing for people ends with what matched and what was left
     listing.matched = 3;
     listing.left_out = 9;
     listing.why = {{"fits", 7}, {"mode", 0}, {"rhythm", 2}};
+    listing.open_keys = 2;
     std::string words;
     for (const auto& block : report::describe_listing(listing).blocks)
         if (const auto* paragraph = std::get_if<report::Paragraph>(&block)) words += paragraph->text + "\n";
     CHECK_THAT(words, Catch::Contains("3 tunes match") && Catch::Contains("9 left out") &&
-                          Catch::Contains("7 by --fits") && Catch::Contains("2 by --rhythm"));
+                          Catch::Contains("7 by --fits") && Catch::Contains("2 by --rhythm") &&
+                          Catch::Contains("Of these, 2 have that key among the candidates"));
     CHECK_THAT(words, !Catch::Contains("--mode"));
 }
 
