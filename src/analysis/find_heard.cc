@@ -61,7 +61,7 @@ bool better(const Hit& a, const Hit& b) noexcept {
 }
 
 int errors_allowed(std::size_t notes) noexcept {
-    return notes < 6 ? 0 : notes < 10 ? 1 : notes < 16 ? 2 : notes < 24 ? 3 : kMostErrors;
+    return notes < 6 ? 0 : notes < 7 ? 1 : notes < 12 ? 2 : notes < 16 ? 3 : kMostErrors;
 }
 
 HeardSearch::HeardSearch(const Heard& heard) : notes_(heard.pitch_classes.size()), errors_(errors_allowed(notes_)) {

@@ -27,8 +27,9 @@ struct Hit {
 // smaller move of key, up before down. A total order: of two different hits one is better.
 bool better(const Hit& a, const Hit& b) noexcept;
 
-// Errors allowed in a phrase of that many notes: none below 6, one below 10, two below 16, three below 24, else four.
-// Source: house choice; so that each error-free piece of the phrase still has three notes.
+// Errors allowed in a phrase of that many notes, repeated ones counted once: none below 6, one below 7, two below 12,
+// three below 16, else four. Source: house choice, by tests/alike/README.md; each piece of the phrase that is free of
+// errors still has two notes.
 int errors_allowed(std::size_t notes) noexcept;
 
 // A phrase made ready to be looked for in many tunes.

@@ -2,6 +2,7 @@
 #include "analysis/heard.h"
 
 #include <algorithm>
+#include <optional>
 #include <string>
 
 #include "base/utf8.h"
@@ -30,27 +31,49 @@ bool is_by_name(std::string_view text) {
     return text.find(kSharp) != std::string_view::npos || text.find(kFlat) != std::string_view::npos;
 }
 
+// Notes of one name in a row are one.
+std::vector<std::uint8_t> pitch_runs_of(const std::vector<int>& notes) {
+    std::vector<std::uint8_t> runs;
+    for (const int midi : notes) {
+        const auto pitch_class = static_cast<std::uint8_t>((midi + 120) % 12);
+        if (runs.empty() || runs.back() != pitch_class) runs.push_back(pitch_class);
+    }
+    return runs;
+}
+
 class Reader {
 public:
     explicit Reader(std::string_view text) : text_(text), by_name_(is_by_name(text)) {}
 
     Heard read() {
         Heard heard;
-        std::size_t notes = 0;
+        std::vector<std::optional<int>> numbers;
         while (skip_blanks(), at_ < text_.size()) {
             const std::size_t from = at_;
-            const std::uint8_t pitch_class = read_note();
-            if (++notes > kMostHeard) fail(from, "at most " + std::to_string(kMostHeard) + " notes can be looked for");
-            if (heard.pitch_classes.empty() || heard.pitch_classes.back() != pitch_class)
-                heard.pitch_classes.push_back(pitch_class);
+            const Typed note = read_note();
+            heard.notes.push_back(note.midi);
+            numbers.push_back(note.number);
+            if (heard.notes.size() > kMostHeard)
+                fail(from, "at most " + std::to_string(kMostHeard) + " notes can be looked for");
         }
+        heard.pitch_classes = pitch_runs_of(heard.notes);
         if (heard.pitch_classes.size() < kFewestHeard)
             fail(at_, "at least " + std::to_string(kFewestHeard) +
                           " notes are needed, one played again or in another octave counts once");
+        const bool all_numbered =
+            std::all_of(numbers.begin(), numbers.end(), [](const auto& number) { return number; });
+        heard.tells_octaves = all_numbered || has_marks_ || (has_small_ && has_capital_);
+        for (std::size_t note = 0; all_numbered && note < numbers.size(); ++note)
+            heard.notes[note] += 12 * (*numbers[note] - octave_of_[note]);
         return heard;
     }
 
 private:
+    struct Typed {
+        int midi = 60;              // as ABC has it
+        std::optional<int> number;  // behind it: an octave where all have one, else a length
+    };
+
     [[noreturn]] void fail(std::size_t at, const std::string& why) const {
         std::size_t column = 1;
         for (const char c : text_.substr(0, at)) column += base::is_continuation_byte(c) ? 0 : 1;
@@ -74,7 +97,7 @@ private:
         while (end < text_.size() && base::is_continuation_byte(text_[end])) ++end;
         return "`" + base::printable(text_.substr(at_, end - at_)) + "`";
     }
-    std::uint8_t read_note() {
+    Typed read_note() {
         int accidental = 0;
         const std::size_t from = at_;
         if (take("^^"))
@@ -94,11 +117,19 @@ private:
         if (at_ >= text_.size() || step == std::string_view::npos)
             fail(at_, shown() + (has_sign_before ? " is no note for the sign before it" : " is no note") +
                           ", notes are the letters A to G");
+        const bool is_small = peek() >= 'a';
+        (is_small ? has_small_ : has_capital_) = true;
         ++at_;
         if (by_name_ && !has_sign_before) accidental = read_sign_behind();
-        while (peek() == '\'' || peek() == ',') ++at_;
-        while (is_digit(peek())) ++at_;
-        return static_cast<std::uint8_t>((music::kNaturalSemitones[step] + accidental + 12) % 12);
+        int octave = is_small ? 5 : 4;
+        for (; peek() == '\'' || peek() == ','; ++at_) {
+            octave = std::clamp(octave + (peek() == ',' ? -1 : 1), -1, 9);
+            has_marks_ = true;
+        }
+        octave_of_.push_back(octave);
+        Typed note{12 * (octave + 1) + music::kNaturalSemitones[step] + accidental, std::nullopt};
+        for (; is_digit(peek()); ++at_) note.number = std::min(note.number.value_or(0) * 10 + (peek() - '0'), 9);
+        return note;
     }
     int read_sign_behind() {
         int accidental = 0;
@@ -115,6 +146,8 @@ private:
     std::string_view text_;
     std::size_t at_ = 0;
     bool by_name_;
+    bool has_small_ = false, has_capital_ = false, has_marks_ = false;
+    std::vector<int> octave_of_;  // by ABC
 };
 
 }  // namespace
@@ -131,12 +164,15 @@ std::vector<Heard> readings_of(std::string_view text) {
     for (const int fifths : {1, 2, 3, -1, -2, -3}) {
         const music::Signature signature = music::signature_of_fifths(fifths);
         Heard signed_heard = readings.front();
-        for (std::uint8_t& pitch_class : signed_heard.pitch_classes)
-            for (std::size_t letter = 0; letter < music::kLetters; ++letter)
-                if (music::kNaturalSemitones[letter] == pitch_class) {
-                    pitch_class = static_cast<std::uint8_t>((pitch_class + signature[letter] + 12) % 12);
-                    break;
-                }
+        for (std::size_t letter = 0; letter < music::kLetters; ++letter) {
+            if (signature[letter] == 0) continue;
+            const int natural = music::kNaturalSemitones[letter];
+            const std::vector<int>& typed = readings.front().notes;
+            for (std::size_t note = 0; note < typed.size(); ++note)
+                if ((typed[note] + 120) % 12 == natural) signed_heard.notes[note] = typed[note] + signature[letter];
+        }
+        signed_heard.pitch_classes = pitch_runs_of(signed_heard.notes);
+        if (signed_heard.pitch_classes.size() < kFewestHeard) continue;
         if (std::find(readings.begin(), readings.end(), signed_heard) == readings.end())
             readings.push_back(std::move(signed_heard));
     }

@@ -24,6 +24,11 @@ struct Heard {
     // 0..11, C is 0; no two neighbours equal; kFewestHeard to kMostHeard of them.
     std::vector<std::uint8_t> pitch_classes;
 
+    // Every note as it was typed, MIDI numbers. Octaves are those of ABC or of the numbers; a phrase all in one octave
+    // of letters without any sign of octaves tells none.
+    std::vector<int> notes;
+    bool tells_octaves = false;
+
     friend bool operator==(const Heard&, const Heard&) = default;
 };
 

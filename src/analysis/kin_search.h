@@ -31,25 +31,25 @@ struct Kin {
 // work near to linear, and no tune is likely to come in as many different settings.
 constexpr std::size_t kMostSharing = 200;
 
-// Of the settings that share keys with one, those that share most are compared. Source: house choice, measured: on
-// O'Neill's 2009 settings 64 found no pair more, 12 found two fewer.
+// Of the settings that share keys with one, those that share most are compared. Source: house choice.
 constexpr std::size_t kMostCompared = 24;
 
-// Holds contours only: below 1 kB a setting while it looks for pairs, measured on 100,000 invented ones.
+// Holds contours only: below 2 kB a setting while it looks for pairs, measured on 100,000 invented ones.
 class KinSearch {
 public:
     void add(const tune::Outline& outline);
     std::size_t size() const noexcept { return contours_.size(); }
 
-    // All pairs from kProbableKin on, in order of first, then second; but of a melody class the first setting stands
-    // for all, and each other one is paired with it alone. Settings are compared when they share, in any key, a bar, or
-    // two bars of the notes on the quarters of the bar (n-grams of intervals, as Downie, Annual Review of Information
-    // Science and Technology 37, 2003, pages 295-340, describes them), within the limits above and in kin_search.cc: so
-    // a pair may be missed that compare() would find. On O'Neill's 2009 settings none of 162 was.
-    std::vector<KinPair> find_pairs() const;
+    // All pairs from `least` on, in order of first, then second; but of a melody class the first setting stands
+    // for all, and each other one is paired with it alone. Settings are compared when two of their bars, or pairs of
+    // bars, are alike on the eight places of the first and the quarters of the second, in any key and mode, and lie as
+    // far from one another in both (n-grams of intervals, as Downie, Annual Review of Information Science and
+    // Technology 37, 2003, pages 295-340, describes them), within the limits above: so a pair may be missed that
+    // compare() would find. tests/alike/README.md tells how many are.
+    std::vector<KinPair> find_pairs(double least = kPossibleKin) const;
 
-    // Every setting from kProbableKin on, likest first, then as added. Compares with all, so it misses none.
-    std::vector<Kin> find_kin_of(const tune::Outline& outline) const;
+    // Every setting from `least` on, likest first, then as added. Compares with all, so it misses none.
+    std::vector<Kin> find_kin_of(const tune::Outline& outline, double least = kPossibleKin) const;
 
 private:
     std::vector<Contour> contours_;

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/date.h"
+#include "cli/beside_option.h"
 #include "cli/filter_options.h"
 #include "cli/follow_option.h"
 #include "cli/heard_option.h"
@@ -21,6 +22,7 @@
 #include "cli/path_goal.h"
 #include "cli/syllabus_request.h"
 #include "cli/terminal.h"
+#include "cli/twins.h"
 #include "cli/ways_option.h"
 #include "hands/move.h"
 #include "library/library.h"
@@ -104,6 +106,7 @@ private:
     std::optional<report::InHand> in_hand(const tune::Setting& setting, const tune::TuneFacts& facts);
 
     std::string which_;
+    BesideOption beside_;
     InstrumentOption instrument_;
     std::optional<std::string> have_;
     WaysOption ways_;
@@ -241,10 +244,15 @@ public:
 
 private:
     int list(const library::Library& library) const;
+    int list_kin_of(const library::Library& library) const;
+    double least() const;  // of a likeness; throws Misuse
+    int write_list(const library::Library& library, const std::vector<Twin>& twins,
+                   const std::optional<tune::TuneRecord>& of) const;
 
     std::vector<std::string> which_;
     bool is_not_ = false;
     std::optional<std::int64_t> limit_;
+    std::optional<double> least_;
     std::string library_;
     Format format_;
 };

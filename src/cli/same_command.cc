@@ -1,61 +1,33 @@
 // `gamut same`: which settings are one tune.
 #include <algorithm>
-#include <charconv>
 
-#include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/tune_named.h"
 #include "cli/twins.h"
 #include "library/library.h"
 #include "library/verdicts.h"
 #include "report/csv.h"
 #include "report/kin_page.h"
-#include "report/listing.h"
 
 namespace cli {
-
-namespace {
-
-// Its own id, by which a setting stays known whatever tune it belongs to; nothing, with a notice, when there is none.
-// A title that several settings bear will do where `any_of_a_tune`, if they are all one tune.
-std::optional<tune::TuneId> own_id_named(const library::Library& library, const std::string& which,
-                                         bool any_of_a_tune) {
-    std::int64_t id = 0;
-    const auto [end, error] = std::from_chars(which.data(), which.data() + which.size(), id);
-    if (error == std::errc() && end == which.data() + which.size() && library.setting_of_own({id}))
-        return tune::TuneId{id};
-    const std::vector<tune::TuneRecord> found = library.settings_titled(which);
-    const std::string shown = "\"" + base::printable(which) + "\"";
-    if (found.empty()) {
-        write_notice("gamut: no tune has the id or title " + shown + "; gamut tunes --title WORD looks for a word\n");
-        return std::nullopt;
-    }
-    const bool are_one = std::all_of(found.begin(), found.end(),
-                                     [&](const tune::TuneRecord& record) { return record.id == found.front().id; });
-    if (found.size() == 1 || (are_one && any_of_a_tune)) return found.front().own;
-    report::Document document;
-    report::Table table{{{"id", false}, {"title", true}, {"file", true}, {"line", false}}, {}};
-    for (const tune::TuneRecord& record : found)
-        table.rows.push_back({report::Cell(record.own.value), report::Cell(record.titles.front()),
-                              report::Cell(record.file), report::Cell(std::int64_t{record.line})});
-    document.blocks.emplace_back(std::move(table));
-    write_notice(report::render_text(document, page_of_terminal()));
-    throw Misuse(shown + " fits several; choose one by its id");
-}
-
-}  // namespace
 
 CLI::App* SameCommand::add_to(CLI::App& program) {
     CLI::App* command =
         program.add_subcommand("same", "say that two settings are one tune, or list those that probably are");
-    command->add_option("TUNE", which_, "two ids, titles, or parts of them; none: list what is probably one tune")
+    command
+        ->add_option("TUNE", which_,
+                     "two ids, titles, or parts of them: they are one tune; one: which tunes it may be; none: all "
+                     "pairs that may be one tune")
         ->expected(0, 2);
     command->add_flag("--not", is_not_, "say that they are not one tune");
-    command->add_option("--limit", limit_, "of the list at most N pairs")->type_name("N");
+    command->add_option("--limit", limit_, "of the list at most N")->type_name("N");
+    command->add_option("--least", least_, "list what is so much alike, in per cent (60; from 85 probably one tune)")
+        ->type_name("PERCENT");
     add_library(*command, library_);
     add_format(*command, format_);
     command->footer(
         "What you say is kept for ever, whatever is imported; saying the opposite takes it back.\n"
-        "Example:  gamut same\n          gamut same 3 17");
+        "Example:  gamut same\n          gamut same kettle\n          gamut same 3 17");
     return command;
 }
 
@@ -65,22 +37,26 @@ int SameCommand::run() {
         if (is_not_) throw Misuse("--not needs two tunes: which are not the same?");
         return list(library::Library::open_existing(file));
     }
-    if (which_.size() != 2) throw Misuse("gamut same takes two tunes, or none");
-    if (format_.csv) throw Misuse("--csv is for the list, without tunes");
-    std::optional<tune::TuneId> one, other;
+    if (which_.size() == 1) {
+        if (is_not_) throw Misuse("--not needs two tunes: which is it not?");
+        return list_kin_of(library::Library::open_existing(file));
+    }
+    if (limit_ || least_) throw Misuse("--limit and --least are for lists, not for what you say of two tunes");
+    if (format_.csv) throw Misuse("--csv is for lists: name one tune, or none");
+    std::optional<tune::TuneRecord> one, other;
     {
         const library::Library library = library::Library::open_existing(file);
-        one = own_id_named(library, which_[0], !is_not_);
-        other = own_id_named(library, which_[1], !is_not_);
+        one = setting_named(library, which_[0], !is_not_);
+        other = setting_named(library, which_[1], !is_not_);
     }
     if (!one || !other) return kDoneInPart;
-    if (*one == *other)
-        throw Misuse("both words name setting " + std::to_string(one->value) + "; name two different ones");
-    library::say_same(file, *one, *other, !is_not_);
+    if (one->own == other->own)
+        throw Misuse("both words name setting " + std::to_string(one->own.value) + "; name two different ones");
+    library::say_same(file, one->own, other->own, !is_not_);
     has_kept_ = true;
     const library::Library library = library::Library::open_existing(file);
-    const auto first = library.setting_of_own(*one);
-    const auto second = library.setting_of_own(*other);
+    const auto first = library.setting_of_own(one->own);
+    const auto second = library.setting_of_own(other->own);
     if (format_.json)
         write_answer(report::verdict_json(*first, *second, !is_not_));
     else
@@ -89,10 +65,30 @@ int SameCommand::run() {
 }
 
 int SameCommand::list(const library::Library& library) const {
+    return write_list(library, probable_twins(library, least()), std::nullopt);
+}
+
+int SameCommand::list_kin_of(const library::Library& library) const {
+    const auto record = setting_named(library, which_[0], true);
+    if (!record) return kDoneInPart;
+    return write_list(library, probable_twins_of(library, *record, least()), record);
+}
+
+double SameCommand::least() const {
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
-    const std::vector<Twin> twins = probable_twins(library);
+    if (!least_) return analysis::kPossibleKin;
+    if (!(*least_ >= 10 && *least_ <= 100)) throw Misuse("--least takes per cent, from 10 to 100");
+    return *least_ / 100;
+}
+
+int SameCommand::write_list(const library::Library& library, const std::vector<Twin>& twins,
+                            const std::optional<tune::TuneRecord>& of) const {
     report::KinPage page;
+    page.of = of;
+    page.least = least();
     page.matched = static_cast<std::int64_t>(twins.size());
+    page.probable = std::count_if(twins.begin(), twins.end(),
+                                  [](const Twin& twin) { return twin.likeness >= analysis::kProbableKin; });
     for (const Twin& twin : twins) {
         if (limit_ && static_cast<std::int64_t>(page.pairs.size()) >= *limit_) break;
         page.pairs.push_back({*library.setting_of_own(twin.one), *library.setting_of_own(twin.other), twin.likeness});

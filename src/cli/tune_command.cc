@@ -52,9 +52,10 @@ CLI::App* TuneCommand::add_to(CLI::App& program) {
     command->add_option("--have", have_, "the notes you have: which of the tune's are missing, and what can be done")
         ->type_name("NOTES");
     ways_.add_to(*command);
+    beside_.add_to(*command);
     add_library(*command, library_);
     command->add_flag("--json", format_.json, "as JSON");
-    command->footer("Example:  gamut tune kettle --on whistle-d");
+    command->footer("Example:  gamut tune kettle --on whistle-d\n          gamut tune 14 --beside 23");
     return command;
 }
 
@@ -83,6 +84,17 @@ int TuneCommand::run() {
     if (ways_.judged(instrument_.instrument()) == nullptr && ways_.is_given())
         throw Misuse("--ways is about the ways on an instrument; say which with --on");
     const library::Library library = library::Library::open_existing(library_file(library_));
+    if (beside_.is_given()) {
+        if (instrument_.is_given() || have_)
+            throw Misuse("--beside asks another question than --on and --have; leave them out");
+        const auto page = beside_.answer(library, which_);
+        if (!page) return kDoneInPart;
+        if (format_.json)
+            write_answer(report::beside_json(*page));
+        else
+            write_answer(report::describe_beside(*page));
+        return kDone;
+    }
     const auto record = tune_named(library, which_);
     if (!record) return kDoneInPart;
     const report::TunePage page =

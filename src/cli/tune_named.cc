@@ -1,5 +1,6 @@
 #include "cli/tune_named.h"
 
+#include <algorithm>
 #include <charconv>
 #include <vector>
 
@@ -48,6 +49,31 @@ std::optional<tune::TuneRecord> tune_named(const library::Library& library, cons
         throw Misuse(shown + " fits several tunes; choose one by its id");
     }
     return found.front();
+}
+
+std::optional<tune::TuneRecord> setting_named(const library::Library& library, const std::string& which,
+                                              bool any_of_a_tune) {
+    std::int64_t id = 0;
+    const auto [end, error] = std::from_chars(which.data(), which.data() + which.size(), id);
+    if (error == std::errc() && end == which.data() + which.size())
+        if (auto record = library.setting_of_own({id})) return record;
+    const std::vector<tune::TuneRecord> found = library.settings_titled(which);
+    const std::string shown = "\"" + base::printable(which) + "\"";
+    if (found.empty()) {
+        write_notice("gamut: no tune has the id or title " + shown + "; gamut tunes --title WORD looks for a word\n");
+        return std::nullopt;
+    }
+    const bool are_one = std::all_of(found.begin(), found.end(),
+                                     [&](const tune::TuneRecord& record) { return record.id == found.front().id; });
+    if (found.size() == 1 || (are_one && any_of_a_tune)) return found.front();
+    report::Document document;
+    report::Table table{{{"id", false}, {"title", true}, {"file", true}, {"line", false}}, {}};
+    for (const tune::TuneRecord& record : found)
+        table.rows.push_back({report::Cell(record.own.value), report::Cell(record.titles.front()),
+                              report::Cell(record.file), report::Cell(std::int64_t{record.line})});
+    document.blocks.emplace_back(std::move(table));
+    write_notice(report::render_text(document, page_of_terminal()));
+    throw Misuse(shown + " fits several; choose one by its id");
 }
 
 }  // namespace cli

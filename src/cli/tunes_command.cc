@@ -8,6 +8,13 @@
 
 namespace cli {
 
+namespace {
+
+// Unless --limit asks for more or fewer. Source: house choice; who looks for one tune reads no further.
+constexpr std::int64_t kRowsByEar = 20;
+
+}  // namespace
+
 CLI::App* TunesCommand::add_to(CLI::App& program) {
     CLI::App* command = program.add_subcommand("tunes", "list tunes, by notes, key, rhythm, range or title");
     filter_.add_to(*command, library_);
@@ -32,6 +39,7 @@ int TunesCommand::run() {
     if (heard_.is_given()) {
         listing.heard = heard_.apply_to(selection, library);
         if (!list_.is_sorted()) selection.sort = library::Sort::heard;
+        if (!selection.limit) selection.limit = kRowsByEar;
     } else if (selection.sort == library::Sort::heard) {
         throw Misuse("--sort heard needs --goes PHRASE");
     }

@@ -56,9 +56,9 @@ std::vector<Twin> unspoken(const library::Library& library, const Melodies& melo
     return twins;
 }
 
-std::vector<Twin> twins_among(const library::Library& library, const Melodies& melodies) {
+std::vector<Twin> twins_among(const library::Library& library, const Melodies& melodies, double least) {
     std::vector<std::pair<Pair, Twin>> found;
-    for (const analysis::KinPair& pair : melodies.search.find_pairs()) {
+    for (const analysis::KinPair& pair : melodies.search.find_pairs(least)) {
         const tune::TuneId one = melodies.tunes[pair.first];
         const tune::TuneId other = melodies.tunes[pair.second];
         if (one == other) continue;
@@ -70,14 +70,16 @@ std::vector<Twin> twins_among(const library::Library& library, const Melodies& m
 
 }  // namespace
 
-std::vector<Twin> probable_twins(const library::Library& library) { return twins_among(library, melodies_of(library)); }
+std::vector<Twin> probable_twins(const library::Library& library, double least) {
+    return twins_among(library, melodies_of(library), least);
+}
 
 std::set<tune::TuneId> probable_doubles(const library::Library& library, const std::vector<tune::TuneId>& tunes) {
     const Melodies melodies = melodies_of(library, {tunes.begin(), tunes.end()});
     std::map<tune::TuneId, tune::TuneId> tune_of;
     for (std::size_t at = 0; at < melodies.own.size(); ++at) tune_of[melodies.own[at]] = melodies.tunes[at];
     std::map<tune::TuneId, std::vector<tune::TuneId>> twins_of;
-    for (const Twin& twin : twins_among(library, melodies)) {
+    for (const Twin& twin : twins_among(library, melodies, analysis::kProbableKin)) {
         twins_of[tune_of[twin.one]].push_back(tune_of[twin.other]);
         twins_of[tune_of[twin.other]].push_back(tune_of[twin.one]);
     }
@@ -91,14 +93,14 @@ std::set<tune::TuneId> probable_doubles(const library::Library& library, const s
     return doubles;
 }
 
-std::vector<Twin> probable_twins_of(const library::Library& library, const tune::TuneRecord& record) {
+std::vector<Twin> probable_twins_of(const library::Library& library, const tune::TuneRecord& record, double least) {
     const Melodies melodies = melodies_of(library);
     const auto at = std::find(melodies.own.begin(), melodies.own.end(), record.own);
     if (at == melodies.own.end()) return {};
     const auto outline = library.outline_of(record.setting);
     if (!outline) return {};
     std::vector<std::pair<Pair, Twin>> found;
-    for (const analysis::Kin& kin : melodies.search.find_kin_of(*outline)) {
+    for (const analysis::Kin& kin : melodies.search.find_kin_of(*outline, least)) {
         const tune::TuneId other = melodies.tunes[kin.setting];
         if (other != record.id)
             found.push_back({ordered(record.id, other), {record.own, melodies.own[kin.setting], kin.likeness}});

@@ -4,6 +4,7 @@
 #include <set>
 #include <vector>
 
+#include "analysis/kinship.h"
 #include "library/library.h"
 
 namespace cli {
@@ -14,11 +15,13 @@ struct Twin {
     double likeness = 0;  // analysis::compare
 };
 
-// All of a library, likest first. Of settings that are one tune already only the likest pair with another tune is told.
-std::vector<Twin> probable_twins(const library::Library& library);
+// All of a library from `least` on, likest first. Of settings that are one tune already only the likest pair with
+// another tune is told.
+std::vector<Twin> probable_twins(const library::Library& library, double least = analysis::kProbableKin);
 
-// Other tunes that are probably the one a setting belongs to, likest first.
-std::vector<Twin> probable_twins_of(const library::Library& library, const tune::TuneRecord& record);
+// Other tunes that are probably the one a setting belongs to, from `least` on, likest first.
+std::vector<Twin> probable_twins_of(const library::Library& library, const tune::TuneRecord& record,
+                                    double least = analysis::kProbableKin);
 
 // Of these tunes, each of which is the less welcome the later it stands: those that are probably the same as one before
 // them that is none of these itself.

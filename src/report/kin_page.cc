@@ -1,9 +1,12 @@
 #include "report/kin_page.h"
 
 #include <cmath>
+#include <cstdio>
+#include <string_view>
 
 #include "report/json.h"
 #include "report/words.h"
+#include "tune/likeness.h"
 
 namespace report {
 
@@ -22,32 +25,65 @@ Json pair_json(const tune::TuneRecord& one, const tune::TuneRecord& other) {
     return {{"one", side(one)}, {"other", side(other)}};
 }
 
+std::string_view kin_word(double likeness) {
+    return likeness >= tune::kProbableKin ? "probably" : likeness >= tune::kPossibleKin ? "perhaps" : "";
+}
+
+std::string kin_summary(const KinPage& page) {
+    const auto shown = static_cast<std::int64_t>(page.pairs.size());
+    const std::string cut = shown < page.matched ? " (" + std::to_string(shown) + " shown, --limit)" : "";
+    const std::string below = page.least > 0 ? "; --least 40 lists what is less alike too." : ".";
+    if (page.of) {
+        const std::string name = title_of(*page.of) + " (" + std::to_string(page.of->own.value) + ")";
+        if (page.matched == 0)
+            return "No other tune is " + likeness_in_words(page.least) + " or more like " + name +
+                   " but those you have spoken of" + below;
+        return counted(page.matched, "other tune", "other tunes") + " may be " + name + ", " +
+               std::to_string(page.probable) + " of them probably" + cut + below;
+    }
+    if (page.matched == 0)
+        return "No two tunes are " + likeness_in_words(page.least) + " alike or more but those you have spoken of" +
+               below;
+    return counted(page.matched, "pair", "pairs") + " may be one tune, " + std::to_string(page.probable) +
+           " of them probably, and " + (page.matched == 1 ? "is" : "are") + " not yet spoken of" + cut + below;
+}
+
 }  // namespace
 
 std::string likeness_in_words(double likeness) { return std::to_string(std::lround(100 * likeness)) + " %"; }
 
+std::string kin_in_words(double likeness) {
+    const std::string_view word = kin_word(likeness);
+    return word.empty() ? likeness_in_words(likeness) : std::string(word) + ", " + likeness_in_words(likeness);
+}
+
 Document describe_kin(const KinPage& page) {
     Document document;
     // A line for each side, so that titles and places have room.
-    Table table{{{"alike", false}, {"own id", false}, {"title", true, 20, true}, {"from", true, 20, true}}, {}};
+    Table table{
+        {{"one tune", true}, {"own id", false}, {"title", true, 20, true}, {"key", true}, {"from", true, 16, true}},
+        {}};
     const auto add = [&](const std::string& alike, const tune::TuneRecord& side) {
-        table.rows.push_back({Cell(alike), Cell(side.own.value), Cell(title_of(side)), Cell(place_of(side))});
+        table.rows.push_back(
+            {Cell(alike), Cell(side.own.value), Cell(title_of(side)), Cell(key_in_words(side)), Cell(place_of(side))});
     };
     for (const ProbablePair& pair : page.pairs) {
-        add(likeness_in_words(pair.likeness), pair.one);
+        if (page.of) {
+            add(kin_in_words(pair.likeness), pair.other);
+            continue;
+        }
+        add(kin_in_words(pair.likeness), pair.one);
         add("", pair.other);
     }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
-    const auto shown = static_cast<std::int64_t>(page.pairs.size());
-    std::string words = counted(page.matched, "pair is", "pairs are") + " probably one tune and not yet spoken of";
-    if (shown < page.matched) words += " (" + std::to_string(shown) + " shown, --limit)";
-    document.blocks.emplace_back(Paragraph{
-        page.matched == 0 ? "No two tunes are probably the same but those you have spoken of." : words + "."});
-    if (shown > 0) {
-        const std::string ids =
-            std::to_string(page.pairs.front().one.own.value) + " " + std::to_string(page.pairs.front().other.own.value);
+    document.blocks.emplace_back(Paragraph{kin_summary(page)});
+    if (!page.pairs.empty()) {
+        const std::string one = std::to_string(page.pairs.front().one.own.value);
+        const std::string other = std::to_string(page.pairs.front().other.own.value);
+        const std::string ids = one + " " + other;
         document.blocks.emplace_back(Paragraph{"gamut same " + ids + " says that two are one tune, gamut same --not " +
-                                               ids + " that they are not."});
+                                               ids + " that they are not; gamut tune " + one + " --beside " + other +
+                                               " shows where they differ."});
     }
     return document;
 }
@@ -79,9 +115,11 @@ std::string kin_json(const KinPage& page) {
     for (const ProbablePair& pair : page.pairs) {
         Json row = pair_json(pair.one, pair.other);
         row["likeness"] = std::round(pair.likeness * 1000) / 1000;
+        row["word"] = kin_word(pair.likeness).empty() ? Json(nullptr) : Json(kin_word(pair.likeness));
         json["pairs"].push_back(std::move(row));
     }
     json["matched"] = page.matched;
+    json["probable"] = page.probable;
     json["shown"] = page.pairs.size();
     return finish(json);
 }

@@ -17,8 +17,11 @@ struct ProbablePair {
 };
 
 struct KinPage {
+    std::optional<tune::TuneRecord> of;  // the one tune that was asked about; it is then `one` of each pair
     std::vector<ProbablePair> pairs;
-    std::int64_t matched = 0;  // also not shown
+    std::int64_t matched = 0;   // also not shown
+    std::int64_t probable = 0;  // of these, probably one tune; the rest is perhaps, or was asked for
+    double least = 0;           // from here on a pair is listed
 };
 
 Document describe_kin(const KinPage& page);
@@ -30,7 +33,8 @@ std::string kin_json(const KinPage& page);
 Document describe_verdict(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same);
 std::string verdict_json(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same);
 
-// `83 %`
+// `93 %`; `probably, 93 %`, `perhaps, 71 %`, and below that the number alone.
 std::string likeness_in_words(double likeness);
+std::string kin_in_words(double likeness);
 
 }  // namespace report

@@ -1,0 +1,90 @@
+#include "cli/beside_option.h"
+
+#include "abc/moved.h"
+#include "abc/read.h"
+#include "abc/sounds_moved.h"
+#include "analysis/beside.h"
+#include "analysis/kinship.h"
+#include "analysis/outline_of.h"
+#include "cli/terminal.h"
+#include "cli/tune_named.h"
+
+namespace cli {
+
+namespace {
+
+// A setting with the text its places refer to.
+struct WrittenBeside {
+    base::SourceFile source;
+    tune::Setting setting;
+};
+
+std::optional<WrittenBeside> read_beside(const std::string& file, const std::string& text) {
+    base::SourceFile source(file, text);
+    base::Diagnostics unheard;
+    auto settings = abc::read_settings(source, unheard);
+    if (settings.empty()) return std::nullopt;
+    return WrittenBeside{std::move(source), std::move(settings.back())};
+}
+
+// From the first sound to the last: bar lines are not told.
+std::string bar_beside(const WrittenBeside& written, std::uint32_t bar) {
+    const music::Melody& melody = written.setting.melody;
+    const std::size_t first = melody.bars[bar].first_sound;
+    const std::size_t end = bar + 1 < melody.bars.size() ? melody.bars[bar + 1].first_sound : melody.sounds.size();
+    if (first >= end) return "";
+    const std::uint32_t from = melody.sounds[first].where.begin, to = melody.sounds[end - 1].where.end;
+    std::string text;
+    for (const char c : written.source.text().substr(from, to - from)) {
+        const bool is_blank = c == ' ' || c == '\t' || c == '\r' || c == '\n' || c == '\\';
+        if (!is_blank)
+            text += c;
+        else if (!text.empty() && text.back() != ' ')
+            text += ' ';
+    }
+    return text;
+}
+
+}  // namespace
+
+void BesideOption::add_to(CLI::App& command) {
+    command.add_option("--beside", which_, "the bars in which this tune differs, side by side in one key")
+        ->type_name("TUNE");
+}
+
+std::optional<report::BesidePage> BesideOption::answer(const library::Library& library,
+                                                       const std::string& which) const {
+    const auto first = setting_named(library, which, true);
+    const auto second = first ? setting_named(library, *which_, true) : std::nullopt;
+    if (!first || !second) return std::nullopt;
+    const tune::TuneRecord &one = *first, &other = *second;
+    if (one.setting == other.setting)
+        throw Misuse("--beside: both words name the same setting; name two different ones");
+    const auto kept = library.abc_of(one.setting), other_kept = library.abc_of(other.setting);
+    const auto written = kept ? read_beside(kept->file, kept->text) : std::nullopt;
+    auto other_written = other_kept ? read_beside(other_kept->file, other_kept->text) : std::nullopt;
+    if (!written || !other_written) {
+        write_notice("gamut: one of the two has no music to show\n");
+        return std::nullopt;
+    }
+    const tune::Outline outline = analysis::outline_of(written->setting.melody);
+    const tune::Outline other_outline = analysis::outline_of(other_written->setting.melody);
+    const analysis::Beside beside = analysis::lay_beside(outline, other_outline);
+    report::BesidePage page{one, other, 0, beside.semitones, true, beside.in_other_mode, {}};
+    page.likeness = analysis::compare(analysis::contour_of(outline), analysis::contour_of(other_outline));
+    if (beside.semitones != 0) {
+        base::Diagnostics hindrances;
+        auto again = read_beside(other_kept->file, abc::moved(other_written->source, beside.semitones, hindrances));
+        page.is_moved = again && abc::sounds_moved(other_written->setting, again->setting, beside.semitones);
+        if (page.is_moved) other_written = std::move(again);
+    }
+    const auto side = [](const WrittenBeside& of, const tune::Outline& bars, std::optional<std::uint32_t> bar) {
+        return bar ? std::optional(report::BarText{bars.bars[*bar].number, bar_beside(of, *bar)}) : std::nullopt;
+    };
+    for (const analysis::BarBeside& bar : beside.bars)
+        page.rows.push_back(
+            {side(*written, outline, bar.one), side(*other_written, other_outline, bar.other), bar.is_same});
+    return page;
+}
+
+}  // namespace cli

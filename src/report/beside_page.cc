@@ -1,0 +1,87 @@
+#include "report/beside_page.h"
+
+#include <cmath>
+#include <cstdlib>
+
+#include "report/json.h"
+#include "report/kin_page.h"
+#include "report/words.h"
+
+namespace report {
+
+namespace {
+
+std::string beside_name(const tune::TuneRecord& record) {
+    return title_of(record) + " (" + std::to_string(record.own.value) + ", " + key_in_words(record) + ")";
+}
+
+std::string beside_summary(const BesidePage& page, std::int64_t same) {
+    std::string words = likeness_in_words(page.likeness) + " alike: " + counted(same, "bar is", "bars are") +
+                        " the same of " + std::to_string(page.rows.size());
+    if (page.in_other_mode) words += ", the rest mostly the same steps in another mode";
+    return words + ".";
+}
+
+std::string beside_move(const BesidePage& page) {
+    if (page.semitones == 0) return "";
+    const std::string far =
+        std::string(page.semitones > 0 ? "up " : "down ") + counted(std::abs(page.semitones), "semitone", "semitones");
+    if (page.is_moved) return "The second is moved " + far + ", to lie as the first does.";
+    return "The second lies as the first does when it is moved " + far +
+           ", but it cannot be written so; it stands as in its file.";
+}
+
+Json beside_side(const std::optional<BarText>& side) {
+    if (!side) return nullptr;
+    return {{"bar", side->number}, {"abc", side->abc}};
+}
+
+Json beside_tune(const tune::TuneRecord& record) {
+    return {{"id", record.id.value},
+            {"own_id", record.own.value},
+            {"title", record.titles.empty() ? Json(nullptr) : Json(record.titles.front())}};
+}
+
+}  // namespace
+
+Document describe_beside(const BesidePage& page) {
+    Document document;
+    document.blocks.emplace_back(Paragraph{beside_name(page.one) + " beside " + beside_name(page.other)});
+    std::int64_t same = 0;
+    Table table{{{"bar", false},
+                 {std::to_string(page.one.own.value), true, 12, true},
+                 {"bar", false},
+                 {std::to_string(page.other.own.value), true, 12, true}},
+                {}};
+    const auto number = [](const std::optional<BarText>& side) {
+        return side ? Cell(std::int64_t{side->number}) : Cell(std::string("-"));
+    };
+    for (const BarRow& row : page.rows) {
+        same += row.is_same ? 1 : 0;
+        if (row.is_same) continue;
+        table.rows.push_back({number(row.one), Cell(row.one ? row.one->abc : "-"), number(row.other),
+                              Cell(row.other ? row.other->abc : "-")});
+    }
+    if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
+    document.blocks.emplace_back(Paragraph{beside_summary(page, same)});
+    if (const std::string move = beside_move(page); !move.empty()) document.blocks.emplace_back(Paragraph{move});
+    return document;
+}
+
+std::string beside_json(const BesidePage& page) {
+    Json json;
+    json["version"] = 1;
+    json["one"] = beside_tune(page.one);
+    json["other"] = beside_tune(page.other);
+    json["likeness"] = std::round(page.likeness * 1000) / 1000;
+    json["semitones"] = page.semitones;
+    json["moved"] = page.is_moved;
+    json["other_mode"] = page.in_other_mode;
+    json["bars"] = Json::array();
+    for (const BarRow& row : page.rows)
+        json["bars"].push_back(
+            {{"one", beside_side(row.one)}, {"other", beside_side(row.other)}, {"same", row.is_same}});
+    return finish(json);
+}
+
+}  // namespace report
