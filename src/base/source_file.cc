@@ -155,6 +155,9 @@ std::string read_bytes(const std::filesystem::path& path) {
     if (::fstat(file.number(), &status) != 0) fail_with_errno("read", path.string(), errno);
     if (S_ISDIR(status.st_mode)) fail_with_errno("read", path.string(), EISDIR);
     if (status.st_size > kMaxFileBytes) refuse_too_large(path);
+    // Some never end. What a person types at a terminal does.
+    const bool is_device = S_ISBLK(status.st_mode) || (S_ISCHR(status.st_mode) && ::isatty(file.number()) == 0);
+    if (is_device) throw Failure("read", path.string(), "it is a device, not a file");
     std::string bytes(status.st_size > 0 ? static_cast<std::size_t>(status.st_size) : 0, '\0');
     std::size_t filled = 0;
     for (;;) {
@@ -164,7 +167,7 @@ std::string read_bytes(const std::filesystem::path& path) {
         if (got < 0) fail_with_errno("read", path.string(), errno);
         if (got == 0) break;
         filled += static_cast<std::size_t>(got);
-        if (filled > static_cast<std::size_t>(kMaxFileBytes)) refuse_too_large(path);  // a device may never end
+        if (filled > static_cast<std::size_t>(kMaxFileBytes)) refuse_too_large(path);  // a pipe may never end
     }
     bytes.resize(filled);
     return bytes;

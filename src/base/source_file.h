@@ -68,7 +68,8 @@ private:
 // megabytes.
 constexpr std::int64_t kMaxFileBytes = std::int64_t{256} * 1024 * 1024;
 
-// The bytes as they are on the disk. Throws Failure when the file cannot be read, or goes on beyond kMaxFileBytes.
+// The bytes as they are on the disk. Throws Failure when the file cannot be read, is a device, or goes on beyond
+// kMaxFileBytes.
 std::string read_bytes(const std::filesystem::path& path);
 
 // Bytes to text: byte order marks at the start, and at the start of a line, are dropped; a charset named by

@@ -122,8 +122,15 @@ TEST_CASE("source file: byte order marks of files that were put together are dro
     CHECK(base::decode_source("within.abc", "T:a" + mark + "b\n").text() == "T:a" + mark + "b\n");
 }
 
-TEST_CASE("source file: a device that never ends is told", "[base][source]") {
-    CHECK_THROWS_WITH(base::read_bytes("/dev/zero"), Catch::Contains("larger than 256 MiB"));
+TEST_CASE("source file: a device, which may never end, is told", "[base][source]") {
+    CHECK_THROWS_WITH(base::read_bytes("/dev/zero"), Catch::Contains("it is a device, not a file"));
+}
+
+TEST_CASE("source file: a file that is too large is told before it is read", "[base][source]") {
+    const ScratchFolder scratch;
+    std::ofstream(scratch.path() / "holes") << "x";
+    std::filesystem::resize_file(scratch.path() / "holes", base::kMaxFileBytes + 1);
+    CHECK_THROWS_WITH(base::read_bytes(scratch.path() / "holes"), Catch::Contains("larger than 256 MiB"));
 }
 
 TEST_CASE("source file: a named charset is obeyed", "[base][source]") {
