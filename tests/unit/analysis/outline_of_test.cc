@@ -12,7 +12,7 @@ using written::tune_of;
 
 namespace {
 
-Outline outlined(const std::string& music, const std::string& fields = "") {
+Outline outline_for(const std::string& music, const std::string& fields = "") {
     return outline_of(AbcFile(tune_of(music, fields)).only().melody);
 }
 
@@ -39,24 +39,24 @@ std::string numbers(const Outline& outline) {
 }  // namespace
 
 TEST_CASE("outline_of: struck notes with their time in the bar", "[analysis][outline_of]") {
-    CHECK(shown(outlined("C2 D2 E4|F8|")) == "60@0 62@3360 64@6720 | 65@0");
-    CHECK(shown(outlined("(3CDE F2 z2 G2|")) == "60@0 62@1120 64@2240 65@3360 67@10080");
+    CHECK(shown(outline_for("C2 D2 E4|F8|")) == "60@0 62@3360 64@6720 | 65@0");
+    CHECK(shown(outline_for("(3CDE F2 z2 G2|")) == "60@0 62@1120 64@2240 65@3360 67@10080");
 }
 
 TEST_CASE("outline_of: ties are one note, chords their top, grace notes nothing", "[analysis][outline_of]") {
-    CHECK(shown(outlined("C4-C4|D8-|D4 E4|")) == "60@0 | 62@0 | 64@6720");
-    CHECK(shown(outlined("[CEG]8|{d}[EC]4 z4|")) == "67@0 | 64@0");
-    CHECK(shown(outlined("[CG]4-[EG]4|")) == "67@0");
+    CHECK(shown(outline_for("C4-C4|D8-|D4 E4|")) == "60@0 | 62@0 | 64@6720");
+    CHECK(shown(outline_for("[CEG]8|{d}[EC]4 z4|")) == "67@0 | 64@0");
+    CHECK(shown(outline_for("[CG]4-[EG]4|")) == "67@0");
 }
 
 TEST_CASE("outline_of: bars as a player counts them, with pick-ups and parts", "[analysis][outline_of]") {
-    CHECK(numbers(outlined("G2|C8|D6:|G2|E8|F6|]")) == "0p* 1 2 2p* 3 4");
-    CHECK(numbers(outlined("C8|D8||E8|\nP:B\nF8|")) == "1* 2 3* 4*");
-    CHECK_FALSE(outlined("|:C8|1 D8:|2 E4|]").bars.at(2).is_pickup);  // a short second ending leads into nothing
+    CHECK(numbers(outline_for("G2|C8|D6:|G2|E8|F6|]")) == "0p* 1 2 2p* 3 4");
+    CHECK(numbers(outline_for("C8|D8||E8|\nP:B\nF8|")) == "1* 2 3* 4*");
+    CHECK_FALSE(outline_for("|:C8|1 D8:|2 E4|]").bars.at(2).is_pickup);  // a short second ending leads into nothing
 }
 
 TEST_CASE("outline_of: repeats and endings", "[analysis][outline_of]") {
-    const Outline outline = outlined("|:C8|[1,3 D8:|[2-4 E8:|F8|");
+    const Outline outline = outline_for("|:C8|[1,3 D8:|[2-4 E8:|F8|");
     REQUIRE(outline.bars.size() == 4);
     CHECK(outline.bars[0].repeat_opens);
     CHECK_FALSE(outline.bars[0].repeat_closes);
@@ -68,7 +68,7 @@ TEST_CASE("outline_of: repeats and endings", "[analysis][outline_of]") {
 
 TEST_CASE("outline_of: a melody without bars or notes", "[analysis][outline_of]") {
     CHECK(outline_of(music::Melody{}) == Outline{});
-    CHECK(outlined("z8|").notes.empty());
+    CHECK(outline_for("z8|").notes.empty());
 }
 
 TEST_CASE("outline_of: times beyond what is kept stay within it and in order", "[analysis][outline_of]") {

@@ -9,7 +9,7 @@ using written::AbcFile;
 
 namespace {
 
-const std::string kReel = "GABc dcBA|GABc dcBA|GABc dcBA|GABc dcBA|\n";
+const std::string kSetReel = "GABc dcBA|GABc dcBA|GABc dcBA|GABc dcBA|\n";
 
 // `reel (computed) hornpipe, polka`; `(none)`.
 std::string found(const std::string& header, const std::string& body) {
@@ -25,10 +25,10 @@ std::string found(const std::string& header, const std::string& body) {
 }  // namespace
 
 TEST_CASE("rhythm: R: goes before all else the file says", "[analysis][rhythm]") {
-    CHECK(found("T:Boathouse Reel\nM:4/4\nL:1/8\nR:hornpipe\nQ:1/4=30\n", kReel) == "hornpipe (stated)");
+    CHECK(found("T:Boathouse Reel\nM:4/4\nL:1/8\nR:hornpipe\nQ:1/4=30\n", kSetReel) == "hornpipe (stated)");
     CHECK(found("M:6/8\nR:Slow Air\n", "GAB cde|\n") == "air (stated)");
-    CHECK(found("M:4/4\nL:1/8\nR:  \n", kReel) == "reel (computed) hornpipe");
-    CHECK(found("M:4/4\nL:1/8\nR:boathouse shuffle\n", kReel) == "boathouse shuffle (stated)");
+    CHECK(found("M:4/4\nL:1/8\nR:  \n", kSetReel) == "reel (computed) hornpipe");
+    CHECK(found("M:4/4\nL:1/8\nR:boathouse shuffle\n", kSetReel) == "boathouse shuffle (stated)");
 }
 
 TEST_CASE("rhythm: a jig in 9/8 is a slip jig", "[analysis][rhythm]") {
@@ -38,15 +38,15 @@ TEST_CASE("rhythm: a jig in 9/8 is a slip jig", "[analysis][rhythm]") {
 }
 
 TEST_CASE("rhythm: beside an R: that the meter contradicts stands what the meter allows", "[analysis][rhythm]") {
-    CHECK(found("M:2/2\nL:1/8\nR:jig\n", kReel) == "jig (stated) reel, hornpipe");
+    CHECK(found("M:2/2\nL:1/8\nR:jig\n", kSetReel) == "jig (stated) reel, hornpipe");
     CHECK(found("M:6/8\nR:reel\n", "GAB cde|dcB AGF|\n") == "reel (stated) jig");
     CHECK(found("M:5/8\nR:reel\n", "GABcd|\n") == "reel (stated)");
     CHECK(found("M:none\nR:reel\n", "GABcd|\n") == "reel (stated)");
 }
 
 TEST_CASE("rhythm: a title's own word counts where the meter suits it", "[analysis][rhythm]") {
-    CHECK(found("T:Boathouse -- HORNPIPE\nM:4/4\nL:1/8\n", kReel) == "hornpipe (title)");
-    CHECK(found("T:Boathouse Jig\nM:4/4\nL:1/8\n", kReel) == "reel (computed) hornpipe");
+    CHECK(found("T:Boathouse -- HORNPIPE\nM:4/4\nL:1/8\n", kSetReel) == "hornpipe (title)");
+    CHECK(found("T:Boathouse Jig\nM:4/4\nL:1/8\n", kSetReel) == "reel (computed) hornpipe");
     CHECK(found("T:Boathouse\nT:Boatman's Polka\nM:2/4\nL:1/8\n", "GABc|d2d2|\n") == "polka (title)");
 }
 
@@ -56,12 +56,12 @@ TEST_CASE("rhythm: a slow tempo makes an air", "[analysis][rhythm]") {
          {"Q:\"Slow\"\n", "Q:1/4=120 \"Very slow\"\n", "Q:1/4=60\n", "Q:1/2=39\n", "Q:Slow\n", "N:Slow\n",
           "N:\"Slow with feeling\" \"collected on the quay\"\n", "N:Very slow.\n", "N:Slow air\n", "N:Lament\n"}) {
         CAPTURE(line);
-        CHECK(found("M:4/4\nL:1/8\n" + std::string(line), kReel) == air);
+        CHECK(found("M:4/4\nL:1/8\n" + std::string(line), kSetReel) == air);
     }
     for (const char* line : {"Q:1/4=120\n", "Q:1/2=40\n", "Q:40\n", "N:played on a slow boat\n",
                              "N:Slower than the other\n", "N:Airy\n", "Q:\"Lively\"\n"}) {
         CAPTURE(line);
-        CHECK(found("M:4/4\nL:1/8\n" + std::string(line), kReel) == "reel (computed) hornpipe");
+        CHECK(found("M:4/4\nL:1/8\n" + std::string(line), kSetReel) == "reel (computed) hornpipe");
     }
     CHECK(found("M:6/8\nQ:3/8=54\n", "GAB cde|dcB AGF|\n") == "air (computed) jig");
     CHECK(found("M:6/8\nQ:3/8=55\n", "GAB cde|dcB AGF|\n") == "jig (computed)");
@@ -79,7 +79,7 @@ TEST_CASE("rhythm: a song with words under its notes is no dance", "[analysis][r
               "reel (computed) hornpipe");
     }
     SECTION("a rhyme under a few bars leaves a dance a dance") {
-        CHECK(found("M:4/4\nL:1/8\n", kReel + "w:Down by the wa-ter\n") == "reel (computed) hornpipe");
+        CHECK(found("M:4/4\nL:1/8\n", kSetReel + "w:Down by the wa-ter\n") == "reel (computed) hornpipe");
     }
 }
 

@@ -71,7 +71,7 @@ void make_library_of_version(const std::filesystem::path& file, int version) {
             "INSERT INTO player_wish VALUES (1, 1); INSERT INTO player_before VALUES (1, 2, 1, 'wish', NULL);"
             "INSERT INTO player_exclusion VALUES (1, 2, 'too high');"
             "INSERT INTO player_before VALUES (2, 3, 2, 'exclusion', NULL);");
-    if (version >= 7)
+    if (version >= 10)
         old.exec(
             "INSERT INTO tune_rhythm VALUES (1, 'hornpipe', 1); INSERT INTO tune_key VALUES (1, 'E', 'minor', 2);");
     INVARIANT(old.number("PRAGMA user_version") == version);
@@ -149,8 +149,8 @@ TEST_CASE("migrate: what a person said to an older gamut is there afterwards", "
         CHECK(lamp->tags == (version < 2 ? std::vector<std::string>{} : std::vector<std::string>{"Wedding"}));
         CHECK(lamp->count == (version < 2 ? std::nullopt : std::optional<std::int64_t>(3)));
         CHECK_FALSE(rope->count);
-        CHECK(lamp->rhythm.has_value() == (version >= 7));
-        CHECK(lamp->key_basis == (version < 7 ? tune::Basis::computed : tune::Basis::said));
+        CHECK(lamp->rhythm.has_value() == (version >= 10));
+        CHECK(lamp->key_basis == (version < 10 ? tune::Basis::computed : tune::Basis::said));
         CHECK(library.verdicts().size() == (version < 3 ? 0 : 1));  // said to be different, so two tunes still
         CHECK(lamp->id != rope->id);
         const auto players = library.players();

@@ -90,7 +90,7 @@ TEST_CASE("said: a key is the first of all, what was computed stays beside it", 
     CHECK(shelf.tune(1).key_candidates == candidates);
     shelf.change([](Marks& marks) { marks.set_key({1}, std::nullopt); });
     CHECK(shelf.tune(1).key == key("G"));
-    CHECK(shelf.tune(1).key_basis == Basis::computed);
+    CHECK(shelf.tune(1).key_basis == Basis::stated);
     CHECK_FALSE(shelf.tune(1).key_decided);
 }
 
