@@ -47,9 +47,14 @@ def only_chords(text):
     return found
 
 
+# O'Neill's 745 stands twice, both times under `K:Bn`: what is not understood is not moved.
+STAY = {("0732-0758_bs.abc", 745), ("0732-0758_mh.abc", 745)}
+
+
 def moved(path, semitones, checks):
     done = subprocess.run([MOVED, "--print", str(semitones), str(path)], capture_output=True, check=False)
-    checks.that(f"{path.name} by {semitones:+d}: nothing stays unmoved", done.returncode == 0,
+    stays = any(name == path.name for name, _ in STAY)
+    checks.that(f"{path.name} by {semitones:+d}: nothing else stays unmoved", done.returncode == (1 if stays else 0),
                 done.stderr.decode("utf-8", "replace"))
     return done.stdout.decode("utf-8")
 
@@ -79,7 +84,8 @@ class Book:
         after = sounding(abc2midi_pitches.without_accompaniment(text), self.scratch)
         self.checks.equal(f"{self.path.name} by {semitones:+d}: tunes", sorted(after), sorted(self.melodies))
         for number, tracks in self.melodies.items():
-            expected = [[(ticks, key + semitones) for ticks, key in track] for track in tracks]
+            shift = 0 if (self.path.name, int(number)) in STAY else semitones
+            expected = [[(ticks, key + shift) for ticks, key in track] for track in tracks]
             self.right += self.checks.that(f"{self.path.name} X:{number} by {semitones:+d}: strikes",
                                            by_time(after.get(number, ())) == by_time(expected),
                                            difference(by_time(after.get(number, ())), by_time(expected)))
@@ -103,7 +109,8 @@ def books():
     yield pathlib.Path(__file__).with_name("moved.abc")
     yield from sorted(program.SAMPLE.rglob("*.abc"))
     top = pathlib.Path(os.environ.get("GAMUT_SHARED", program.REPOSITORY.parent / "shared")) / "corpus"
-    yield from sorted(top.rglob("*.abc"))
+    # To abc2midi the residue of mail programs (`=3D`) is notes; what gamut makes of it is held by real_folders.py.
+    yield from (path for path in sorted(top.rglob("*.abc")) if b"=3D" not in path.read_bytes())
 
 
 def main():
