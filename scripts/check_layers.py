@@ -20,12 +20,13 @@ ROOMS = {
     "analysis": "base music tune",
     "hands": "base music tune instruments analysis",
     "repertoire": "base music tune instruments analysis hands",
-    "library": "base music tune",
+    "people": "base music tune",
+    "library": "base music tune people",
     "planner": "base music tune",
     "syllabus": "base music tune planner",
-    "importer": "base music tune abc analysis library",
+    "importer": "base music tune people abc analysis library",
     "report": "base music tune instruments hands repertoire planner syllabus",
-    "cli": "base music tune instruments abc analysis hands repertoire library planner syllabus importer report",
+    "cli": "base music tune people instruments abc analysis hands repertoire library planner syllabus importer report",
 }
 ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}
 
@@ -33,7 +34,7 @@ ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}
 FOREIGN = (
     (re.compile(r"^sqlite3(ext)?\.h$"), {"library"}),
     (re.compile(r"^CLI/"), {"cli"}),
-    (re.compile(r"^nlohmann/"), {"report", "repertoire", "syllabus"}),
+    (re.compile(r"^nlohmann/"), {"people", "report", "repertoire", "syllabus"}),
     (re.compile(r"^toml\+\+/"), {"instruments"}),
     (re.compile(r"^catch2/"), set()),
     (re.compile(r"^schema/"), {"library"}),

@@ -110,7 +110,7 @@ int MarkCommand::run() {
         return kDoneInPart;
     }
     if (is_change) {
-        library::Marks marks = library::Marks::change(file);
+        library::Marks marks = library::Marks::change(file, today());
         for (const auto& [id, own] : named) {
             for (const tune::Tag& tag : removed) marks.remove_tag(id, tag);
             for (const tune::Tag& tag : added) marks.add_tag(id, tag);

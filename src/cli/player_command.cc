@@ -12,6 +12,7 @@
 #include "cli/shell_word.h"
 #include "cli/titles_said.h"
 #include "instruments/known.h"
+#include "library/journal.h"
 #include "library/library.h"
 #include "library/players.h"
 #include "report/csv.h"
@@ -147,7 +148,7 @@ int PlayerCommand::add() {
         if (knows_) known = titles_said(library, *knows_);
     }
     if (knows_ && !known.names_any) throw Misuse("--knows: no title is named");
-    library::Players players = library::Players::change(file);
+    library::Players players = library::Players::change(file, today());
     const auto id = players.add(player);
     if (!id) refuse_second(player.name);
     for (const tune::TuneId tune : known.tunes) players.record(*id, tune, {on, tune::PlayerEvent::known});
@@ -169,7 +170,7 @@ int PlayerCommand::change() {
     const tune::Player player = player_named(library::Library::open_existing(file), name_).player;
     const auto instrument = instrument_ ? std::optional(instrument_named(*instrument_).id) : std::nullopt;
     const auto name = new_name_ ? std::optional(new_player_name(*new_name_)) : std::nullopt;
-    library::Players players = library::Players::change(file);
+    library::Players players = library::Players::change(file, today());
     if (name) {
         if (const auto other = players.named(*name); other && other->id != player.id)
             throw Misuse("there is a player \"" + other->name.text + "\" already");
@@ -198,11 +199,19 @@ int PlayerCommand::remove() {
         return kDoneInPart;
     }
     const std::string terms = terms_of(file, record.player.name);
-    library::Players players = library::Players::change(file);
+    library::Players players = library::Players::change(file, today());
     players.remove(record.player.id);
     players.commit();
     has_kept_ = true;
-    tell(name + " is removed, with what was said of " + tunes + "." + (terms.empty() ? "" : " " + as_sentence(terms)));
+    const std::vector<std::string> copies = library::copies_beside(file);
+    std::string words = " Backups made before still hold it.";
+    if (!copies.empty()) {
+        words = " Still in ";
+        for (std::size_t at = 0; at < copies.size(); ++at) words += (at == 0 ? "" : ", ") + copies[at];
+        words += " and in backups made elsewhere.";
+    }
+    tell(name + " is removed, with what was said of " + tunes + "." + words +
+         (terms.empty() ? "" : " " + as_sentence(terms)));
     return kDone;
 }
 
@@ -232,7 +241,7 @@ int PlayerCommand::notes() {
         const auto all = notes_ ? std::optional(read("NOTES", *notes_)) : std::nullopt;
         const auto more = more_ ? std::optional(read("--add", *more_)) : std::nullopt;
         const auto less = less_ ? std::optional(read("--drop", *less_)) : std::nullopt;
-        library::Players players = library::Players::change(file);
+        library::Players players = library::Players::change(file, today());
         if (all || from_tunes_) players.set_notes(player.id, all);
         if (more) players.add_notes(player.id, *more);
         if (less) players.drop_notes(player.id, *less);
@@ -264,7 +273,7 @@ int PlayerCommand::tune() {
         said = titles_said(library, titles_);
     }
     if (!said.names_any) throw Misuse("no title is named");
-    library::Players players = library::Players::change(file);
+    library::Players players = library::Players::change(file, today());
     const tune::PlayerId player = record->player.id;
     std::vector<tune::TuneId> done, not_unwanted, not_wished;
     std::vector<std::pair<tune::TuneId, tune::DatedEvent>> later;
@@ -316,7 +325,7 @@ int PlayerCommand::played() {
         return std::find(badly.tunes.begin(), badly.tunes.end(), id) != badly.tunes.end();
     });
     std::vector<tune::TuneId> new_known, new_learning;
-    library::Players players = library::Players::change(file);
+    library::Players players = library::Players::change(file, today());
     const auto say = [&](const std::vector<tune::TuneId>& tunes, tune::PlayerEvent event, tune::PlayerEvent state,
                          std::vector<tune::TuneId>& entered) {
         for (const tune::TuneId id : tunes) {
@@ -348,7 +357,7 @@ int PlayerCommand::played() {
 int PlayerCommand::take_back() {
     const std::filesystem::path file = library_file(library_);
     const tune::Player player = player_named(library::Library::open_existing(file), name_).player;
-    library::Players players = library::Players::change(file);
+    library::Players players = library::Players::change(file, today());
     const std::vector<library::TakenBack> taken = players.take_back(player.id);
     players.commit();
     has_kept_ = true;

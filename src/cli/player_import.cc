@@ -99,7 +99,7 @@ int PlayerCommand::read() {
         TunesHere tunes(library);
         for (const repertoire::FiledPlayer& player : filed) meant.push_back(meant_by(tunes, player));
     }
-    library::Players players = library::Players::change(file);
+    library::Players players = library::Players::change(file, today());
     bool is_whole = true;
     std::string sentence;
     for (std::size_t at = 0; at < filed.size(); ++at) {

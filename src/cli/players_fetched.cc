@@ -6,6 +6,7 @@
 
 #include "cli/player_named.h"
 #include "cli/term_words.h"
+#include "cli/terminal.h"
 #include "library/syllabi.h"
 #include "report/words.h"
 #include "syllabus/stored_syllabus.h"
@@ -130,15 +131,18 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
 }
 
 void rename_in_terms(const std::filesystem::path& file, const tune::PlayerName& from, const tune::PlayerName& to) {
-    library::rewrite_syllabi(file, [&](const std::string& text) {
-        try {
-            syllabus::Syllabus plan = syllabus::read_stored(text);
-            plan.asked = words_renamed(std::move(plan.asked), from, to.text);
-            return syllabus::write_stored(plan);
-        } catch (const syllabus::StoredFault&) {
-            return text;  // gamut syllabus tells
-        }
-    });
+    library::rewrite_syllabi(
+        file,
+        [&](const std::string& text) {
+            try {
+                syllabus::Syllabus plan = syllabus::read_stored(text);
+                plan.asked = words_renamed(std::move(plan.asked), from, to.text);
+                return syllabus::write_stored(plan);
+            } catch (const syllabus::StoredFault&) {
+                return text;  // gamut syllabus tells
+            }
+        },
+        today());
 }
 
 }  // namespace cli

@@ -52,7 +52,7 @@ int SameCommand::run() {
     if (!one || !other) return kDoneInPart;
     if (one->own == other->own)
         throw Misuse("both words name setting " + std::to_string(one->own.value) + "; name two different ones");
-    library::say_same(file, one->own, other->own, !is_not_);
+    library::say_same(file, one->own, other->own, !is_not_, today());
     has_kept_ = true;
     const library::Library library = library::Library::open_existing(file);
     const auto first = library.setting_of_own(one->own);

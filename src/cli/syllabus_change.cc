@@ -23,13 +23,15 @@ using syllabus::Syllabus;
 int SyllabusCommand::take_back(report::SyllabusPage& page) {
     const base::Date today = day_of("--today", today_);
     // Calendars take the higher revision for the newer, so what is taken back is a new one too.
-    const auto before =
-        library::take_back_syllabus(file_, kept_->folded, [&](const std::string& now, const std::string& text) {
+    const auto before = library::take_back_syllabus(
+        file_, kept_->folded,
+        [&](const std::string& now, const std::string& text) {
             Syllabus plan = read_kept(file_, {kept_->folded, kept_->name, text});
             plan.revision = read_kept(file_, {kept_->folded, kept_->name, now}).revision + 1;
             plan.planned_on = today;
             return syllabus::write_stored(plan);
-        });
+        },
+        cli::today());
     if (!before) {
         write_notice("gamut: nothing is to be taken back of \"" + base::printable(page.plan.name) + "\"\n");
         return kDoneInPart;
@@ -187,7 +189,7 @@ void SyllabusCommand::tell_players(const Syllabus& plan, std::vector<std::string
                           "; --tell-players writes that they are learning them and have the new notes.");
         return;
     }
-    library::Players players = library::Players::change(file_);
+    library::Players players = library::Players::change(file_, cli::today());
     for (const Told& one : told) players.record(one.player, one.tune, {one.day, tune::PlayerEvent::learning});
     for (const auto& [player, taught] : notes) players.add_notes(player, taught);
     players.commit();

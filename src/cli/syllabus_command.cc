@@ -201,7 +201,7 @@ int SyllabusCommand::forget() {
         what += ", which is damaged";
     }
     if (!is_sure_) throw Misuse("--forget " + what + ": add --yes to forget it for good");
-    library::forget_syllabus(file_, kept_->folded);
+    library::forget_syllabus(file_, kept_->folded, cli::today());
     has_kept_ = true;
     write_answer("Forgotten: " + base::printable(what) + ".\n");
     return kDone;
@@ -284,7 +284,8 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
 
 void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) {
     const auto instead_of = kept_ ? std::optional(kept_->text) : std::nullopt;
-    if (!library::keep_syllabus(file_, {name.folded, plan.name, syllabus::write_stored(plan)}, instead_of))
+    if (!library::keep_syllabus(file_, {name.folded, plan.name, syllabus::write_stored(plan)}, instead_of,
+                                cli::today()))
         throw base::Failure("keep", "the term \"" + plan.name + "\"",
                             "it was changed by another program meanwhile; nothing is kept, please try again");
     has_kept_ = true;

@@ -72,6 +72,8 @@ std::string Database::text(std::string_view sql) const {
 
 std::int64_t Database::last_id() const noexcept { return sqlite3_last_insert_rowid(handle_); }
 
+std::int64_t Database::changes() const noexcept { return sqlite3_changes64(handle_); }
+
 void Database::fail(const std::string& doing) const {
     const int code = sqlite3_errcode(handle_) & 0xFF;
     if (code == SQLITE_BUSY || code == SQLITE_LOCKED) throw base::Failure(doing, file_, "another program is using it");

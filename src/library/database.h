@@ -34,6 +34,11 @@ public:
     std::int64_t number(std::string_view sql) const;      // the first column of the first row; 0 when there is none
     std::string text(std::string_view sql) const;         // the same as text; empty when there is none
     std::int64_t last_id() const noexcept;                // of the row inserted last
+    std::int64_t changes() const noexcept;                // rows written by the last INSERT, UPDATE or DELETE
+
+    // What a connection has found sound once needs not be looked at again: see journal_rows.h.
+    bool believes(unsigned subject) const noexcept { return (believed_ >> subject & 1U) != 0; }
+    void believe(unsigned subject) const noexcept { believed_ |= 1U << subject; }
 
     sqlite3* handle() const noexcept { return handle_; }
     const std::string& file() const noexcept { return file_; }
@@ -46,6 +51,7 @@ private:
 
     std::string file_;
     sqlite3* handle_ = nullptr;
+    mutable unsigned believed_ = 0;
 };
 
 // Undone when it goes out of scope without commit().

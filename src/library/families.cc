@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "library/journal_rows.h"
 #include "library/statement.h"
 
 namespace library {
@@ -104,6 +105,7 @@ void settle_families(const Database& database) {
             rows.push_back({settings.number(1), settings.number(2)});
         }
     }
+    require_sound(database, people::Subject::verdicts);
     std::vector<Said> said;
     Statement verdicts(database, "SELECT one_id, other_id, is_same FROM verdict ORDER BY said");
     while (verdicts.step()) said.push_back({verdicts.number(0), verdicts.number(1), verdicts.number(2) != 0});

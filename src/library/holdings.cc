@@ -7,6 +7,7 @@
 #include "library/backup.h"
 #include "library/database.h"
 #include "library/existing_library.h"
+#include "library/journal.h"
 #include "library/library_file.h"
 #include "library/migrate.h"
 #include "library/statement.h"
@@ -87,6 +88,9 @@ public:
                 for (const tune::PlayerTune& tune : record.tunes)
                     soundness_.sayings += (tune.wished ? 1 : 0) + (tune.excluded ? 1 : 0);
             }
+        });
+        at(Part::said, "journal", [&] {
+            for (const std::string& fault : faults_of_journal(file_)) flaw(Part::said, fault);
         });
         at(Part::said, "terms", [&] {
             for (const KeptSyllabus& kept : kept_syllabi(file_))

@@ -5,6 +5,7 @@
 
 #include "base/failure.h"
 #include "library/families.h"
+#include "library/journal_rows.h"
 #include "library/writer.h"
 
 namespace library {
@@ -107,6 +108,9 @@ Intake::GoneCounts Intake::Writer::mark_gone(std::span<const FileId> files) {
 
 void Intake::Writer::settle() {
     Transaction transaction(database_);
+    // What was said elsewhere may be of a tune that has come only now.
+    if (database_.number("SELECT EXISTS (SELECT 1 FROM saying WHERE is_from_elsewhere = 1)") != 0)
+        for (const people::Subject subject : kSubjects) rebuild(database_, subject);
     settle_families(database_);
     transaction.commit();
 }

@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "base/date.h"
 #include "music/key.h"
 #include "tune/record.h"
 #include "tune/tag.h"
@@ -20,9 +21,9 @@ namespace library {
 // another: a reader keeps a change from being written.
 class Marks {
 public:
-    // Makes nothing. Throws Failure as Library::open_existing does, when the file may only be read, and when another
-    // program does not let go of it for library::kBusyMilliseconds.
-    static Marks change(const std::filesystem::path& file);
+    // `day`: on which it is said, for the journal. Makes nothing. Throws Failure as Library::open_existing does, when
+    // the file may only be read, and when another program does not let go of it for library::kBusyMilliseconds.
+    static Marks change(const std::filesystem::path& file, std::optional<base::Date> day = std::nullopt);
 
     Marks(Marks&&) noexcept;
     Marks& operator=(Marks&&) = delete;

@@ -7,6 +7,7 @@
 #include "base/failure.h"
 #include "base/invariant.h"
 #include "library/backup.h"
+#include "library/journal_begun.h"
 
 namespace library {
 
@@ -39,6 +40,14 @@ int version_of(const Database& database, int newest) {
     return static_cast<int>(version);
 }
 
+void run_step(const Database& database, const Migration& step) {
+    const auto make = [&] { database.exec(std::string(step.sql)); };
+    if (makes_journal(step))
+        begin_journal(database, make);
+    else
+        make();
+}
+
 }  // namespace
 
 void require_known(const Database& database, std::span<const Migration> steps) {
@@ -65,7 +74,7 @@ void migrate(const Database& database, std::span<const Migration> steps) {
     try {
         Transaction transaction(database);
         for (const Migration& step : steps)
-            if (step.version > version) database.exec(std::string(step.sql));
+            if (step.version > version) run_step(database, step);
         if (database.number("SELECT count(*) FROM pragma_foreign_key_check") != 0)
             refuse(database, "bringing it up to date would leave rows that point nowhere");
         database.exec("PRAGMA application_id = " + std::to_string(kApplicationId));

@@ -1,5 +1,6 @@
 // Tested by oddities_test.cc and families_test.cc.
 #include "library/database.h"
+#include "library/journal_rows.h"
 #include "library/library.h"
 #include "library/statement.h"
 
@@ -14,6 +15,7 @@ void Library::visit_outlines(const std::function<void(const StoredOutline&)>& vi
 }
 
 std::vector<Verdict> Library::verdicts() const {
+    require_sound(*database_, people::Subject::verdicts);
     std::vector<Verdict> verdicts;
     Statement rows(*database_, "SELECT one_id, other_id, is_same FROM verdict ORDER BY said");
     while (rows.step()) verdicts.push_back({{rows.number(0)}, {rows.number(1)}, rows.number(2) != 0});

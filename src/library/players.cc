@@ -1,18 +1,23 @@
-// Tested by players_test.cc.
+// Each change is said in the journal and done in the tables; taking back makes the tables anew. Tested by
+// players_test.cc; rebuild_test.cc holds the two together.
 #include "library/players.h"
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "base/failure.h"
-#include "base/invariant.h"
 #include "library/existing_library.h"
+#include "library/journal_rows.h"
 #include "library/player_row.h"
 #include "library/statement.h"
 
 namespace library {
 
 namespace {
+
+using people::Seal;
+using people::Subject;
 
 using Half = std::uint64_t (*)(const music::NoteSet&);
 
@@ -32,39 +37,86 @@ constexpr std::string_view kOfFamily =
 // Rows that say something of a tune by being there.
 struct List {
     std::string_view table;
-    std::string_view name;       // in player_before
     std::string_view text;       // an expression: what a row says beside being there
     std::string_view there;      // what was said when a row was written,
     std::string_view not_there;  // and when it was deleted
 };
 
-constexpr List kWishes{"player_wish", "wish", "''", "wished", "unwished"};
-constexpr List kExclusions{"player_exclusion", "exclusion", "reason", "unwanted", "allowed"};
+constexpr List kWishes{"player_wish", "''", "wished", "unwished"};
+constexpr List kExclusions{"player_exclusion", "reason", "unwanted", "allowed"};
 
-const List& list_named(std::string_view name) { return name == kWishes.name ? kWishes : kExclusions; }
+bool is_wish(std::string_view word) { return word == kWishes.there || word == kWishes.not_there; }
+
+// Of what a player says of a tune, what is told when it is taken back.
+struct SaidOfTune {
+    Seal player;
+    std::int64_t tune = 0;
+    std::string word;
+    std::optional<base::Date> day;
+    bool is_event = false;
+};
+
+std::optional<SaidOfTune> said_of_tune(const people::Words& words) {
+    if (const auto* said = std::get_if<people::Happened>(&words))
+        return SaidOfTune{said->player, said->tune.id.value, std::string(tune::event_token(said->what.event)),
+                          said->what.day, true};
+    const auto word_of = [](const List& list, bool is_there) {
+        return std::string(is_there ? list.there : list.not_there);
+    };
+    if (const auto* said = std::get_if<people::WishSaid>(&words))
+        return SaidOfTune{said->player, said->tune.id.value, word_of(kWishes, said->is_wished), std::nullopt, false};
+    if (const auto* said = std::get_if<people::ExclusionSaid>(&words))
+        return SaidOfTune{said->player, said->tune.id.value, word_of(kExclusions, said->reason.has_value()),
+                          std::nullopt, false};
+    return std::nullopt;
+}
+
+const people::NamedTune* tune_named_in(const people::Words& words) {
+    return std::visit(
+        [](const auto& said) -> const people::NamedTune* {
+            if constexpr (requires { said.tune; })
+                return &said.tune;
+            else
+                return nullptr;
+        },
+        words);
+}
+
+// Whom a saying is about, if it is about a player.
+const Seal* player_in(const people::Words& words) {
+    return std::visit(
+        [](const auto& said) -> const Seal* {
+            if constexpr (requires { said.player; })
+                return &said.player;
+            else
+                return nullptr;
+        },
+        words);
+}
 
 }  // namespace
 
 class Players::Change {
 public:
-    explicit Change(const std::filesystem::path& file)
-        : database(open_existing_library(file, Access::write)), transaction(*database) {}
-
-    // The number of what is said of this player's tunes with this change.
-    std::int64_t of(tune::PlayerId player) {
-        std::int64_t& number = numbers_[player.value];
-        if (number == 0) {
-            require(player);
-            Statement(*database, "INSERT INTO player_change (player_id) VALUES (?1)").bind(player.value).run();
-            number = database->last_id();
-        }
-        return number;
-    }
+    Change(const std::filesystem::path& file, std::optional<base::Date> day)
+        : database(open_existing_library(file, Access::write)), transaction(*database), journal(sound(), day) {}
 
     void require(tune::PlayerId player) const {
         Statement there(*database, "SELECT 1 FROM player WHERE id = ?1");
         if (!there.bind(player.value).step())
             throw base::Failure("write to", database->file(), "the player was removed meanwhile; nothing was changed");
+    }
+
+    // By which the player is named in sayings.
+    const Seal& seal_of(tune::PlayerId player) {
+        Seal& seal = seals_[player.value];
+        if (!seal.empty()) return seal;
+        require(player);
+        Statement row(*database, "SELECT seal FROM saying WHERE id = ?1");
+        if (!row.bind(player.value).step())
+            throw base::Failure("read", database->file(),
+                                "it is not said anywhere that there is such a player; gamut library check tells more");
+        return seal = row.text(0);
     }
 
     // What the tune's rows of a list say, by the tune they are of.
@@ -82,15 +134,47 @@ public:
         const std::map<std::int64_t, std::string> before = rows_of(list, player, tune);
         const bool is_so = text ? !before.empty() && before.rbegin()->second == *text : before.empty();
         if (is_so) return false;
+        std::vector<std::int64_t> others;
         for (const auto& [id, was] : before) {
-            note_before(list, player, id, was);
             put(list, player, id, std::nullopt);
+            if (id != tune.value) others.push_back(id);
         }
-        if (text) {
-            if (!before.contains(tune.value)) note_before(list, player, tune.value, std::nullopt);
-            put(list, player, tune.value, text);
-        }
+        put(list, player, tune.value, text);
+        const Seal& seal = seal_of(player);
+        if (list.table == kWishes.table)
+            journal.say(people::WishSaid{seal, journal.named(tune.value), journal.named(others), text.has_value()});
+        else
+            journal.say(people::ExclusionSaid{seal, journal.named(tune.value), journal.named(others), text});
         return true;
+    }
+
+    void insert(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event, bool is_first,
+                const std::optional<std::int64_t>& place) {
+        people::Happened said{seal_of(player), journal.named(tune.value), {}, event, is_first};
+        if (is_first) said.among = journal.named(others_of(tune));
+        journal.say(std::move(said));
+        const std::string day = base::to_string(event.day);
+        Statement row(*database,
+                      "INSERT INTO player_event (id, player_id, tune_id, day, event, place)"
+                      " VALUES (?1, ?2, ?3, ?4, ?5, ?6)");
+        row.bind(journal.last_rank(), player.value, tune.value, day, tune::event_token(event.event), place).run();
+    }
+
+    void commit() {
+        store_sum(*database, Subject::players);
+        transaction.commit();
+        if (has_erased) database->exec_unless_busy("VACUUM");  // what was written and freed before
+    }
+
+    std::unique_ptr<Database> database;  // before what uses it
+    Transaction transaction;
+    Journal journal;
+    bool has_erased = false;
+
+private:
+    const Database& sound() const {
+        require_sound(*database, Subject::players);
+        return *database;
     }
 
     void put(const List& list, tune::PlayerId player, std::int64_t tune, const std::optional<std::string>& text) {
@@ -109,33 +193,27 @@ public:
                 .run();
     }
 
-    void insert(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event,
-                const std::optional<std::int64_t>& place) {
-        const std::string day = base::to_string(event.day);
-        Statement row(*database,
-                      "INSERT INTO player_event (player_id, tune_id, day, event, place, change_id)"
-                      " VALUES (?1, ?2, ?3, ?4, ?5, ?6)");
-        row.bind(player.value, tune.value, day, tune::event_token(event.event), place, of(player)).run();
+    // Of which the order of events is told apart: tunes of the family that have some.
+    std::vector<std::int64_t> others_of(tune::TuneId tune) const {
+        std::vector<std::int64_t> others;
+        Statement rows(*database,
+                       "SELECT id FROM tune WHERE family_id = ?1 AND id <> ?1 AND EXISTS"
+                       " (SELECT 1 FROM player_event e WHERE e.tune_id = tune.id) ORDER BY id");
+        rows.bind(tune.value);
+        while (rows.step()) others.push_back(rows.number(0));
+        return others;
     }
 
-    std::unique_ptr<Database> database;  // before what uses it
-    Transaction transaction;
-
-private:
-    void note_before(const List& list, tune::PlayerId player, std::int64_t tune,
-                     const std::optional<std::string>& was) {
-        Statement row(*database, "INSERT INTO player_before (change_id, tune_id, list, was) VALUES (?1, ?2, ?3, ?4)");
-        row.bind(of(player), tune, list.name, was).run();
-    }
-
-    std::map<std::int64_t, std::int64_t> numbers_;
+    std::map<std::int64_t, Seal> seals_;
 };
 
 Players::Players(std::unique_ptr<Change> change) : change_(std::move(change)) {}
 Players::Players(Players&&) noexcept = default;
 Players::~Players() = default;
 
-Players Players::change(const std::filesystem::path& file) { return Players(std::make_unique<Change>(file)); }
+Players Players::change(const std::filesystem::path& file, std::optional<base::Date> day) {
+    return Players(std::make_unique<Change>(file, day));
+}
 
 std::optional<tune::Player> Players::named(const tune::PlayerName& name) const {
     return read_player(*change_->database, name.folded);
@@ -146,11 +224,7 @@ tune::PlayerTune Players::said_of(tune::PlayerId player, tune::TuneId tune) cons
     Statement rows(*change_->database, "SELECT day, event FROM player_event WHERE" + std::string(kOfFamily) +
                                            " ORDER BY day, coalesce(place, id), id");
     rows.bind(player.value, tune.value);
-    while (rows.step()) {
-        const auto event = tune::parse_event(rows.text(1));
-        INVARIANT(event);
-        said.events.push_back({base::read_date(rows.text(0)), *event});
-    }
+    while (rows.step()) said.events.push_back(event_in(*change_->database, rows, 0));
     said.wished = !change_->rows_of(kWishes, player, tune).empty();
     const auto exclusions = change_->rows_of(kExclusions, player, tune);
     if (!exclusions.empty()) said.excluded = exclusions.rbegin()->second;
@@ -159,48 +233,65 @@ tune::PlayerTune Players::said_of(tune::PlayerId player, tune::TuneId tune) cons
 
 std::optional<tune::PlayerId> Players::add(const tune::Player& player) {
     if (named(player.name)) return std::nullopt;
+    change_->journal.say(people::PlayerAdded{player.name.text, player.instrument, player.notes});
     Statement row(*change_->database,
-                  "INSERT INTO player (folded, name, instrument, low, high) VALUES (?1, ?2, ?3, ?4, ?5)");
-    row.bind(player.name.folded, player.name.text, player.instrument, half_of(player.notes, low_of),
-             half_of(player.notes, high_of))
+                  "INSERT INTO player (id, folded, name, instrument, low, high) VALUES (?1, ?2, ?3, ?4, ?5, ?6)");
+    row.bind(change_->journal.last_number(), player.name.folded, player.name.text, player.instrument,
+             half_of(player.notes, low_of), half_of(player.notes, high_of))
         .run();
     return tune::PlayerId{change_->database->last_id()};
 }
 
 void Players::rename(tune::PlayerId player, const tune::PlayerName& name) {
-    change_->require(player);
+    change_->journal.say(people::PlayerChanged{change_->seal_of(player), name.text, std::nullopt});
     Statement row(*change_->database, "UPDATE player SET folded = ?2, name = ?3 WHERE id = ?1");
     row.bind(player.value, name.folded, name.text).run();
 }
 
 void Players::set_instrument(tune::PlayerId player, const std::string& instrument) {
-    change_->require(player);
+    change_->journal.say(people::PlayerChanged{change_->seal_of(player), std::nullopt, instrument});
     Statement row(*change_->database, "UPDATE player SET instrument = ?2 WHERE id = ?1");
     row.bind(player.value, instrument).run();
 }
 
 void Players::set_notes(tune::PlayerId player, const std::optional<music::NoteSet>& notes) {
-    change_->require(player);
+    change_->journal.say(people::NotesSaid{change_->seal_of(player), people::NotesChange::are, notes});
     Statement row(*change_->database, "UPDATE player SET low = ?2, high = ?3 WHERE id = ?1");
     row.bind(player.value, half_of(notes, low_of), half_of(notes, high_of)).run();
 }
 
 void Players::add_notes(tune::PlayerId player, const music::NoteSet& notes) {
-    change_->require(player);
+    change_->journal.say(people::NotesSaid{change_->seal_of(player), people::NotesChange::more, notes});
     Statement row(*change_->database,
                   "UPDATE player SET low = coalesce(low, 0) | ?2, high = coalesce(high, 0) | ?3 WHERE id = ?1");
     row.bind(player.value, half_of(notes, low_of), half_of(notes, high_of)).run();
 }
 
 void Players::drop_notes(tune::PlayerId player, const music::NoteSet& notes) {
-    change_->require(player);
+    change_->journal.say(people::NotesSaid{change_->seal_of(player), people::NotesChange::less, notes});
     Statement row(*change_->database, "UPDATE player SET low = low & ~?2, high = high & ~?3 WHERE id = ?1");
     row.bind(player.value, half_of(notes, low_of), half_of(notes, high_of)).run();
 }
 
 void Players::remove(tune::PlayerId player) {
-    change_->require(player);
-    Statement(*change_->database, "DELETE FROM player WHERE id = ?1").bind(player.value).run();
+    const Seal seal = change_->seal_of(player);
+    const Database& database = *change_->database;
+    database.exec("PRAGMA secure_delete = ON");
+    const std::vector<people::Entry> entries = entries_of(database, Subject::players);
+    const people::Kept kept = fold_journal(database, Subject::players);
+    const auto is_of_player = [&](const Seal& one) {
+        const auto found = kept.player_seals.find(one);
+        return found != kept.player_seals.end() && found->second == player.value;
+    };
+    std::vector<Seal> all;
+    for (const people::Entry& entry : entries) {
+        const Seal* of = player_in(entry.saying.words);
+        if (is_of_player(entry.seal) || (of != nullptr && is_of_player(*of))) all.push_back(entry.seal);
+    }
+    change_->journal.erase(all);
+    change_->has_erased = true;
+    change_->journal.say(people::PlayerGone{seal});
+    Statement(database, "DELETE FROM player WHERE id = ?1").bind(player.value).run();
 }
 
 bool Players::record(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event) {
@@ -208,7 +299,7 @@ bool Players::record(tune::PlayerId player, tune::TuneId tune, const tune::Dated
     Statement last(*change_->database, "SELECT event FROM player_event WHERE" + std::string(kOfFamily) +
                                            " AND day = ?3 ORDER BY coalesce(place, id) DESC, id DESC LIMIT 1");
     if (last.bind(player.value, tune.value, day).step() && last.text(0) == tune::event_token(event.event)) return false;
-    change_->insert(player, tune, event, std::nullopt);
+    change_->insert(player, tune, event, false, std::nullopt);
     return true;
 }
 
@@ -218,7 +309,7 @@ void Players::record_before(tune::PlayerId player, tune::TuneId tune, const tune
                                             std::string(kOfFamily) + " AND day = ?3");
     std::optional<std::int64_t> place;
     if (first.bind(player.value, tune.value, day).step() && !first.is_null(0)) place = first.number(0);
-    change_->insert(player, tune, event, place);
+    change_->insert(player, tune, event, true, place);
 }
 
 bool Players::wish(tune::PlayerId player, tune::TuneId tune, bool is_wished) {
@@ -230,44 +321,58 @@ bool Players::exclude(tune::PlayerId player, tune::TuneId tune, const std::optio
 }
 
 std::vector<TakenBack> Players::take_back(tune::PlayerId player) {
+    change_->require(player);
     const Database& database = *change_->database;
-    Statement last(database, "SELECT max(id) FROM player_change WHERE player_id = ?1");
-    if (!last.bind(player.value).step() || last.is_null(0)) return {};
-    const std::int64_t number = last.number(0);
+    const std::vector<people::Entry> entries = entries_of(database, Subject::players);
+    const people::Kept kept = fold_journal(database, Subject::players);
+    std::set<Seal> undone;
+    std::vector<const people::Entry*> last;  // of one go, the latest first
+    Seal go;
+    for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry) {
+        if (undone.contains(entry->seal)) continue;
+        if (const auto* words = std::get_if<people::TakenBack>(&entry->saying.words))
+            undone.insert(words->sayings.begin(), words->sayings.end());
+        const auto said = said_of_tune(entry->saying.words);
+        if (!said) continue;
+        const auto whose = kept.player_seals.find(said->player);
+        if (whose == kept.player_seals.end() || whose->second != player.value) continue;
+        const Seal& of = entry->saying.with ? *entry->saying.with : entry->seal;
+        if (go.empty()) go = of;
+        if (of == go) last.push_back(&*entry);
+    }
+    if (last.empty()) return {};
 
     std::vector<TakenBack> taken;
-    Statement events(database,
-                     "SELECT coalesce(t.family_id, t.id), e.event, e.day FROM player_event e"
-                     " JOIN tune t ON t.id = e.tune_id WHERE e.change_id = ?1 ORDER BY e.id");
-    events.bind(number);
-    while (events.step())
-        taken.push_back({tune::TuneId{events.number(0)}, std::string(events.text(1)), base::read_date(events.text(2))});
-
-    struct Before {
-        tune::TuneId family;
-        std::int64_t tune;
-        const List* list;
-        std::optional<std::string> was;
+    people::TakenBack back;
+    TunesHere here(database);
+    Statement family(database, "SELECT coalesce(family_id, id) FROM tune WHERE id = ?1");
+    const auto family_of = [&](const people::Entry& entry) {
+        std::int64_t id = said_of_tune(entry.saying.words)->tune;
+        if (entry.is_from_elsewhere)
+            if (const auto* named = tune_named_in(entry.saying.words)) id = here(*named).value;
+        const Reset reset(family);
+        return tune::TuneId{family.bind(id).step() ? family.number(0) : id};
     };
-    std::vector<Before> befores;
-    Statement rows(database,
-                   "SELECT coalesce(t.family_id, t.id), b.tune_id, b.list, b.was FROM player_before b"
-                   " JOIN tune t ON t.id = b.tune_id WHERE b.change_id = ?1 ORDER BY b.id");
-    rows.bind(number);
-    while (rows.step())
-        befores.push_back(
-            {tune::TuneId{rows.number(0)}, rows.number(1), &list_named(rows.text(2)), rows.optional_text(3)});
-    for (const Before& before : befores) {  // one word for all the rows of a tune
-        const bool is_there = !change_->rows_of(*before.list, player, before.family).empty();
-        TakenBack mark{before.family, std::string(is_there ? before.list->there : before.list->not_there), {}};
-        if (std::find(taken.begin(), taken.end(), mark) == taken.end()) taken.push_back(std::move(mark));
-    }
-    for (auto before = befores.rbegin(); before != befores.rend(); ++before)
-        change_->put(*before->list, player, before->tune, before->was);
-    Statement(database, "DELETE FROM player_change WHERE id = ?1").bind(number).run();
+    for (const bool is_event : {true, false})
+        for (auto entry = last.rbegin(); entry != last.rend(); ++entry) {
+            const SaidOfTune said = *said_of_tune((*entry)->saying.words);
+            if (said.is_event != is_event) continue;
+            const TakenBack mark{family_of(**entry), said.word, said.day};
+            // Of a wish said both ways in one go, the last word.
+            const auto told = std::find_if(taken.begin(), taken.end(), [&](const TakenBack& one) {
+                return !one.day && one.tune == mark.tune && is_wish(one.said) == is_wish(mark.said);
+            });
+            if (is_event || told == taken.end())
+                taken.push_back(mark);
+            else
+                told->said = mark.said;
+        }
+    for (const people::Entry* entry : last) back.sayings.push_back(entry->seal);
+    change_->journal.say(std::move(back));
+    rebuild(database, Subject::players);
     return taken;
 }
 
-void Players::commit() { change_->transaction.commit(); }
+void Players::commit() { change_->commit(); }
 
 }  // namespace library

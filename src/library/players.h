@@ -43,8 +43,8 @@ struct TakenBack {
 // Marks, no Library on the same file may be open meanwhile.
 class Players {
 public:
-    // Makes nothing. Throws Failure as Marks::change does.
-    static Players change(const std::filesystem::path& file);
+    // `day`: on which it is said, for the journal. Makes nothing. Throws Failure as Marks::change does.
+    static Players change(const std::filesystem::path& file, std::optional<base::Date> day = std::nullopt);
 
     Players(Players&&) noexcept;
     Players& operator=(Players&&) = delete;
@@ -63,7 +63,7 @@ public:
     void add_notes(tune::PlayerId player, const music::NoteSet& notes);
     // Of those that were said; where none were, that stays so.
     void drop_notes(tune::PlayerId player, const music::NoteSet& notes);
-    // With all that was said of tunes.
+    // With all that was said of tunes: the words are erased from the journal, where a gap that is declared stays.
     void remove(tune::PlayerId player);
 
     // What is said of a player's tunes with one Players is taken back as one. Each of these is false, and nothing is

@@ -1,8 +1,9 @@
 // What players said. Tested by players_test.cc.
 #include <algorithm>
 
-#include "base/invariant.h"
+#include "base/failure.h"
 #include "library/database.h"
+#include "library/journal_rows.h"
 #include "library/library.h"
 #include "library/player_row.h"
 #include "library/statement.h"
@@ -39,9 +40,7 @@ std::vector<tune::PlayerTune> tunes_of(const Database& database, tune::PlayerId 
                      " ORDER BY tune, e.day, coalesce(e.place, e.id), e.id");
     events.bind(player.value);
     while (events.step()) {
-        const auto event = tune::parse_event(events.text(2));
-        INVARIANT(event);
-        tune_in(tunes, events.number(0)).events.push_back({base::read_date(events.text(1)), *event});
+        tune_in(tunes, events.number(0)).events.push_back(event_in(database, events, 1));
     }
     Statement wishes(database,
                      "SELECT coalesce(t.family_id, t.id) FROM player_wish w JOIN tune t ON t.id = w.tune_id"
@@ -60,17 +59,30 @@ constexpr std::string_view kColumns = "SELECT id, name, folded, instrument, low,
 
 }  // namespace
 
+tune::DatedEvent event_in(const Database& database, const Statement& row, int day_column) {
+    const auto event = tune::parse_event(row.text(day_column + 1));
+    try {
+        const base::Date day = base::read_date(row.text(day_column));
+        if (event && tune::is_sayable(day)) return {day, *event};
+    } catch (const base::DateFault&) {  // told below
+    }
+    throw base::Failure("read", database.file(),
+                        "what happened to a tune of a player is damaged; gamut library check tells more");
+}
+
 std::optional<tune::Player> read_player(const Database& database, const std::string& folded_name) {
     Statement row(database, std::string(kColumns) + " WHERE folded = ?1");
     return row.bind(folded_name).step() ? std::optional(player_of(row)) : std::nullopt;
 }
 
 std::optional<PlayerRecord> Library::player_named(std::string_view name) const {
+    require_sound(*database_, people::Subject::players);
     const std::optional<tune::Player> player = read_player(*database_, tune::fold_player_name(name));
     return player ? std::optional(PlayerRecord{*player, tunes_of(*database_, player->id)}) : std::nullopt;
 }
 
 std::vector<PlayerRecord> Library::players() const {
+    require_sound(*database_, people::Subject::players);
     std::vector<PlayerRecord> players;
     Statement rows(*database_, std::string(kColumns) + " ORDER BY folded");
     while (rows.step()) players.push_back({player_of(rows), {}});
@@ -79,6 +91,7 @@ std::vector<PlayerRecord> Library::players() const {
 }
 
 std::vector<PlayerHappening> Library::history_of(tune::PlayerId player) const {
+    require_sound(*database_, people::Subject::players);
     std::vector<PlayerHappening> history;
     Statement rows(*database_,
                    "SELECT coalesce(t.family_id, t.id), e.day, e.event FROM player_event e"
@@ -86,9 +99,7 @@ std::vector<PlayerHappening> Library::history_of(tune::PlayerId player) const {
                    " ORDER BY e.day DESC, coalesce(e.place, e.id) DESC, e.id DESC");
     rows.bind(player.value);
     while (rows.step()) {
-        const auto event = tune::parse_event(rows.text(2));
-        INVARIANT(event);
-        history.push_back({tune::TuneId{rows.number(0)}, {base::read_date(rows.text(1)), *event}});
+        history.push_back({tune::TuneId{rows.number(0)}, event_in(*database_, rows, 1)});
     }
     return history;
 }

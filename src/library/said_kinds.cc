@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/failure.h"
+#include "library/journal_rows.h"
 #include "library/statement.h"
 
 namespace library {
@@ -19,11 +20,11 @@ struct SaidOfFamily {
 };
 
 // The first two by the partial indexes of present and gone settings.
-constexpr const char* kSettings =
-    "SELECT id, own_tune_id, melody_class, first_note, last_note, key_stated FROM setting"
-    " WHERE tune_id = ?1 AND gone = 0 UNION ALL"
-    " SELECT id, own_tune_id, melody_class, first_note, last_note, key_stated FROM setting"
-    " WHERE tune_id = ?1 AND gone = 1";
+constexpr const char* kSettingsOfFamily =
+    "SELECT id, own_tune_id, melody_class, first_note, last_note, coalesce(key_in_force, key_stated)"
+    " FROM setting WHERE tune_id = ?1 AND gone = 0 UNION ALL"
+    " SELECT id, own_tune_id, melody_class, first_note, last_note, coalesce(key_in_force, key_stated)"
+    " FROM setting WHERE tune_id = ?1 AND gone = 1";
 
 struct Member {
     std::int64_t id = 0;
@@ -61,7 +62,7 @@ int move_between(const Member& from, const Member& to) {
     return (move % 12 + 12) % 12;
 }
 
-music::Key key_in(const Database& database, const Statement& row, int column) {
+music::Key said_key_in(const Database& database, const Statement& row, int column) {
     const auto tonic = music::parse_note_name(row.text(column));
     const auto mode = music::parse_mode(row.text(column + 1));
     if (!tonic || !mode) throw base::Failure("read", database.file(), "a key that was said is damaged");
@@ -71,6 +72,7 @@ music::Key key_in(const Database& database, const Statement& row, int column) {
 }  // namespace
 
 SaidKinds::SaidKinds(const Database& database) {
+    require_sound(database, people::Subject::marks);
     std::map<std::int64_t, SaidOfFamily> families;
     Statement rhythms(database,
                       "SELECT coalesce(t.family_id, t.id), r.rhythm FROM tune_rhythm r JOIN tune t ON t.id = r.tune_id"
@@ -81,12 +83,12 @@ SaidKinds::SaidKinds(const Database& database) {
                    " JOIN tune t ON t.id = k.tune_id ORDER BY k.said");
     while (keys.step()) {
         SaidOfFamily& family = families[keys.number(0)];
-        family.key = key_in(database, keys, 1);
+        family.key = said_key_in(database, keys, 1);
         family.key_of = keys.number(3);
     }
     if (families.empty()) return;
 
-    Statement settings(database, kSettings);
+    Statement settings(database, kSettingsOfFamily);
     for (const auto& [id, said] : families) {
         const std::vector<Member> members = members_of(settings, id);
         const Member* from = nullptr;

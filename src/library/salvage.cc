@@ -12,6 +12,7 @@
 
 #include "base/failure.h"
 #include "library/database.h"
+#include "library/journal_rows.h"
 #include "library/library_file.h"
 #include "library/migrate.h"
 #include "library/statement.h"
@@ -267,9 +268,14 @@ Salvage salvage(const fs::path& from_file, const fs::path& to_file) {
         to.exec("PRAGMA foreign_keys = OFF");
         {
             Transaction transaction(to);
+            const bool has_journal = to.number("SELECT count(*) FROM sqlite_schema WHERE name = 'saying'") != 0;
+            if (has_journal) to.exec("DELETE FROM journal_head; DELETE FROM kept_sum");  // of a new library
             for (const std::string& name : tables_of(to)) told.tables.push_back(Table(from, to, name).copy());
             mend_settings(to);
+            if (has_journal) mend_journal(to);
             mend_references(to, told);
+            if (has_journal)
+                for (const people::Subject subject : kSubjects) store_sum(to, subject);
             make_search(to);
             transaction.commit();
         }

@@ -9,6 +9,7 @@
 #include <string>
 #include <utility>
 
+#include "base/failure.h"
 #include "base/utf8.h"
 #include "library/said_kinds.h"
 #include "library/statement.h"
@@ -94,7 +95,7 @@ std::vector<bool> files_named(const Database& database, const std::string& part)
     std::vector<bool> named;
     Statement rows(database, "SELECT id, shown FROM file ORDER BY id");
     while (rows.step()) {
-        const auto id = static_cast<std::size_t>(rows.number(0));
+        const std::size_t id = place_of(database, rows.number(0));
         named.resize(id + 1, false);
         named[id] = base::fold(rows.text(1)).find(folded) != std::string::npos;
     }
@@ -110,7 +111,7 @@ std::vector<bool> tunes_tagged(const Database& database, const std::string& writ
                    " WHERE g.tag_id = (SELECT id FROM tag WHERE folded = ?1) ORDER BY 1");
     rows.bind(folded);
     while (rows.step()) {
-        const auto id = static_cast<std::size_t>(rows.number(0));
+        const std::size_t id = place_of(database, rows.number(0));
         tagged.resize(id + 1, false);
         tagged[id] = true;
     }
@@ -244,11 +245,12 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
         row.tune = rows.number(0);
         row.setting = rows.number(1);
         row.failed = static_cast<std::uint32_t>(rows.number(3));
-        row.needed = note_sets.at(at(2));
-        if (s.ornaments) row.needed = row.needed | note_sets.at(at(ornaments_column));
+        row.needed = note_sets[place_among(database, rows.number(2), note_sets.size())];
+        if (s.ornaments)
+            row.needed = row.needed | note_sets[place_among(database, rows.number(ornaments_column), note_sets.size())];
         row.failed |= failed_by_notes(s, row.needed);
         if (s.nearest_to) row.lacking = row.needed.without(*s.nearest_to).size();
-        if (s.file && !files.at(at(file_column))) row.failed |= bit(file);
+        if (s.file && !files[place_among(database, rows.number(file_column), files.size())]) row.failed |= bit(file);
         if (s.tag && (at(0) >= tagged.size() || !tagged[at(0)])) row.failed |= bit(tag);
         if (s.state && (at(0) < in_state.size() && in_state[at(0)]) == s.state->is_left_out) row.failed |= bit(state);
         if (s.goes) {
@@ -274,11 +276,30 @@ void judge_all(const Database& database, const Selection& s, std::uint32_t given
 
 }  // namespace
 
+std::size_t place_of(const Database& database, std::int64_t id) {
+    // More rows than that are in no library. Source: house choice.
+    constexpr std::int64_t kMostRows = 100'000'000;
+    if (id < 0 || id > kMostRows)
+        throw base::Failure("read", database.file(),
+                            "it is damaged (a row has an impossible id); gamut library check"
+                            " tells more");
+    return static_cast<std::size_t>(id);
+}
+
+std::size_t place_among(const Database& database, std::int64_t id, std::size_t held) {
+    const std::size_t place = place_of(database, id);
+    if (place >= held)
+        throw base::Failure("read", database.file(),
+                            "it is damaged (a row points nowhere); gamut library check tells"
+                            " more");
+    return place;
+}
+
 std::vector<music::NoteSet> note_sets_by_id(const Database& database) {
     std::vector<music::NoteSet> sets;
     Statement rows(database, "SELECT id, low, high FROM note_set ORDER BY id");
     while (rows.step()) {
-        const auto id = static_cast<std::size_t>(rows.number(0));
+        const std::size_t id = place_of(database, rows.number(0));
         sets.resize(id + 1);
         sets[id] = {static_cast<std::uint64_t>(rows.number(1)), static_cast<std::uint64_t>(rows.number(2))};
     }

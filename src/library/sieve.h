@@ -32,4 +32,10 @@ Sifting sift(const Database& database, const Selection& selection);
 // All note sets by their id.
 std::vector<music::NoteSet> note_sets_by_id(const Database& database);
 
+// An id as a place in a table that is held in memory. Throws Failure for one that no import ever gave: the library is
+// damaged.
+std::size_t place_of(const Database& database, std::int64_t id);
+// The same for an id that has to be among `held`.
+std::size_t place_among(const Database& database, std::int64_t id, std::size_t held);
+
 }  // namespace library

@@ -51,7 +51,7 @@ std::vector<std::size_t> file_places(const Database& database) {
     std::vector<std::size_t> places;
     Statement rows(database, "SELECT id FROM file ORDER BY shown, path, id");
     for (std::size_t place = 0; rows.step(); ++place) {
-        const auto id = static_cast<std::size_t>(rows.number(0));
+        const std::size_t id = place_of(database, rows.number(0));
         if (id >= places.size()) places.resize(id + 1);
         places[id] = place;
     }
@@ -69,7 +69,11 @@ std::int64_t key_place(std::string_view tonic, std::string_view mode) {
 class KeyReader {
 public:
     KeyReader(const Database& database, Sort sort)
-        : sort_(sort), files_(file_places(database)), note_sets_(note_sets_by_id(database)), said_(database) {}
+        : database_(database),
+          sort_(sort),
+          files_(file_places(database)),
+          note_sets_(note_sets_by_id(database)),
+          said_(database) {}
 
     static constexpr std::string_view kColumns =
         "SELECT id, folded_title, file_id, line, tonic, mode, rhythm, needed_id FROM setting ";
@@ -79,9 +83,9 @@ public:
         key.id = row.number(0);
         key.untitled = row.is_null(1);
         if (sort_ != Sort::file) key.title = row.text(1);
-        key.file = files_.at(static_cast<std::size_t>(row.number(2)));
+        key.file = files_[place_among(database_, row.number(2), files_.size())];
         key.line = row.number(3);
-        const music::NoteSet& needed = note_sets_.at(static_cast<std::size_t>(row.number(7)));
+        const music::NoteSet& needed = note_sets_[place_among(database_, row.number(7), note_sets_.size())];
         const SaidKind* said = said_.of(key.id);
         switch (sort_) {
             case Sort::title:
@@ -113,6 +117,7 @@ public:
     }
 
 private:
+    const Database& database_;
     Sort sort_;
     std::vector<std::size_t> files_;
     std::vector<music::NoteSet> note_sets_;

@@ -58,6 +58,8 @@ void Statement::run() {
 
 void Statement::reset() noexcept { sqlite3_reset(handle_); }
 
+int Statement::columns() const noexcept { return sqlite3_column_count(handle_); }
+
 bool Statement::is_null(int column) const noexcept { return sqlite3_column_type(handle_, column) == SQLITE_NULL; }
 
 std::int64_t Statement::number(int column) const noexcept { return sqlite3_column_int64(handle_, column); }

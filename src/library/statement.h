@@ -53,6 +53,7 @@ public:
     void run();   // to its end; ready to be bound again
     void reset() noexcept;
 
+    int columns() const noexcept;
     bool is_null(int column) const noexcept;
     std::int64_t number(int column) const noexcept;
     int small_number(int column) const noexcept { return static_cast<int>(number(column)); }

@@ -1,23 +1,79 @@
-// Tested by syllabi_test.cc.
+// Each change is said in the journal and done in the table. Tested by syllabi_test.cc; rebuild_test.cc holds the two
+// together.
 #include "library/syllabi.h"
 
+#include <set>
+
+#include "base/failure.h"
 #include "library/existing_library.h"
+#include "library/journal_rows.h"
 #include "library/statement.h"
 
 namespace library {
 
 namespace {
 
-std::optional<KeptSyllabus> find(const Database& database, const std::string& folded) {
+using people::Subject;
+
+std::optional<KeptSyllabus> find_term(const Database& database, const std::string& folded) {
     Statement row(database, "SELECT folded, name, text FROM syllabus WHERE folded = ?1");
     if (!row.bind(folded).step()) return std::nullopt;
     return KeptSyllabus{std::string(row.text(0)), std::string(row.text(1)), std::string(row.text(2))};
 }
 
+std::unique_ptr<Database> open_sound(const std::filesystem::path& file) {
+    auto database = open_existing_library(file, Access::read);
+    require_sound(*database, Subject::terms);
+    return database;
+}
+
+// A change of terms: said and done in one transaction.
+struct TermChange {
+    TermChange(const std::filesystem::path& file, std::optional<base::Date> day)
+        : database(open_existing_library(file, Access::write)), transaction(*database), journal(sound(), day) {}
+
+    const Database& sound() const {
+        require_sound(*database, Subject::terms);
+        return *database;
+    }
+    void commit() {
+        store_sum(*database, Subject::terms);
+        transaction.commit();
+    }
+
+    std::unique_ptr<Database> database;  // before what uses it
+    Transaction transaction;
+    Journal journal;
+};
+
+// The saying by which a term is as it is. There is one, as what is kept was said.
+people::Seal last_said_of(const Database& database, const std::string& folded) {
+    std::set<people::Seal> undone;
+    Statement rows(database,
+                   "SELECT seal, words FROM saying WHERE kind IN ('term', 'take-back')"
+                   " ORDER BY clock DESC, seal DESC");
+    while (rows.step()) {
+        people::Seal seal(rows.text(0));
+        if (undone.contains(seal)) continue;
+        try {
+            const people::Saying saying = people::read_saying(rows.text(1));
+            if (const auto* back = std::get_if<people::TakenBack>(&saying.words))
+                undone.insert(back->sayings.begin(), back->sayings.end());
+            const auto* term = std::get_if<people::TermSaid>(&saying.words);
+            if (term != nullptr && term->folded == folded) return seal;
+        } catch (const people::SayingFault& fault) {
+            throw base::Failure("read", database.file(),
+                                std::string("what was said of a term is damaged: ") + fault.what() +
+                                    "; gamut library check tells more");
+        }
+    }
+    throw base::Failure("read", database.file(), "what was said of a term is missing; gamut library check tells more");
+}
+
 }  // namespace
 
 std::vector<KeptSyllabus> kept_syllabi(const std::filesystem::path& file) {
-    const auto database = open_existing_library(file, Access::read);
+    const auto database = open_sound(file);
     std::vector<KeptSyllabus> kept;
     Statement rows(*database, "SELECT folded, name, text FROM syllabus ORDER BY folded");
     while (rows.step())
@@ -26,60 +82,76 @@ std::vector<KeptSyllabus> kept_syllabi(const std::filesystem::path& file) {
 }
 
 std::optional<KeptSyllabus> kept_syllabus(const std::filesystem::path& file, const std::string& folded) {
-    return find(*open_existing_library(file, Access::read), folded);
+    return find_term(*open_sound(file), folded);
 }
 
 bool keep_syllabus(const std::filesystem::path& file, const KeptSyllabus& syllabus,
-                   const std::optional<std::string>& instead_of) {
-    const auto database = open_existing_library(file, Access::write);
-    Transaction transaction(*database);
-    const std::optional<KeptSyllabus> now = find(*database, syllabus.folded);
+                   const std::optional<std::string>& instead_of, std::optional<base::Date> day) {
+    TermChange change(file, day);
+    const std::optional<KeptSyllabus> now = find_term(*change.database, syllabus.folded);
     if ((now ? std::optional(now->text) : std::nullopt) != instead_of) return false;
-    Statement(*database,
+    change.journal.say(people::TermSaid{syllabus.name, syllabus.folded, syllabus.text, false});
+    Statement(*change.database,
               "INSERT INTO syllabus (folded, name, text) VALUES (?1, ?2, ?3)"
               " ON CONFLICT (folded) DO UPDATE SET name = excluded.name, text = excluded.text, text_before = text")
         .bind(syllabus.folded, syllabus.name, syllabus.text)
         .run();
-    transaction.commit();
+    change.commit();
     return true;
 }
 
 std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file, const std::string& folded,
-                                               const TakenBackText& as_kept) {
-    const auto database = open_existing_library(file, Access::write);
-    Transaction transaction(*database);
-    Statement both(*database, "SELECT text, text_before FROM syllabus WHERE folded = ?1 AND text_before IS NOT NULL");
+                                               const TakenBackText& as_kept, std::optional<base::Date> day) {
+    TermChange change(file, day);
+    Statement both(*change.database,
+                   "SELECT text, text_before, name FROM syllabus WHERE folded = ?1 AND text_before IS NOT NULL");
     if (!both.bind(folded).step()) return std::nullopt;
     const std::string text = as_kept(std::string(both.text(0)), std::string(both.text(1)));
-    Statement(*database, "UPDATE syllabus SET text = ?2, text_before = NULL WHERE folded = ?1")
+    const std::string name(both.text(2));
+    change.journal.say(people::TakenBack{{last_said_of(*change.database, folded)}});
+    change.journal.say(people::TermSaid{name, folded, text, true});
+    Statement(*change.database, "UPDATE syllabus SET text = ?2, text_before = NULL WHERE folded = ?1")
         .bind(folded, text)
         .run();
-    transaction.commit();
-    return find(*database, folded);
+    both.reset();
+    change.commit();
+    return find_term(*change.database, folded);
 }
 
 void rewrite_syllabi(const std::filesystem::path& file,
-                     const std::function<std::string(const std::string& text)>& rewritten) {
-    const auto database = open_existing_library(file, Access::write);
-    Transaction transaction(*database);
-    for (const char* column : {"text", "text_before"}) {
-        std::vector<std::pair<std::string, std::string>> texts;
-        const std::string name = column;
-        Statement rows(*database, "SELECT folded, " + name + " FROM syllabus WHERE " + name + " IS NOT NULL");
-        while (rows.step()) texts.emplace_back(rows.text(0), rows.text(1));
-        for (const auto& [folded, text] : texts)
-            if (const std::string now = rewritten(text); now != text)
-                Statement(*database, "UPDATE syllabus SET " + name + " = ?2 WHERE folded = ?1").bind(folded, now).run();
+                     const std::function<std::string(const std::string& text)>& rewritten,
+                     std::optional<base::Date> day) {
+    struct Texts {
+        std::string folded, name, text;
+        std::optional<std::string> before;
+    };
+    TermChange change(file, day);
+    std::vector<Texts> terms;
+    {
+        Statement rows(*change.database, "SELECT folded, name, text, text_before FROM syllabus ORDER BY folded");
+        while (rows.step())
+            terms.push_back({std::string(rows.text(0)), std::string(rows.text(1)), std::string(rows.text(2)),
+                             rows.optional_text(3)});
     }
-    transaction.commit();
+    for (const Texts& term : terms) {
+        const std::string text = rewritten(term.text);
+        const auto before = term.before ? std::optional(rewritten(*term.before)) : std::nullopt;
+        if (text == term.text && before == term.before) continue;
+        if (before) change.journal.say(people::TermSaid{term.name, term.folded, *before, true});
+        change.journal.say(people::TermSaid{term.name, term.folded, text, !before});
+        Statement(*change.database, "UPDATE syllabus SET text = ?2, text_before = ?3 WHERE folded = ?1")
+            .bind(term.folded, text, before)
+            .run();
+    }
+    change.commit();
 }
 
-bool forget_syllabus(const std::filesystem::path& file, const std::string& folded) {
-    const auto database = open_existing_library(file, Access::write);
-    Transaction transaction(*database);
-    const bool was_there = find(*database, folded).has_value();
-    Statement(*database, "DELETE FROM syllabus WHERE folded = ?1").bind(folded).run();
-    transaction.commit();
+bool forget_syllabus(const std::filesystem::path& file, const std::string& folded, std::optional<base::Date> day) {
+    TermChange change(file, day);
+    const bool was_there = find_term(*change.database, folded).has_value();
+    if (was_there) change.journal.say(people::TermGone{folded});
+    Statement(*change.database, "DELETE FROM syllabus WHERE folded = ?1").bind(folded).run();
+    change.commit();
     return was_there;
 }
 

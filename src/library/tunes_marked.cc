@@ -1,11 +1,13 @@
 // Tested by marks_test.cc.
 #include "library/database.h"
+#include "library/journal_rows.h"
 #include "library/library.h"
 #include "library/statement.h"
 
 namespace library {
 
 std::vector<TuneMark> Library::marks() const {
+    require_sound(*database_, people::Subject::marks);
     std::vector<TuneMark> marks;
     // A row for each tag and one for each count; those of a tune stand together, its count first.
     Statement rows(*database_,

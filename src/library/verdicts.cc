@@ -6,20 +6,25 @@
 #include "base/invariant.h"
 #include "library/existing_library.h"
 #include "library/families.h"
+#include "library/journal_rows.h"
 #include "library/statement.h"
 
 namespace library {
 
-void say_same(const std::filesystem::path& file, tune::TuneId one, tune::TuneId other, bool is_same) {
+void say_same(const std::filesystem::path& file, tune::TuneId one, tune::TuneId other, bool is_same,
+              std::optional<base::Date> day) {
     INVARIANT(one != other);
     const std::unique_ptr<Database> database = open_existing_library(file, Access::write);
     Transaction transaction(*database);
+    require_sound(*database, people::Subject::verdicts);
+    Journal journal(*database, day);
+    journal.say(people::SameSaid{journal.named(one.value), journal.named(other.value), is_same});
     Statement(*database,
-              "INSERT INTO verdict (one_id, other_id, is_same, said)"
-              " SELECT ?1, ?2, ?3, coalesce(max(said), 0) + 1 FROM verdict WHERE true"
+              "INSERT INTO verdict (one_id, other_id, is_same, said) VALUES (?1, ?2, ?3, ?4)"
               " ON CONFLICT (one_id, other_id) DO UPDATE SET is_same = excluded.is_same, said = excluded.said")
-        .bind(std::min(one, other).value, std::max(one, other).value, is_same)
+        .bind(std::min(one, other).value, std::max(one, other).value, is_same, journal.last_rank())
         .run();
+    store_sum(*database, people::Subject::verdicts);
     settle_families(*database);
     transaction.commit();
 }

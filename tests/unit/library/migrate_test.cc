@@ -9,10 +9,13 @@
 #include "base/invariant.h"
 #include "library/database.h"
 #include "library/intake.h"
+#include "library/journal.h"
+#include "library/journal_begun.h"
 #include "library/library.h"
 #include "library/marks.h"
 #include "library/players.h"
 #include "library/statement.h"
+#include "library/syllabi.h"
 #include "sample.h"
 #include "support/scratch.h"
 
@@ -29,6 +32,13 @@ std::vector<Migration> with_next(std::string_view sql) {
     return steps;
 }
 
+// Which made the journal.
+int journal_version() {
+    for (const Migration& step : library::migrations())
+        if (library::makes_journal(step)) return step.version;
+    return 0;
+}
+
 int newest() { return library::migrations().back().version; }
 
 void make_library_of_two(const std::filesystem::path& file) {
@@ -41,7 +51,12 @@ void make_library_of_two(const std::filesystem::path& file) {
 // As a gamut of that version left it: two tunes, and something said in every table a person fills.
 void make_library_of_version(const std::filesystem::path& file, int version) {
     const Database old(file, Access::write);
-    library::migrate(old, library::migrations().first(static_cast<std::size_t>(version)));
+    const auto upgrade = [&](int to) {
+        library::migrate(old, library::migrations().first(static_cast<std::size_t>(to)));
+    };
+    // From then on nothing is said but by the journal, and what was said before is in it.
+    const int without_journal = std::min(version, journal_version() - 1);
+    upgrade(without_journal);
     old.exec(
         "INSERT INTO file VALUES (1, '/tunes/a.abc', 'a.abc', 100, 1, 9, 'hash', 0);"
         "INSERT INTO tune (id) VALUES (1), (2); INSERT INTO note_set VALUES (1, 0, 0);"
@@ -74,6 +89,11 @@ void make_library_of_version(const std::filesystem::path& file, int version) {
     if (version >= 10)
         old.exec(
             "INSERT INTO tune_rhythm VALUES (1, 'hornpipe', 1); INSERT INTO tune_key VALUES (1, 'E', 'minor', 2);");
+    if (version >= 5)
+        old.exec(
+            "INSERT INTO syllabus VALUES (1, 'mon', 'Mon', 'planned again', 'planned'), (2, 'tue', 'Tue', 'once', "
+            "NULL);");
+    upgrade(version);
     INVARIANT(old.number("PRAGMA user_version") == version);
 }
 
@@ -168,7 +188,29 @@ TEST_CASE("migrate: what a person said to an older gamut is there afterwards", "
         library::Players change = library::Players::change(scratch / "l.db");
         REQUIRE(change.take_back(ina.player.id).size() == 1);  // the exclusion, said last
         CHECK_FALSE(change.said_of(ina.player.id, {2}).excluded);
+        REQUIRE(change.take_back(ina.player.id).size() == 1);  // then the wish, then two events said in one go
+        CHECK_FALSE(change.said_of(ina.player.id, {1}).wished);
+        REQUIRE(change.take_back(ina.player.id).size() == 2);
+        CHECK(change.said_of(ina.player.id, {1}).events.empty());
+        CHECK(change.take_back(ina.player.id).empty());
     }
+}
+
+TEST_CASE("migrate: what was said before there was a journal stands in it, in order", "[library][migrate]") {
+    const support::Scratch scratch;
+    make_library_of_version(scratch / "l.db", journal_version() - 1);
+    library::Intake::open(scratch / "l.db").close();
+    std::string kinds;
+    for (const people::Link& link : library::journal_of(scratch / "l.db"))
+        kinds += std::string(people::kind_of(people::read_saying(*link.words).words)) + " ";
+    CHECK(kinds == "tag count rhythm key same term term term player event event wish unwanted ");
+    CHECK(library::faults_of_journal(scratch / "l.db").empty());
+    CHECK(library::kept_syllabus(scratch / "l.db", "mon")->text == "planned again");
+    const auto was = [](const std::string&, const std::string& before) { return before; };
+    CHECK(library::take_back_syllabus(scratch / "l.db", "mon", was)->text == "planned");
+    CHECK_FALSE(library::take_back_syllabus(scratch / "l.db", "tue", was));
+    library::rebuild_kept(scratch / "l.db");
+    CHECK(library::Library::open_existing(scratch / "l.db").tune_by_id({1})->rhythm->value == "hornpipe");
 }
 
 TEST_CASE("migrate: a table that is made anew keeps every column of every row", "[library][migrate]") {
