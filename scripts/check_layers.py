@@ -25,7 +25,7 @@ ROOMS = {
     "planner": "base music tune",
     "syllabus": "base music tune planner",
     "importer": "base music tune people abc analysis library",
-    "report": "base music tune instruments hands repertoire planner syllabus",
+    "report": "base music tune people instruments hands repertoire planner syllabus",
     "cli": "base music tune people instruments abc analysis hands repertoire library planner syllabus importer report",
 }
 ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}

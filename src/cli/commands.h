@@ -314,9 +314,15 @@ private:
     int restore();
     int salvage();
     int compact();
+    int export_said();  // library_journal.cc, and so below
+    int import_said();
+    int said();
+    int take_back();
+    int rebuild();
 
     std::vector<std::pair<CLI::App*, int (LibraryCommand::*)()>> words_;
     std::string file_, library_;
+    std::size_t limit_ = 20;
     Format format_;
 };
 

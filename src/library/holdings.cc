@@ -3,6 +3,9 @@
 
 #include <sys/stat.h>
 
+#include <algorithm>
+#include <set>
+
 #include "base/failure.h"
 #include "library/backup.h"
 #include "library/database.h"
@@ -29,13 +32,18 @@ public:
 
     void flaw(Part part, std::string sentence) { soundness_.flaws.push_back({part, std::move(sentence)}); }
 
+    bool is_told(const std::string& fault) const {
+        return std::any_of(told_.begin(), told_.end(),
+                           [&](const std::string& told) { return told.find(fault) != std::string::npos; });
+    }
+
     // What any of the commands may meet ends this part alone.
     template <typename Read>
     void at(Part part, const std::string& what, Read read) {
         try {
             read();
         } catch (const base::Failure& failure) {
-            flaw(part, what + ": " + failure.what());
+            if (told_.insert(failure.what()).second) flaw(part, what + ": " + failure.what());
         } catch (const std::exception& unreadable) {
             flaw(part, what + ": " + unreadable.what());
         }
@@ -56,14 +64,21 @@ public:
         });
     }
 
+    void texts(const Database& database) {
+        at(Part::computed, "ABC", [&] {
+            Statement rows(database,
+                           "SELECT own_tune_id FROM setting WHERE id NOT IN (SELECT setting_id FROM abc) ORDER BY 1");
+            while (rows.step()) flaw(Part::computed, "tune " + std::to_string(rows.number(0)) + " has no ABC");
+        });
+    }
+
     void computed(const Library& library) {
         at(Part::computed, "settings", [&] {
             Selection all;
             all.settings = true;
             for (const tune::TuneRecord& record : library.select_tunes(all).rows) {
                 ++soundness_.settings;
-                if (!library.abc_of(record.setting))
-                    flaw(Part::computed, "tune " + std::to_string(record.own.value) + " has no ABC");
+                library.abc_of(record.setting);
             }
         });
         at(Part::computed, "melodies", [&] {
@@ -90,7 +105,12 @@ public:
             }
         });
         at(Part::said, "journal", [&] {
-            for (const std::string& fault : faults_of_journal(file_)) flaw(Part::said, fault);
+            soundness_.is_journal_sound = false;
+            const JournalFaults faults = faults_of_journal(file_);
+            for (const std::string& fault : faults.said) flaw(Part::said, fault);
+            for (const std::string& fault : faults.kept)
+                if (!is_told(fault)) flaw(Part::said, fault);
+            soundness_.is_journal_sound = faults.said.empty();
         });
         at(Part::said, "terms", [&] {
             for (const KeptSyllabus& kept : kept_syllabi(file_))
@@ -104,6 +124,7 @@ public:
 private:
     fs::path file_;
     Soundness& soundness_;
+    std::set<std::string> told_;  // what one fault keeps several parts from is told once
 };
 
 }  // namespace
@@ -135,10 +156,11 @@ Soundness look_through(const fs::path& file, const std::function<void(const std:
     Look look(file, soundness);
     const auto database = open_existing_library(file, Access::read);
     look.pages(*database);
+    look.texts(*database);
     look.at(Part::file, "library", [&] {
         const Library library = Library::open_existing(file);
-        look.computed(library);
         look.said(library, read_term);
+        look.computed(library);
     });
     return soundness;
 }

@@ -45,6 +45,8 @@ struct Soundness {
     std::int64_t settings = 0;  // read, gone ones included
     std::int64_t sayings = 0;   // events, wishes, exclusions, tags, counts, verdicts and terms that were read
 
+    bool is_journal_sound = true;  // what was said is whole, and rebuild_kept makes anew what is worked out from it
+
     bool is_sound() const noexcept { return flaws.empty(); }
 };
 

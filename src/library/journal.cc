@@ -2,13 +2,17 @@
 #include "library/journal.h"
 
 #include <algorithm>
+#include <fstream>
 #include <map>
 #include <set>
 
 #include "base/failure.h"
+#include "base/source_file.h"
 #include "library/existing_library.h"
 #include "library/families.h"
 #include "library/journal_rows.h"
+#include "library/library_file.h"
+#include "people/last_go.h"
 
 namespace library {
 
@@ -46,10 +50,100 @@ std::vector<std::string> faults_in(const Database& database) {
     return faults;
 }
 
+// Said elsewhere of a tune that is not here.
+std::int64_t sayings_waiting(const Database& database) {
+    TunesHere here(database);
+    const std::vector<people::Entry> entries = entries_of(database);
+    return std::count_if(entries.begin(), entries.end(), [&](const people::Entry& entry) {
+        const people::NamedTune* tune = people::tune_of(entry.saying.words);
+        return entry.is_from_elsewhere && tune != nullptr && here(*tune).value == 0;
+    });
+}
+
+std::string earlier_export(const std::filesystem::path& file) {
+    if (!std::filesystem::is_regular_file(std::filesystem::symlink_status(file)))
+        throw base::Failure("write", file.string(), "it is there already and is no ordinary file");
+    return base::read_bytes(file.string());
+}
+
+std::vector<people::Link> read_export(const std::string& text, const std::filesystem::path& file) {
+    try {
+        return people::read_journal(text);
+    } catch (const people::SayingFault& fault) {
+        throw base::Failure("write", file.string(),
+                            std::string("it is there already and is no earlier export: ") + fault.what());
+    }
+}
+
+// So that nothing is lost when one takes the place of the other.
+void require_all_in(std::span<const people::Link> earlier, std::span<const people::Link> now,
+                    const std::filesystem::path& file) {
+    std::set<people::Seal> seals;
+    for (const people::Link& link : now) seals.insert(link.seal);
+    const auto missing = std::count_if(earlier.begin(), earlier.end(),
+                                       [&](const people::Link& link) { return !seals.contains(link.seal); });
+    if (missing > 0)
+        throw base::Failure("write", file.string(),
+                            "something is said in it that this library does not have (" + std::to_string(missing) +
+                                "); gamut library import brings it in");
+}
+
+void write_whole(const std::filesystem::path& file, const std::string& text) {
+    std::ofstream stream(file, std::ios::binary);
+    stream << text;
+    if (!stream.flush()) throw base::Failure("write", file.string(), "the disk did not take all of it");
+}
+
 }  // namespace
 
 std::vector<people::Link> journal_of(const std::filesystem::path& file) {
     return links_of(*open_existing_library(file, Access::read));
+}
+
+std::vector<people::Entry> all_said(const std::filesystem::path& file) {
+    return entries_of(*open_existing_library(file, Access::read));
+}
+
+std::vector<people::Entry> take_back_last(const std::filesystem::path& file, std::optional<base::Date> day) {
+    const auto database = open_existing_library(file, Access::write);
+    Transaction transaction(*database);
+    const std::vector<people::Entry> entries = entries_of(*database);
+    std::vector<people::Entry> last;
+    people::TakenBack back;
+    for (const people::Entry* entry : people::last_go(entries)) {
+        if (const auto* term = std::get_if<people::TermSaid>(&entry->saying.words))
+            throw base::Failure("take back", "what was said last",
+                                "it is the term \"" + term->name + "\"; gamut syllabus takes that back by its name");
+        last.push_back(*entry);
+        back.sayings.push_back(entry->seal);
+    }
+    if (last.empty()) return last;
+    Journal(*database, day).say(std::move(back));
+    make_all_anew(*database);
+    transaction.commit();
+    return last;
+}
+
+std::int64_t export_journal(const std::filesystem::path& file, const std::filesystem::path& to) {
+    const std::vector<people::Link> links = journal_of(file);
+    if (const auto faults = people::faults_of(links); !faults.empty())
+        throw base::Failure(
+            "write", to.string(),
+            "what people said is damaged (" + faults.front().what + "); gamut library check tells more");
+    const std::string text = people::write_journal(links);
+    const auto number = static_cast<std::int64_t>(links.size());
+    UnfinishedFile made(to);
+    if (std::filesystem::exists(std::filesystem::symlink_status(to))) {
+        const std::string there = earlier_export(to);
+        if (there == text) return number;
+        require_all_in(read_export(there, to), links, to);
+        write_whole(made.path(), text);
+        made.take_place();
+        return number;
+    }
+    write_whole(made.path(), text);
+    if (!made.take_name()) throw base::Failure("write", to.string(), "it is there already; only a new file is written");
+    return number;
 }
 
 TakenIn take_in_journal(const std::filesystem::path& file, std::span<const people::Link> links) {
@@ -82,11 +176,15 @@ TakenIn take_in_journal(const std::filesystem::path& file, std::span<const peopl
             ++taken.erased;
         }
     }
-    if (taken == TakenIn{}) return taken;
+    if (taken == TakenIn{}) {
+        taken.waiting = sayings_waiting(*database);
+        return taken;
+    }
     Statement(*database, "UPDATE journal_head SET sayings = ?1, clock = ?2 WHERE id = 1")
         .bind(static_cast<std::int64_t>(all.size()), clock)
         .run();
     make_all_anew(*database);
+    taken.waiting = sayings_waiting(*database);
     transaction.commit();
     if (taken.erased > 0) database->exec_unless_busy("VACUUM");
     return taken;
@@ -105,25 +203,27 @@ std::vector<std::string> copies_beside(const std::filesystem::path& file) {
     return copies;
 }
 
-void rebuild_kept(const std::filesystem::path& file) {
+std::int64_t rebuild_kept(const std::filesystem::path& file) {
     const auto database = open_existing_library(file, Access::write);
     Transaction transaction(*database);
     if (const std::vector<std::string> faults = faults_in(*database); !faults.empty())
         throw base::Failure("read", database->file(), "what people said is damaged: " + faults.front());
     make_all_anew(*database);
+    const std::int64_t sayings = database->number("SELECT count(*) FROM saying");
     transaction.commit();
+    return sayings;
 }
 
-std::vector<std::string> faults_of_journal(const std::filesystem::path& file) {
+JournalFaults faults_of_journal(const std::filesystem::path& file) {
     const auto database = open_existing_library(file, Access::read);
     database->exec("BEGIN");
-    std::vector<std::string> faults = faults_in(*database);
+    JournalFaults faults{faults_in(*database), {}};
     for (const people::Subject subject : kSubjects) {
         const std::string of(subject_token(subject));
         try {
             require_sound(*database, subject);
         } catch (const base::Failure&) {
-            faults.push_back("what is kept of " + of + " has changed by itself");
+            faults.kept.push_back("what is kept of " + of + " has changed by itself");
         }
     }
     return faults;

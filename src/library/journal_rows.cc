@@ -197,15 +197,17 @@ tune::TuneId TunesHere::operator()(const people::NamedTune& tune) {
     return {found == by_title_.end() ? 0 : found->second};
 }
 
-std::vector<people::Entry> entries_of(const Database& database, Subject subject) {
+namespace {
+
+template <typename IsWanted>
+std::vector<people::Entry> entries_that(const Database& database, IsWanted is_wanted) {
     std::vector<people::Entry> entries;
     Statement rows(database, "SELECT id, seal, is_from_elsewhere, kind, words FROM saying ORDER BY clock, seal");
     std::int64_t rank = 0;
     while (rows.step()) {
         ++rank;
         if (rows.is_null(3)) continue;  // erased
-        const Subject of = people::subject_of(rows.text(3));
-        if (of != subject && of != Subject::journal) continue;
+        if (!is_wanted(people::subject_of(rows.text(3)))) continue;
         people::Entry entry{rows.number(0), rank, std::string(rows.text(1)), rows.number(2) != 0, {}};
         try {
             entry.saying = people::read_saying(rows.text(4));
@@ -216,6 +218,16 @@ std::vector<people::Entry> entries_of(const Database& database, Subject subject)
         entries.push_back(std::move(entry));
     }
     return entries;
+}
+
+}  // namespace
+
+std::vector<people::Entry> entries_of(const Database& database, Subject subject) {
+    return entries_that(database, [&](Subject of) { return of == subject || of == Subject::journal; });
+}
+
+std::vector<people::Entry> entries_of(const Database& database) {
+    return entries_that(database, [](Subject) { return true; });
 }
 
 people::Kept fold_journal(const Database& database, Subject subject) {

@@ -64,8 +64,9 @@ private:
     std::unordered_map<std::string, std::int64_t> by_title_;  // of one tune alone
 };
 
-// In order, of one subject and Subject::journal. Throws Failure for a row that cannot be read.
+// In order, of one subject and Subject::journal, or all. Throws Failure for a row that cannot be read.
 std::vector<people::Entry> entries_of(const Database& database, people::Subject subject);
+std::vector<people::Entry> entries_of(const Database& database);
 people::Kept fold_journal(const Database& database, people::Subject subject);
 
 std::vector<people::Link> links_of(const Database& database);

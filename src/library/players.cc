@@ -71,29 +71,6 @@ std::optional<SaidOfTune> said_of_tune(const people::Words& words) {
     return std::nullopt;
 }
 
-const people::NamedTune* tune_named_in(const people::Words& words) {
-    return std::visit(
-        [](const auto& said) -> const people::NamedTune* {
-            if constexpr (requires { said.tune; })
-                return &said.tune;
-            else
-                return nullptr;
-        },
-        words);
-}
-
-// Whom a saying is about, if it is about a player.
-const Seal* player_in(const people::Words& words) {
-    return std::visit(
-        [](const auto& said) -> const Seal* {
-            if constexpr (requires { said.player; })
-                return &said.player;
-            else
-                return nullptr;
-        },
-        words);
-}
-
 }  // namespace
 
 class Players::Change {
@@ -285,7 +262,7 @@ void Players::remove(tune::PlayerId player) {
     };
     std::vector<Seal> all;
     for (const people::Entry& entry : entries) {
-        const Seal* of = player_in(entry.saying.words);
+        const Seal* of = people::player_of(entry.saying.words);
         if (is_of_player(entry.seal) || (of != nullptr && is_of_player(*of))) all.push_back(entry.seal);
     }
     change_->journal.erase(all);
@@ -349,7 +326,7 @@ std::vector<TakenBack> Players::take_back(tune::PlayerId player) {
     const auto family_of = [&](const people::Entry& entry) {
         std::int64_t id = said_of_tune(entry.saying.words)->tune;
         if (entry.is_from_elsewhere)
-            if (const auto* named = tune_named_in(entry.saying.words)) id = here(*named).value;
+            if (const auto* named = people::tune_of(entry.saying.words)) id = here(*named).value;
         const Reset reset(family);
         return tune::TuneId{family.bind(id).step() ? family.number(0) : id};
     };

@@ -1,4 +1,4 @@
-// Tested by fold_test.cc, and by rebuild_test.cc against tables that are changed one saying at a time.
+// Tested by fold_test.cc. rebuild_test.cc of the library holds it against tables changed one saying at a time.
 #include "people/fold.h"
 
 #include <algorithm>
@@ -8,23 +8,12 @@
 #include <utility>
 #include <vector>
 
+#include "people/last_go.h"
 #include "tune/tag.h"
 
 namespace people {
 
 namespace {
-
-using Seals = std::unordered_set<Seal>;
-
-// What was taken back and not given again. Whoever takes something back comes after it.
-Seals undone_in(std::span<const Entry> entries) {
-    Seals undone;
-    for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry)
-        if (const auto* words = std::get_if<TakenBack>(&entry->saying.words);
-            words != nullptr && !undone.contains(entry->seal))
-            undone.insert(words->sayings.begin(), words->sayings.end());
-    return undone;
-}
 
 class Fold {
 public:
@@ -193,7 +182,7 @@ private:
 }  // namespace
 
 Kept fold(std::span<const Entry> entries, const TuneHere& here) {
-    const Seals undone = undone_in(entries);
+    const std::unordered_set<Seal> undone = undone_in(entries);
     Fold fold(here);
     for (const Entry& entry : entries)
         if (!undone.contains(entry.seal)) fold.take(entry);

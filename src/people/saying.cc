@@ -336,6 +336,28 @@ bool is_known_kind(std::string_view kind) noexcept {
 
 std::string_view kind_of(const Words& words) noexcept { return kKinds[words.index()].token; }
 
+const NamedTune* tune_of(const Words& words) noexcept {
+    return std::visit(
+        [](const auto& said) -> const NamedTune* {
+            if constexpr (requires { said.tune; })
+                return &said.tune;
+            else
+                return nullptr;
+        },
+        words);
+}
+
+const Seal* player_of(const Words& words) noexcept {
+    return std::visit(
+        [](const auto& said) -> const Seal* {
+            if constexpr (requires { said.player; })
+                return &said.player;
+            else
+                return nullptr;
+        },
+        words);
+}
+
 std::string write_saying(const Saying& saying, std::string_view salt) {
     Json json = {{"said", kind_of(saying.words)}};
     if (saying.day) json["day"] = base::to_string(*saying.day);

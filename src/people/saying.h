@@ -162,6 +162,10 @@ Subject subject_of(std::string_view kind) noexcept;  // `journal` for a kind tha
 std::string_view kind_of(const Words& words) noexcept;
 bool is_known_kind(std::string_view kind) noexcept;
 
+// What a saying is of, where it is of one tune, or of a player: `nullptr` where it is not.
+const NamedTune* tune_of(const Words& words) noexcept;
+const Seal* player_of(const Words& words) noexcept;
+
 // Why a text is no saying, in a few words for a sentence about the journal.
 class SayingFault : public std::runtime_error {
 public:

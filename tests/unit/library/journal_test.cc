@@ -2,7 +2,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <fstream>
+
 #include "base/failure.h"
+#include "base/source_file.h"
 #include "kept_tables.h"
 #include "library/database.h"
 #include "library/intake.h"
@@ -36,7 +39,9 @@ struct JournalShelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
 
-    JournalShelf() { store_book(file, {setting_of("1", "Lamp", 11), setting_of("2", "Rope", 22), setting_of("3", "Net", 33)}); }
+    JournalShelf() {
+        store_book(file, {setting_of("1", "Lamp", 11), setting_of("2", "Rope", 22), setting_of("3", "Net", 33)});
+    }
 
     Library read() const { return Library::open_existing(file); }
     void exec(const std::string& sql) const { library::Database(file, library::Access::write).exec(sql); }
@@ -99,7 +104,7 @@ TEST_CASE("journal: into a library of the same tunes under other ids, by melody 
     const auto other = shelf.scratch / "other.db";
     // Lamp is retitled, Net is another melody under its title, Rope comes later.
     store_book(other, {setting_of("1", "First", 77), setting_of("2", "Lantern", 11), setting_of("3", "Net", 34)});
-    CHECK(library::take_in_journal(other, links) == library::TakenIn{8, 0});
+    CHECK(library::take_in_journal(other, links) == library::TakenIn{8, 0, 1});
     const Library library = Library::open_existing(other);
     CHECK(library.tune_by_id({2})->tags == std::vector<std::string>{"Wedding"});
     CHECK(library.tune_by_id({2})->key == music::parse_key("Em"));
@@ -149,7 +154,7 @@ TEST_CASE("journal: a forgotten player leaves a gap that is declared, and no wor
     store_book(other, {setting_of("1", "Net", 33)});
     library::take_in_journal(other, copy);
     REQUIRE(Library::open_existing(other).players().size() == 1);
-    CHECK(library::take_in_journal(other, links) == library::TakenIn{2, 3});
+    CHECK(library::take_in_journal(other, links) == library::TakenIn{2, 3, 3});
     CHECK(Library::open_existing(other).players().empty());
     CHECK(shelf.scratch.read("other.db").find("Ina") == std::string::npos);
 }
@@ -171,7 +176,8 @@ TEST_CASE("journal: a row that changed by itself is told, and can be made anew",
         shelf.say();
         const std::string kept = support::kept_tables(shelf.file);
         shelf.exec(sql);
-        CHECK(library::faults_of_journal(shelf.file).size() == 1);
+        CHECK(library::faults_of_journal(shelf.file).said.empty());
+        CHECK(library::faults_of_journal(shelf.file).kept.size() == 1);
         const auto ask_all = [&] {
             const Library library = shelf.read();
             library.marks();
@@ -224,4 +230,63 @@ TEST_CASE("journal: links that are not as they were sealed are not taken in", "[
     store_book(other, {setting_of("1", "Lamp", 11)});
     CHECK_THROWS_AS(library::take_in_journal(other, links), base::Failure);
     CHECK(library::journal_of(other).empty());
+}
+
+TEST_CASE("journal: what was said last is taken back, of whatever, go by go", "[library][journal]") {
+    const JournalShelf shelf;
+    shelf.say();
+    library::say_same(shelf.file, {2}, {3}, true);
+    const auto day = base::read_date("2026-12-01");
+    auto last = library::take_back_last(shelf.file, day);
+    REQUIRE(last.size() == 1);
+    CHECK(people::kind_of(last[0].saying.words) == "same");
+    CHECK(shelf.read().verdicts().size() == 1);
+    CHECK(library::take_back_last(shelf.file, day).size() == 3);  // Ina, what she knows, her wish
+    CHECK(shelf.read().players().empty());
+    CHECK_THROWS_WITH(library::take_back_last(shelf.file, day), Catch::Contains("the term \"Mon\""));
+    CHECK(library::faults_of_journal(shelf.file).empty());
+    CHECK(library::all_said(shelf.file).back().saying.day == day);
+}
+
+TEST_CASE("journal: a file holds it, is brought up to date, and loses nothing", "[library][journal]") {
+    const JournalShelf shelf;
+    const auto to = shelf.scratch / "said.jsonl";
+    shelf.say();
+    CHECK(library::export_journal(shelf.file, to) == 8);
+    const std::string text = base::read_bytes(to.string());
+    CHECK(people::read_journal(text) == library::journal_of(shelf.file));
+    CHECK((std::filesystem::status(to).permissions() & std::filesystem::perms::mask) ==
+          (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
+
+    CHECK(library::export_journal(shelf.file, to) == 8);
+    CHECK(base::read_bytes(to.string()) == text);
+    library::say_same(shelf.file, {2}, {3}, true);
+    CHECK(library::export_journal(shelf.file, to) == 9);
+    CHECK(base::read_bytes(to.string()).starts_with(text));
+
+    // Of another library, with something this one has never heard.
+    const JournalShelf other;
+    other.say();
+    CHECK_THROWS_WITH(library::export_journal(other.file, to), Catch::Contains("that this library does not have (9)"));
+    std::ofstream(shelf.scratch / "diary.txt") << "Tuesday\n";
+    CHECK_THROWS_WITH(library::export_journal(shelf.file, shelf.scratch / "diary.txt"),
+                      Catch::Contains("no earlier export"));
+    CHECK(base::read_bytes((shelf.scratch / "diary.txt").string()) == "Tuesday\n");
+    CHECK_THROWS_AS(library::export_journal(shelf.file, shelf.file), base::Failure);
+}
+
+TEST_CASE("journal: what was said of a tune that is not here waits for it", "[library][journal]") {
+    const JournalShelf shelf;
+    shelf.say();
+    const auto links = library::journal_of(shelf.file);
+    const std::filesystem::path empty = shelf.scratch / "empty.db";
+    store_book(empty, {});
+    const library::TakenIn taken = library::take_in_journal(empty, links);
+    CHECK(taken.added == 8);
+    CHECK(taken.waiting == 5);  // the verdict names two tunes, a term none
+    CHECK(Library::open_existing(empty).marks().empty());
+    store_book(empty, {setting_of("1", "Lamp", 11), setting_of("2", "Rope", 22), setting_of("3", "Net", 33)});
+    CHECK(library::take_in_journal(empty, links) == library::TakenIn{});
+    CHECK(Library::open_existing(empty).marks().size() == 2);
+    CHECK(Library::open_existing(empty).players().size() == 1);
 }

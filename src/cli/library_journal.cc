@@ -1,0 +1,87 @@
+// `gamut library export`, `import`, `said`, `take-back` and `rebuild`: all that people said, as a whole.
+#include "base/failure.h"
+#include "cli/commands.h"
+#include "cli/text_file.h"
+#include "library/journal.h"
+#include "report/journal_page.h"
+#include "report/words.h"
+
+namespace cli {
+
+namespace {
+
+std::string sayings(std::int64_t number) { return report::counted(number, "saying", "sayings"); }
+
+report::Document sentence(std::string text) { return {{report::Paragraph{std::move(text)}}}; }
+
+}  // namespace
+
+int LibraryCommand::export_said() {
+    require_file();
+    const std::filesystem::path library = library_file(library_);
+    if (file_ == "-") {
+        write_answer(people::write_journal(library::journal_of(library)));
+        return kDone;
+    }
+    const std::int64_t number = library::export_journal(library, file_);
+    write_answer(sentence(file_ + " holds all that was said: " + sayings(number) + "."));
+    return kDone;
+}
+
+int LibraryCommand::import_said() {
+    require_file();
+    std::vector<people::Link> links;
+    try {
+        links = people::read_journal(text_of_file(file_));
+    } catch (const people::SayingFault& fault) {
+        throw base::Failure("take in", file_, fault.what());
+    }
+    const library::TakenIn taken = library::take_in_journal(library_file(library_), links);
+    has_kept_ = taken.added > 0 || taken.erased > 0;
+    report::Document document =
+        sentence(taken.added == 0 ? "Nothing in " + file_ + " is new: all of it was said here already."
+                                  : sayings(taken.added) + " taken in; " +
+                                        std::to_string(static_cast<std::int64_t>(links.size()) - taken.added) +
+                                        " were here already.");
+    if (taken.erased > 0)
+        document.blocks.emplace_back(
+            report::Paragraph{sayings(taken.erased) + " had been erased there, and now are here too."});
+    if (taken.waiting > 0)
+        document.blocks.emplace_back(report::Paragraph{
+            sayings(taken.waiting) + (taken.waiting == 1 ? " is of a tune that is" : " are of tunes that are") +
+            " not here yet: gamut import brings the tunes, and then what was said of them holds."});
+    write_answer(document);
+    return kDone;
+}
+
+int LibraryCommand::said() {
+    const std::vector<people::Entry> entries = library::all_said(library_file(library_));
+    const report::JournalPage page{entries, limit_};
+    if (format_.json)
+        write_answer(report::said_json(page));
+    else
+        write_answer(report::describe_said(page));
+    return kDone;
+}
+
+int LibraryCommand::take_back() {
+    const std::filesystem::path library = library_file(library_);
+    const report::PlayerNames names = report::names_of_players(library::all_said(library));
+    const std::vector<people::Entry> last = library::take_back_last(library, today());
+    if (last.empty()) {
+        write_answer(sentence("There is nothing to take back."));
+        return kDoneInPart;
+    }
+    has_kept_ = true;
+    write_answer(report::describe_taken_back(last, names));
+    return kDone;
+}
+
+int LibraryCommand::rebuild() {
+    const std::int64_t number = library::rebuild_kept(library_file(library_));
+    has_kept_ = true;
+    write_answer(sentence("Made anew from all that was said: " + sayings(number) + "."));
+    return kDone;
+}
+
+}  // namespace cli
