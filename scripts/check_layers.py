@@ -21,12 +21,13 @@ ROOMS = {
     "hands": "base music tune instruments analysis",
     "repertoire": "base music tune instruments analysis hands",
     "people": "base music tune",
-    "library": "base music tune people",
+    "collection": "base music tune people",
+    "library": "base music tune people collection",
     "planner": "base music tune",
     "syllabus": "base music tune planner",
-    "importer": "base music tune people abc analysis library",
+    "importer": "base music tune people collection abc analysis library",
     "report": "base music tune people instruments hands repertoire planner syllabus",
-    "cli": "base music tune people instruments abc analysis hands repertoire library planner syllabus importer report",
+    "cli": "base music tune people collection instruments abc analysis hands repertoire library planner syllabus importer report",
 }
 ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}
 

@@ -7,6 +7,7 @@
 #include <unordered_map>
 
 #include "base/failure.h"
+#include "library/keys_stored.h"
 #include "library/said_kinds.h"
 #include "library/statement.h"
 
@@ -44,14 +45,6 @@ std::vector<std::string> words_in(std::string_view text) {
     return words;
 }
 
-// `A dorian,A minor`.
-std::vector<music::Key> keys_in(std::string_view text) {
-    std::vector<music::Key> keys;
-    for (const std::string& word : words_in(text))
-        if (const auto key = music::parse_stated_key(word)) keys.push_back(key->key);
-    return keys;
-}
-
 music::NoteSet notes(const Statement& row, int column) {
     return {static_cast<std::uint64_t>(row.number(column)), static_cast<std::uint64_t>(row.number(column + 1))};
 }
@@ -61,7 +54,7 @@ music::NoteSet notes(const Statement& row, int column) {
 void read_headline(const Statement& row, tune::TuneRecord& record) {
     const std::vector<music::Key> keys = row.is_null(29)
                                              ? std::vector<music::Key>()
-                                             : keys_in(std::string(row.text(29)) + " " + std::string(row.text(30)));
+                                             : keys_stored(std::string(row.text(29)) + " " + std::string(row.text(30)));
     if (keys.empty()) return;
     record.key = keys.front();
     const bool is_stated =
@@ -82,7 +75,7 @@ tune::TuneRecord record_in(const Statement& row) {
     record.rhythm_stated = row.optional_text(7);
     record.meter = row.text(8);
     record.key_stated = row.text(9);
-    record.key_candidates = keys_in(row.text(10));
+    record.key_candidates = keys_stored(row.text(10));
     record.key_decided = row.number(11) != 0;
     record.needed = notes(row, 12);
     record.ornaments = notes(row, 14);
@@ -95,7 +88,7 @@ tune::TuneRecord record_in(const Statement& row) {
     record.own = {row.number(22)};
     record.rhythm_possible = words_in(row.text(23));
     record.form = row.text(24);
-    record.part_keys = keys_in(row.text(25));
+    record.part_keys = keys_stored(row.text(25));
     record.largest_leap = row.optional_number(26);
     record.key_in_force = row.optional_text(27);
     read_headline(row, record);

@@ -1,39 +1,52 @@
 // Tested by tunes_that_test.cc.
 #include <algorithm>
 
+#include "collection/sieve.h"
+#include "collection/sort_order.h"
 #include "library/database.h"
 #include "library/library.h"
 #include "library/records.h"
-#include "library/sieve.h"
-#include "library/sort_order.h"
+#include "library/sheets.h"
 
 namespace library {
 
-Answer Library::select_tunes(const Selection& selection) const {
-    Sifting sifting = sift(*database_, selection);
+namespace {
+
+// The rows of `sifting` as they are to be shown: settings of `sheet`.
+std::vector<std::int64_t> settings_in_order(const Database& database, const collection::Sheet& sheet,
+                                            collection::Sifting& sifting, const Selection& selection) {
+    std::vector<collection::Sifted>& passed = sifting.passed;
     std::vector<std::int64_t> settings;
-    settings.reserve(sifting.passed.size());
+    settings.reserve(passed.size());
     if (selection.sort == Sort::heard && selection.goes) {
-        std::sort(sifting.passed.begin(), sifting.passed.end(),
-                  [](const Sifted& a, const Sifted& b) { return a.rank < b.rank; });
+        std::sort(passed.begin(), passed.end(), [](const auto& a, const auto& b) { return a.rank < b.rank; });
         const auto most =
             static_cast<std::size_t>(std::max<std::int64_t>(selection.limit.value_or(sifting.tally.matched), 0));
-        sifting.passed.resize(std::min(sifting.passed.size(), most));
-        for (const Sifted& row : sifting.passed) settings.push_back(row.setting);
-        return {std::move(sifting.tally), records_of(*database_, settings)};
+        passed.resize(std::min(passed.size(), most));
+        for (const collection::Sifted& row : passed) settings.push_back(sheet.settings[row.row].value);
+        return settings;
     }
-    for (const Sifted& row : sifting.passed) settings.push_back(row.setting);
+    for (const collection::Sifted& row : passed) settings.push_back(sheet.settings[row.row].value);
     std::sort(settings.begin(), settings.end());
-    return {std::move(sifting.tally),
-            records_of(*database_, in_order(*database_, settings, selection.sort, selection.limit))};
+    return settings_sorted(database, settings, selection.sort, selection.limit);
+}
+
+}  // namespace
+
+Answer Library::select_tunes(const Selection& selection) const {
+    const collection::Sheet sheet = sheet_for(*database_, selection);
+    collection::Sifting sifting = collection::sift(sheet, selection);
+    const std::vector<std::int64_t> settings = settings_in_order(*database_, sheet, sifting, selection);
+    return {std::move(sifting.tally), records_of(*database_, settings)};
 }
 
 NotesAnswer Library::select_notes(const Selection& selection) const {
-    Sifting sifting = sift(*database_, selection);
+    const collection::Sheet sheet = sheet_for(*database_, selection);
+    collection::Sifting sifting = collection::sift(sheet, selection);
     NotesAnswer answer{std::move(sifting.tally), {}};
     answer.rows.reserve(sifting.passed.size());
-    for (const Sifted& row : sifting.passed)
-        answer.rows.push_back({{row.tune}, {row.setting}, row.needed, row.has_other_notes});
+    for (const collection::Sifted& row : sifting.passed)
+        answer.rows.push_back({row.tune, sheet.settings[row.row], row.needed, row.has_other_notes});
     return answer;
 }
 

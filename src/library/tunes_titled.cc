@@ -5,7 +5,7 @@
 #include "library/database.h"
 #include "library/library.h"
 #include "library/records.h"
-#include "library/sort_order.h"
+#include "library/sheets.h"
 #include "library/statement.h"
 #include "tune/title.h"
 
@@ -31,7 +31,7 @@ std::vector<tune::TuneRecord> Library::tunes_titled(std::string_view title) cons
     std::vector<std::int64_t> settings;
     for (const auto& [tune, setting] : exactly.empty() ? partly : exactly) settings.push_back(setting);
     std::sort(settings.begin(), settings.end());
-    return records_of(*database_, in_order(*database_, settings, Sort::title, std::nullopt));
+    return records_of(*database_, settings_sorted(*database_, settings, Sort::title, std::nullopt));
 }
 
 std::vector<tune::TuneRecord> Library::settings_titled(std::string_view title) const {

@@ -1,12 +1,12 @@
-// Tested by tunes_that_test.cc.
-#include "library/tallying.h"
+// Tested by sieve_test.cc.
+#include "collection/tallying.h"
 
 #include <algorithm>
 #include <bit>
 #include <tuple>
 #include <utility>
 
-namespace library {
+namespace collection {
 
 Tallying::Tallying(std::span<const std::string_view> filters, std::uint32_t given, bool one_row_a_setting)
     : one_row_a_setting_(one_row_a_setting) {
@@ -50,4 +50,4 @@ void Tallying::settle() {
     best_.reset();
 }
 
-}  // namespace library
+}  // namespace collection

@@ -1,4 +1,4 @@
-// What passes and what is left out, and why. Private to this room.
+// What passes and what is left out, and why: for the sieve.
 #pragma once
 
 #include <cstdint>
@@ -7,9 +7,9 @@
 #include <string_view>
 #include <vector>
 
-#include "library/sieve.h"
+#include "collection/sieve.h"
 
-namespace library {
+namespace collection {
 
 // Takes the judged settings in the order of their tunes, and keeps of each tune the one that fails fewest filters; of
 // equals the best by Sifted::rank, then the one that lacks fewest notes, then the first.
@@ -31,4 +31,4 @@ private:
     Sifting sifting_;
 };
 
-}  // namespace library
+}  // namespace collection

@@ -1,0 +1,17 @@
+// Settings in the order a listing shows them.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "collection/selection.h"
+#include "collection/sheet.h"
+
+namespace collection {
+
+// The first `limit` rows of a sheet that has columns_of(sort), in the order of `sort`, which is total. Sort::heard is
+// the sieve's to know: Sifted::rank.
+std::vector<std::size_t> in_order(const Sheet& sheet, Sort sort, std::optional<std::int64_t> limit);
+
+}  // namespace collection
