@@ -1,4 +1,4 @@
-// Tested by sieve_test.cc; tunes_that_test.cc of the library holds it against a slow filter over records.
+// Tested by sieve_test.cc. tunes_that_test.cc of the library holds it against a slow filter over records.
 #include "collection/sieve.h"
 
 #include <algorithm>
