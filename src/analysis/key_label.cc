@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "analysis/note_uses.h"
+#include "analysis/tune_end.h"
 
 namespace analysis {
 
@@ -56,16 +57,44 @@ bool holds(const Key& key, int pitch_class) {
     return std::find(steps.begin(), steps.end(), (pitch_class - key.tonic.pitch_class() + 12) % 12) != steps.end();
 }
 
-// Notes of the key that was found which the label has not, by pitch class.
+// The seventh is raised in minor tunes without making another mode of them (harmonic and melodic minor).
+bool takes(const Key& key, int pitch_class) {
+    const bool is_minor = key.mode == music::Mode::minor || key.mode == music::Mode::dorian;
+    return holds(key, pitch_class) || (is_minor && (pitch_class - key.tonic.pitch_class() + 12) % 12 == 11);
+}
+
+int sounds(const tune::TuneFacts& facts, int pitch_class) {
+    int count = 0;
+    for (const tune::NoteUse& use : facts.uses)
+        if (use.midi % 12 == pitch_class) count += use.count;
+    return count;
+}
+
+// Notes of one key that another has not, by pitch class.
 using Outside = std::array<int, 12>;
 
+// Only where the degree sounds as `found` has it more often than as the label has it.
 Outside count_outside(const tune::TuneFacts& facts, const Key& label, const Key& found) {
     Outside outside{};
-    for (const tune::NoteUse& use : facts.uses)
-        if (holds(found, use.midi % 12) && !holds(label, use.midi % 12))
-            outside[static_cast<std::size_t>(use.midi % 12)] += use.count;
+    for (int note = 0; note < 12; ++note) {
+        if (!holds(found, note) || takes(label, note)) continue;
+        int other_form = 0;
+        for (const int beside : {(note + 1) % 12, (note + 11) % 12})
+            if (holds(label, beside) && !holds(found, beside)) other_form += sounds(facts, beside);
+        if (const int count = sounds(facts, note); count > other_form) outside[static_cast<std::size_t>(note)] = count;
+    }
     return outside;
 }
+
+// Notes that are foreign to a key.
+int unexplained(const tune::TuneFacts& facts, const Key& key) {
+    int count = 0;
+    for (int note = 0; note < 12; ++note)
+        if (!takes(key, note)) count += sounds(facts, note);
+    return count;
+}
+
+int sum_of(const Outside& outside) { return std::accumulate(outside.begin(), outside.end(), 0); }
 
 int strong_beats(const tune::TuneFacts& facts, const music::NoteName& name) {
     int strong = 0;
@@ -76,6 +105,20 @@ int strong_beats(const tune::TuneFacts& facts, const music::NoteName& name) {
 
 bool ends_on(const tune::TuneFacts& facts, const music::NoteName& name) {
     return facts.last_note && *facts.last_note % 12 == name.pitch_class();
+}
+
+// A short note off the beat behind a longer one leads back into the tune, pick-up or not: `A2 c |]` ends on A.
+bool ends_with_lead_back(const music::Melody& melody) {
+    const music::Sound* last = nullptr;
+    const music::Sound* before = nullptr;
+    const std::size_t end = find_tune_end(melody);
+    for (std::size_t at = 0; at < end; ++at) {
+        if (melody.sounds[at].kind != music::Sound::Kind::note) continue;
+        before = last;
+        last = &melody.sounds[at];
+    }
+    return before != nullptr && last->bar == before->bar && last->length < before->length &&
+           !stands_strong(melody, *last);
 }
 
 // Lydian, phrygian and locrian mostly come of a tune that ends away from home. Source: common practice, no source.
@@ -105,10 +148,13 @@ bool begins_on(const music::Melody& melody, const music::NoteName& name) {
 
 // What speaks for another tonic than the label's.
 bool leads_elsewhere(const tune::Setting& setting, const tune::TuneFacts& facts, const Key& found) {
-    const music::NoteName& stated = setting.key_in_force.key.tonic;
-    return ends_on(facts, found.tonic) && is_common(found.mode) &&
+    const Key& label = setting.key_in_force.key;
+    const music::NoteName& stated = label.tonic;
+    return ends_on(facts, found.tonic) && !ends_with_lead_back(setting.melody) && is_common(found.mode) &&
            strong_beats(facts, found.tonic) >= kMuchOftener * strong_beats(facts, stated) &&
-           !a_part_ends_on(setting.melody, stated) && !begins_on(setting.melody, stated);
+           sounds(facts, found.tonic.pitch_class()) > sounds(facts, stated.pitch_class()) &&
+           unexplained(facts, found) <= unexplained(facts, label) && !a_part_ends_on(setting.melody, stated) &&
+           !begins_on(setting.melody, stated);
 }
 
 // `A dorian or minor`, `G major, A dorian, E minor and others`.
@@ -168,7 +214,7 @@ std::optional<tune::Oddity> find_key_label_oddity(const tune::Setting& setting, 
     });
     const Key& found = home == candidates.end() ? candidates.front() : *home;
     const Outside by_class = count_outside(facts, label, found);
-    const int outside = std::accumulate(by_class.begin(), by_class.end(), 0);
+    const int outside = sum_of(by_class);
     if (home != candidates.end() && outside < kFewestOutside) return std::nullopt;
     if (home == candidates.end() && !leads_elsewhere(setting, facts, found)) return std::nullopt;
     const bool is_often = outside * kOftenOneIn >= facts.note_count;

@@ -73,3 +73,30 @@ TEST_CASE("key label: fragments, changes of key and labels without a mode are le
     CHECK(doubt(std::string(kDorian) + kDorian, "A exp _b") == "");
     CHECK(doubt("z8|z8|", "Am") == "");
 }
+
+TEST_CASE("key label: the raised seventh of a minor tune is no reason to doubt it", "[analysis][key_label]") {
+    // Invented; D minor by its thirds, with C sharps before each close and F sharps that pass.
+    const std::string minor = "d2fe d2^cd|^f2e2 d2A2|A2G2 ^F2G2|A2=F2 E2D2|D2FE D2^CD|E2^F2 G2A2|f2e2 d2=B2|A2^c2 d4|";
+    CHECK(doubt(minor + minor, "Dm") == "");
+}
+
+TEST_CASE("key label: a degree that sounds as the label has it more often than not is left alone",
+          "[analysis][key_label]") {
+    // Invented; C sharp in the runs, C natural at each close.
+    const std::string both = "G2BG d2BG|AGFE D4|GABc d2cd|e2dc B2G2|g2fg d2B2|e2c2 d4|G2B=c d2BA|B=cAF G4|";
+    CHECK(doubt(both + both, "Glyd") == "");
+    CHECK(doubt("G2BG d2BG|AGFE D4|GAB=c d2=cd|e2d=c B2G2|g2fg d2B2|e2=c2 d4|G2B=c d2BA|B=cAF G4|", "Glyd") != "");
+}
+
+TEST_CASE("key label: what leads back into the tune does not speak for another home note", "[analysis][key_label]") {
+    // Invented; ends on C only on the way back to its beginning.
+    const std::string round = "c2GE C2GE|c2GE D2A2|c2GE C2EG|";
+    CHECK(doubt(round + round + round + "cAGE G2A2|c2G2 A3c|", "Am") == "");
+    CHECK(doubt(round + round + round + "cAGE G2A2|cAGE c4|", "Am") != "");
+}
+
+TEST_CASE("key label: another home note has to explain the notes as well as the label does", "[analysis][key_label]") {
+    // Invented; G sharp leads to A, though the tune ends on C.
+    const std::string led = "c2BA ^G2A2|c2ed c2e2|c2BA ^G2A2|c2dB c4|";
+    CHECK(doubt(led + led, "Am") == "");
+}
