@@ -31,6 +31,7 @@ struct Timed {
     Size size = Size::whole;
     Duration length;
     Duration due;
+    std::optional<Duration> carrier;  // the length of a last rest that may only bear a fermata
     bool starts_part = false;
     bool ends_part = false;
     bool starts_ending = false;
@@ -39,6 +40,12 @@ struct Timed {
     bool is_short() const { return size == Size::shorter; }
 };
 
+void judge_size(Timed& timed) {
+    timed.size = timed.length < timed.due   ? Timed::Size::shorter
+                 : timed.due < timed.length ? Timed::Size::longer
+                                            : Timed::Size::whole;
+}
+
 Timed timed_bar(const music::Bar& bar, std::uint32_t index) {
     Timed timed;
     timed.bar = index;
@@ -46,9 +53,23 @@ Timed timed_bar(const music::Bar& bar, std::uint32_t index) {
     if (bar.meter.is_free() || !bar.length || bar.unit_rests != 1) return timed;
     timed.length = *bar.length;
     timed.due = bar.meter.bar_length();
-    if (timed.length < timed.due) timed.size = Timed::Size::shorter;
-    if (timed.due < timed.length) timed.size = Timed::Size::longer;
+    judge_size(timed);
     return timed;
+}
+
+// A fermata over a bar line is written over a rest that is not printed, `G6 Hx ||`: nobody counts it.
+void find_carriers(const music::Melody& melody, std::vector<Timed>& bars) {
+    for (const music::OrderMark& mark : melody.order) {
+        if (mark.kind != music::OrderMark::Kind::fermata || mark.before_sound >= melody.sounds.size()) continue;
+        const music::Sound& sound = melody.sounds[mark.before_sound];
+        const std::size_t next = mark.before_sound + std::size_t{1};
+        const bool ends_bar = next == melody.sounds.size() || melody.sounds[next].bar != sound.bar;
+        if (sound.kind != music::Sound::Kind::rest || !ends_bar) continue;
+        const auto timed = std::lower_bound(bars.begin(), bars.end(), sound.bar,
+                                            [](const Timed& one, std::uint32_t bar) { return one.bar < bar; });
+        if (timed != bars.end() && timed->bar == sound.bar && sound.length < timed->length)
+            timed->carrier = sound.length;
+    }
 }
 
 std::vector<Timed> find_timed_bars(const music::Melody& melody) {
@@ -161,6 +182,27 @@ std::vector<std::size_t> find_odd(const std::vector<Timed>& bars) {
     return odd;
 }
 
+// Rests under a fermata count where the bars add up with them, and not where fewer are odd without them.
+std::vector<std::size_t> settle_carriers(std::vector<Timed>& bars) {
+    std::vector<std::size_t> odd = find_odd(bars);
+    std::vector<Timed> without = bars;
+    bool is_other = false;
+    for (const std::size_t at : odd) {
+        Timed& bar = without[at];
+        if (!bar.carrier) continue;
+        const auto left = sum(bar.length, Duration(-bar.carrier->numerator(), bar.carrier->denominator()));
+        if (!left) continue;
+        bar.length = *left;
+        judge_size(bar);
+        is_other = true;
+    }
+    if (!is_other) return odd;
+    std::vector<std::size_t> odd_without = find_odd(without);
+    if (odd_without.size() >= odd.size()) return odd;
+    bars = std::move(without);
+    return odd_without;
+}
+
 // Of all bars under one meter.
 struct MeterCount {
     MeterMisfit misfit;
@@ -225,8 +267,9 @@ OddBar::Likely likely_fault(const std::vector<Timed>& bars, std::size_t at, std:
 
 BarSums add_up_bars(const music::Melody& melody) {
     BarSums sums;
-    const std::vector<Timed> bars = find_timed_bars(melody);
-    const std::vector<std::size_t> odd = find_odd(bars);
+    std::vector<Timed> bars = find_timed_bars(melody);
+    find_carriers(melody, bars);
+    const std::vector<std::size_t> odd = settle_carriers(bars);
     if (odd.empty()) return sums;
     MetersMet meters = count_meters(melody, bars, odd);
     for (const MeterCount& count : meters.all()) {

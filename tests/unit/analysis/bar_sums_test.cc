@@ -79,6 +79,18 @@ TEST_CASE("bar sums: endings lead back to the pick-up and on to the next part", 
     CHECK(sums(jig_of("|:G6|B6|1 c2 d2:|2 c6||G6|A6|]")) == "3 edge 1/2");
 }
 
+TEST_CASE("bar sums: a fermata over a rest that is not printed, at the end of a bar, takes no time",
+          "[analysis][bar_sums]") {
+    // As old collections are typed; the letter stands for a sign over the bar line.
+    CHECK(sums(tune_of("A2|G4 A4|B4 c4|d4 c4|G4- G2 Hx||G2|G4 A4|B4 c4|G6|]")) == "");
+    CHECK(sums(tune_of("G4 A4|B4 c4|d4 B2 d2|G8 Hx|]")) == "");
+    CHECK(sums(tune_of("G4 A4|B4 c4|d4 B4|G6 !fermata!x2|]")) == "");  // the rest that fills the bar counts
+    CHECK(sums(tune_of("G4 A4|B4 c4|d4 B3 Hx|G8|B8|]")) == "");        // in the middle of a part too
+    CHECK(sums(tune_of("G4 A4|B4 c4|d4 B2 Hx|G8|B8|]")) == "3 7/8");   // neither adds up
+    CHECK(sums(tune_of("G4 A4|B4 c4|d4 HB4 x|G8|B8|]")) == "3 9/8");   // the fermata is over the note
+    CHECK(sums(tune_of("G4 A4|B4 c4|d4 Hx B4|G8|B8|]")) == "3 9/8");   // the rest is not the last
+}
+
 TEST_CASE("bar sums: free meter, long rests and bars that cannot be added up are left alone", "[analysis][bar_sums]") {
     CHECK(sums(tune_of("GAB|c2|defgab|", "M:none\n")) == "");
     CHECK(sums(jig_of("G6|Z4|A6|")) == "");
