@@ -72,15 +72,10 @@ void add_stored(const library::Library& library, const Asked& asked, std::vector
                             found.oddity.message, found.oddity.advice});
 }
 
-// What is less alike is left to `gamut same`; what is less than nearly equal is only perhaps the same. Source: house
-// choice, after reading thirty of three published books: from here up 20 of 20 were one tune, below 5 of 10.
-constexpr double kTold = 0.60;
-constexpr double kProbable = 0.85;
-
-// Told of the later of the two, unless only the other was asked about.
+// Those that are probably one tune (tune/likeness.h); what is less alike is left to `gamut same`. Told of the later of
+// the two, unless only the other was asked about.
 void add_twins(const library::Library& library, const Asked& asked, std::vector<CheckRow>& rows) {
     for (const Twin& twin : probable_twins(library)) {
-        if (twin.likeness < kTold) continue;
         auto one = library.setting_of_own(twin.one);
         auto other = library.setting_of_own(twin.other);
         if (!one || !other) continue;
@@ -88,8 +83,7 @@ void add_twins(const library::Library& library, const Asked& asked, std::vector<
         if (!asked.holds(other->setting)) continue;
         CheckRow row = row_of(*other, OddityKind::twin,
                               "Is " + report::likeness_in_words(twin.likeness) + " like " + report::title_of(*one) +
-                                  " (" + one->file + ":" + std::to_string(one->line) + ") and " +
-                                  (twin.likeness < kProbable ? "perhaps" : "probably") + " the same tune.");
+                                  " (" + one->file + ":" + std::to_string(one->line) + ") and probably the same tune.");
         row.advice = "If it is: gamut same " + std::to_string(twin.one.value) + " " + std::to_string(twin.other.value) +
                      "; if not: gamut same --not " + std::to_string(twin.one.value) + " " +
                      std::to_string(twin.other.value) + ".";

@@ -8,12 +8,12 @@
 #include "library/verdicts.h"
 #include "report/csv.h"
 #include "report/kin_page.h"
+#include "tune/likeness.h"
 
 namespace cli {
 
 CLI::App* SameCommand::add_to(CLI::App& program) {
-    CLI::App* command =
-        program.add_subcommand("same", "say that two settings are one tune, or list those that probably are");
+    CLI::App* command = program.add_subcommand("same", "say that two settings are one tune, or list those that may be");
     command
         ->add_option("TUNE", which_,
                      "two ids, titles, or parts of them: they are one tune; one: which tunes it may be; none: all "
@@ -76,7 +76,7 @@ int SameCommand::list_kin_of(const library::Library& library) const {
 
 double SameCommand::least() const {
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
-    if (!least_) return analysis::kPossibleKin;
+    if (!least_) return tune::kPossibleKin;
     if (!(*least_ >= 10 && *least_ <= 100)) throw Misuse("--least takes per cent, from 10 to 100");
     return *least_ / 100;
 }
@@ -87,8 +87,11 @@ int SameCommand::write_list(const library::Library& library, const std::vector<T
     page.of = of;
     page.least = least();
     page.matched = static_cast<std::int64_t>(twins.size());
-    page.probable = std::count_if(twins.begin(), twins.end(),
-                                  [](const Twin& twin) { return twin.likeness >= analysis::kProbableKin; });
+    page.probable =
+        std::count_if(twins.begin(), twins.end(), [](const Twin& twin) { return twin.likeness >= tune::kProbableKin; });
+    page.possible = std::count_if(twins.begin(), twins.end(),
+                                  [](const Twin& twin) { return twin.likeness >= tune::kPossibleKin; }) -
+                    page.probable;
     for (const Twin& twin : twins) {
         if (limit_ && static_cast<std::int64_t>(page.pairs.size()) >= *limit_) break;
         page.pairs.push_back({*library.setting_of_own(twin.one), *library.setting_of_own(twin.other), twin.likeness});

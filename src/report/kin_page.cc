@@ -29,23 +29,35 @@ std::string_view kin_word(double likeness) {
     return likeness >= tune::kProbableKin ? "probably" : likeness >= tune::kPossibleKin ? "perhaps" : "";
 }
 
+// `Probably one tune: 2 pairs. Perhaps: 1. Less alike: 3.`, without what there is none of.
+std::string how_many(const KinPage& page, const std::string& what, const char* one, const char* many) {
+    std::string words;
+    const auto add = [&](std::int64_t count, const std::string& word, const std::string& of) {
+        if (count == 0) return;
+        words += words.empty() ? word + of + ": " + counted(count, one, many) + "."
+                               : " " + word + ": " + std::to_string(count) + ".";
+    };
+    add(page.probable, "Probably", " " + what);
+    add(page.possible, "Perhaps", " " + what);
+    add(page.matched - page.probable - page.possible, "Less alike", "");
+    return words;
+}
+
 std::string kin_summary(const KinPage& page) {
     const auto shown = static_cast<std::int64_t>(page.pairs.size());
-    const std::string cut = shown < page.matched ? " (" + std::to_string(shown) + " shown, --limit)" : "";
-    const std::string below = page.least > 0 ? "; --least 40 lists what is less alike too." : ".";
+    const std::string cut = shown < page.matched ? " Shown: " + std::to_string(shown) + " (--limit)." : "";
+    const std::string below = page.least > 0.4 ? " --least 40 lists what is less alike too." : "";
+    const std::string alike = likeness_in_words(page.least);
     if (page.of) {
         const std::string name = title_of(*page.of) + " (" + std::to_string(page.of->own.value) + ")";
         if (page.matched == 0)
-            return "No other tune is " + likeness_in_words(page.least) + " or more like " + name +
-                   " but those you have spoken of" + below;
-        return counted(page.matched, "other tune", "other tunes") + " may be " + name + ", " +
-               std::to_string(page.probable) + " of them probably" + cut + below;
+            return "No other tune is " + alike + " like " + name + " or more, apart from those you have judged." +
+                   below;
+        return how_many(page, "the same as " + name, "tune", "tunes") + cut + below;
     }
     if (page.matched == 0)
-        return "No two tunes are " + likeness_in_words(page.least) + " alike or more but those you have spoken of" +
-               below;
-    return counted(page.matched, "pair", "pairs") + " may be one tune, " + std::to_string(page.probable) +
-           " of them probably, and " + (page.matched == 1 ? "is" : "are") + " not yet spoken of" + cut + below;
+        return "No two tunes are " + alike + " alike or more, apart from those you have judged." + below;
+    return how_many(page, "one tune", "pair", "pairs") + cut + below;
 }
 
 }  // namespace
@@ -121,6 +133,7 @@ std::string kin_json(const KinPage& page) {
     json["matched"] = page.matched;
     json["probable"] = page.probable;
     json["shown"] = page.pairs.size();
+    json["possible"] = page.possible;
     return finish(json);
 }
 

@@ -1,4 +1,4 @@
-// Tunes that are probably one: `gamut same`.
+// Tunes that may be one: `gamut same`.
 #pragma once
 
 #include <cstdint>
@@ -20,7 +20,8 @@ struct KinPage {
     std::optional<tune::TuneRecord> of;  // the one tune that was asked about; it is then `one` of each pair
     std::vector<ProbablePair> pairs;
     std::int64_t matched = 0;   // also not shown
-    std::int64_t probable = 0;  // of these, probably one tune; the rest is perhaps, or was asked for
+    std::int64_t probable = 0;  // of these, probably one tune (tune/likeness.h)
+    std::int64_t possible = 0;  // of these, perhaps; the rest is less alike and was asked for
     double least = 0;           // from here on a pair is listed
 };
 
