@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "analysis/note_uses.h"
+#include "analysis/tune_end.h"
 
 namespace analysis {
 
@@ -59,7 +60,8 @@ const music::NoteHead* struck_top(const music::Melody& melody, const music::Soun
 tune::Outline outline_of(const music::Melody& melody) {
     tune::Outline outline;
     const std::vector<int> numbers = number_bars(melody);
-    std::size_t sound = 0, part = 0;
+    const std::size_t end = find_tune_end(melody);
+    std::size_t sound = 0, part = 0, notes_to_end = 0;
     for (std::size_t index = 0; index < melody.bars.size(); ++index) {
         const music::Bar& written = melody.bars[index];
         const music::Bar* before = index > 0 ? &melody.bars[index - 1] : nullptr;
@@ -82,12 +84,14 @@ tune::Outline outline_of(const music::Melody& melody) {
             if (const music::NoteHead* top = struck_top(melody, heard)) {
                 last = std::max(last, now);
                 outline.notes.push_back({last, static_cast<std::uint8_t>(std::clamp<int>(top->midi, 0, 127))});
+                if (sound < end) notes_to_end = outline.notes.size();
             }
             if (heard.kind != music::Sound::Kind::grace) now = later(now, ticks_of(heard.length));
         }
         bar.length = written.length ? ticks_of(*written.length) : now;
         outline.bars.push_back(bar);
     }
+    if (notes_to_end > 0 && notes_to_end < outline.notes.size()) outline.end = static_cast<std::uint32_t>(notes_to_end);
     return outline;
 }
 

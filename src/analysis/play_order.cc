@@ -104,19 +104,54 @@ bool are_same(const Outline& outline, std::uint32_t first, std::uint32_t second,
     return count == other_count || notes[static_cast<std::ptrdiff_t>(other_count)].at >= outline.bars[second].length;
 }
 
-}  // namespace
-
-std::vector<std::uint32_t> play_bars(const Outline& outline) {
-    std::vector<std::uint32_t> played = PlayWalk(outline).play();
+void trim(const Outline& outline, std::vector<std::uint32_t>& played) {
     while (!played.empty() && is_empty(outline, played.back())) played.pop_back();
     const auto first =
         std::find_if(played.begin(), played.end(), [&](std::uint32_t bar) { return !is_empty(outline, bar); });
     played.erase(played.begin(), first);
+}
+
+// What is played on going back to the beginning: nothing where the tune ends in its last bar.
+std::vector<std::uint32_t> bars_back(const Outline& outline) {
+    std::vector<std::uint32_t> bars;
+    if (!outline.end || *outline.end == 0 || outline.bars.empty()) return bars;
+    const auto bar_of = [&](std::size_t note) {
+        const auto after = std::upper_bound(outline.bars.begin(), outline.bars.end(), note,
+                                            [](std::size_t at, const OutlineBar& bar) { return at < bar.first_note; });
+        return static_cast<std::size_t>(after - outline.bars.begin()) - 1;
+    };
+    const std::size_t last = bar_of(*outline.end - 1);
+    if (last == bar_of(outline.notes.size() - 1)) return bars;
+    // The ending of the same group behind this one; the bar itself where there is none up to the end.
+    const auto later_ending = [&](std::size_t bar) {
+        for (std::size_t at = bar + 1; at <= last; ++at) {
+            const OutlineBar& now = outline.bars[at];
+            if (now.endings != 0) return at;
+            if (now.repeat_opens || now.begins_part) break;
+        }
+        return bar;
+    };
+    for (std::size_t bar = 0; bar <= last; ++bar) {
+        if (outline.bars[bar].endings != 0)
+            for (std::size_t later = later_ending(bar); later != bar; later = later_ending(bar)) bar = later;
+        if (!outline.bars[bar].is_pickup) bars.push_back(static_cast<std::uint32_t>(bar));
+    }
+    return bars;
+}
+
+}  // namespace
+
+std::vector<std::uint32_t> play_bars(const Outline& outline) {
+    std::vector<std::uint32_t> played = PlayWalk(outline).play();
+    const std::vector<std::uint32_t> back = bars_back(outline);
+    played.insert(played.end(), back.begin(), back.end());
+    trim(outline, played);
     return played;
 }
 
 std::vector<std::uint32_t> play_bars_once(const Outline& outline) {
-    std::vector<std::uint32_t> bars = play_bars(outline);
+    std::vector<std::uint32_t> bars = PlayWalk(outline).play();
+    trim(outline, bars);
     if (bars.size() > kMostBarsFolded) return bars;
     // Bars with the same notes get the same number, so that most comparisons are of two numbers.
     std::vector<std::uint32_t> kinds(bars.size());

@@ -27,8 +27,9 @@ Opening opening_of(const tune::Outline& outline, const std::vector<std::uint32_t
     return opening;
 }
 
-// The last note there is, looking backwards over bars without any.
+// Where a player ends; without Outline::end the last note there is, looking backwards over bars without any.
 std::optional<int> last_note_of(const tune::Outline& outline, const std::vector<std::uint32_t>& bars) {
+    if (outline.end && *outline.end > 0 && !bars.empty()) return outline.notes[*outline.end - 1].midi;
     for (auto bar = bars.rbegin(); bar != bars.rend(); ++bar)
         if (outline.end_of(*bar) > outline.bars[*bar].first_note) return outline.notes[outline.end_of(*bar) - 1].midi;
     return std::nullopt;

@@ -31,7 +31,7 @@ struct TuneShape {
     bool key_decided = false;
     music::NoteSet needed;
     int first_note = 60;  // MIDI, pick-up included
-    int last_note = 60;   // of the last bar as it is played
+    int last_note = 60;   // where a player ends
     int bars = 0;         // played once, repeats and endings played out, pick-ups left out; a bar that is
                           // cut short for a pick-up is a whole one
     Opening opening{};

@@ -2,6 +2,7 @@
 // only what differs is written: a bar is as long as the one before, has as many notes and the next number; a note comes
 // as long after the one before as that did after its own, or, in dotted rhythm, as the one before that.
 //     bar    flags | length? | number? | endings? | count of notes? | notes
+//     end?   after all bars
 //     note   six bits of pitch change, two bits of time | pitch? | time?
 // Whole numbers have seven bits a byte, lowest first, the high bit set on all bytes but the last.
 // Tested by outline_test.cc.
@@ -16,6 +17,7 @@ namespace tune {
 namespace {
 
 constexpr std::uint8_t kVersion = 1;
+constexpr std::uint8_t kVersionWithEnd = 2;  // with Outline::end behind the bars
 
 enum BarFlag : std::uint8_t {
     kPickup = 1,
@@ -136,7 +138,7 @@ OutlineNote read_note(Bytes& bytes, std::uint32_t before, bool is_first, Expecte
 }  // namespace
 
 std::string encode_outline(const Outline& outline) {
-    std::string bytes(1, static_cast<char>(kVersion));
+    std::string bytes(1, static_cast<char>(outline.end ? kVersionWithEnd : kVersion));
     append_number(bytes, static_cast<std::uint32_t>(outline.bars.size()));
     Expected expected;
     for (std::size_t index = 0; index < outline.bars.size(); ++index) {
@@ -168,12 +170,17 @@ std::string encode_outline(const Outline& outline) {
         }
     }
     INVARIANT(outline.bars.empty() ? outline.notes.empty() : outline.bars.front().first_note == 0);
+    if (outline.end) {
+        INVARIANT(*outline.end > 0 && *outline.end <= outline.notes.size());
+        append_number(bytes, *outline.end);
+    }
     return bytes;
 }
 
 std::optional<Outline> decode_outline(std::string_view written) {
     Bytes bytes(written);
-    if (bytes.byte() != kVersion) return std::nullopt;
+    const std::uint8_t version = bytes.byte();
+    if (version != kVersion && version != kVersionWithEnd) return std::nullopt;
     const std::uint32_t bars = bytes.number(kMostTicks);
     if (bars > bytes.left()) return std::nullopt;  // a bar has a byte at least, and so has a note
     Outline outline;
@@ -202,6 +209,10 @@ std::optional<Outline> decode_outline(std::string_view written) {
             outline.notes.push_back(read_note(bytes, before, note == 0, expected));
             before = outline.notes.back().at;
         }
+    }
+    if (version == kVersionWithEnd) {
+        outline.end = bytes.number(kMostTicks);
+        if (*outline.end == 0 || *outline.end > outline.notes.size()) return std::nullopt;
     }
     if (bytes.has_fault() || bytes.left() != 0) return std::nullopt;
     return outline;

@@ -40,6 +40,9 @@ struct OutlineBar {
 struct Outline {
     std::vector<OutlineNote> notes;
     std::vector<OutlineBar> bars;
+    // One past the last note for a player, where that is not the last one written: up to Fine, or to where a tune that
+    // goes back to its beginning ends, or to what leads back there (analysis/tune_end.h). 1 to the notes there are.
+    std::optional<std::uint32_t> end = std::nullopt;
 
     // One past the last note of a bar.
     std::size_t end_of(std::size_t bar) const {
@@ -50,7 +53,7 @@ struct Outline {
 };
 
 // For storing: a byte a note and one a bar in plain rhythm, 1.4 to 1.7 bytes a note in tune books, bars with them. The
-// form carries a version of its own. Must be an outline as above.
+// form carries a version of its own; the older ones are read too. Must be an outline as above.
 std::string encode_outline(const Outline& outline);
 
 // Nothing for bytes that are no such form: another version, cut short or gone on, values out of range. Memory stays

@@ -45,6 +45,17 @@ TEST_CASE("play_order: endings in their turn", "[analysis][play_order]") {
     CHECK(played("|:C8|1 D8:|F8|") == "CDCF");  // the second ending has no sign
 }
 
+TEST_CASE("play_order: a tune that goes back to its beginning is played again up to its end",
+          "[analysis][play_order]") {
+    CHECK(played("C8|D8\"Fine\"||E8|F8\"D.C.\"|]") == "CDEFCD");
+    CHECK(played("|:C8|D8\"Fine\":|:E8|F8\"D.C.\":|") == "CDCDEFEFCD");  // without repeats
+    CHECK(played("C8|D8||E8|F8\"D.C.\"|]") == "CDEFCD");                 // without Fine the first part ends it
+    CHECK(played("|:C8|1 D8:|2 E8\"Fine\"||F8|G8\"D.C. al Fine\"|]") == "CDCEFGCE");
+    CHECK(played("|:C8|1 D8:|2 E8||F8|G8\"Fine\"||A8\"D.C.\"|]") == "CDCEFGACEFG");
+    CHECK(played("C8|D8||E8|F8\"Fine\"|]") == "CDEF");
+    CHECK(played("C8|D8\"Fine\"||E8|F8\"D.C.\"|]", true) == "CDEF");  // each thing once
+}
+
 TEST_CASE("play_order: pick-ups and empty ends are left out", "[analysis][play_order]") {
     CHECK(played("G2|C8|D6:|A2|E8|F6:|") == "CDCDEFEF");
     CHECK(played("z8|C8|z8|D8|z8|") == "C-D");

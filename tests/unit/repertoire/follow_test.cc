@@ -176,6 +176,16 @@ TEST_CASE("tune shape: bars are counted by time, as played", "[repertoire][follo
     CHECK(shape_of_abc("X:1\nT:t\nR:jig\nM:6/8\nL:1/8\nK:D\n|:A|DFA d2A|FDD D2:|\n|:A|BAF A2F|FDD D2:|\n").bars == 8);
 }
 
+TEST_CASE("tune shape: a tune ends where a player ends, and what is played on the way back counts",
+          "[repertoire][follow]") {
+    const std::string parts = "DFA d2A|FDD D2\"Fine\":|\n|:A|BAF A2F|EFG A2\"D.C.\":|\n";
+    const repertoire::TuneShape fine = shape_of_abc("X:1\nT:t\nR:jig\nM:6/8\nL:1/8\nK:D\nA|" + parts);
+    CHECK(fine.last_note == 62);
+    CHECK(fine.bars == 10);
+    // The pick-up again at the end of a full last bar.
+    CHECK(shape_of_abc("X:1\nT:t\nR:jig\nM:6/8\nL:1/8\nK:D\nA|DFA d2A|FDD D2A|]\n").last_note == 62);
+}
+
 TEST_CASE("tune shape: a tune without a note has none", "[repertoire][follow]") {
     tune::TuneRecord record;
     CHECK_FALSE(repertoire::shape_of(record, tune::Outline()));

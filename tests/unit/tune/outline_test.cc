@@ -33,6 +33,8 @@ Outline random_outline(std::mt19937& random) {
         }
         outline.bars.push_back(bar);
     }
+    const auto notes = static_cast<std::uint32_t>(outline.notes.size());
+    if (notes > 0 && below(2) == 0) outline.end = below(notes) + 1;
     return outline;
 }
 
@@ -76,6 +78,14 @@ TEST_CASE("outline: bytes cut short, gone on or of another version give nothing"
     CHECK_FALSE(decode_outline(stored + '\0').has_value());
     std::string newer = stored;
     ++newer[0];
+    CHECK_FALSE(decode_outline(newer).has_value());  // this version has an end behind the bars
+    newer += '\x01';
+    CHECK(decode_outline(newer)->end == 1);
+    newer.back() = '\0';
+    CHECK_FALSE(decode_outline(newer).has_value());
+    newer.back() = '\x31';  // 49 of 48 notes
+    CHECK_FALSE(decode_outline(newer).has_value());
+    newer[0] = 3;
     CHECK_FALSE(decode_outline(newer).has_value());
 }
 
