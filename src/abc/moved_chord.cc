@@ -9,6 +9,7 @@
 
 #include "abc/characters.h"
 #include "abc/edits.h"
+#include "abc/order_word.h"
 
 namespace abc {
 
@@ -268,7 +269,7 @@ bool holds_chord(std::string_view text) {
 }  // namespace
 
 std::optional<std::string> moved_chord(std::string_view text, const Interval& interval, int fifths) {
-    if (interval.semitones % 12 == 0 || text == kForte) return std::string(text);
+    if (interval.semitones % 12 == 0 || text == kForte || read_order_word(text)) return std::string(text);
     ChordText chord(text);
     if (!chord.read()) {
         if (holds_chord(text)) return std::nullopt;

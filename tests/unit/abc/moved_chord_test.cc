@@ -56,6 +56,7 @@ TEST_CASE("moved_chord: several chords and alternatives in one text", "[abc][mov
     CHECK(moved("G;Em", 2) == "A;F#m");
     CHECK(moved("am", 2) == "bm");
     CHECK(moved("C maj7", 2) == "D maj7");
+    CHECK(moved("D C", 2) == "E D");  // with full stops it is D.C.
 }
 
 TEST_CASE("moved_chord: signs of print stay signs of print", "[abc][moved]") {
@@ -66,7 +67,8 @@ TEST_CASE("moved_chord: signs of print stay signs of print", "[abc][moved]") {
 
 TEST_CASE("moved_chord: words are no chords", "[abc][moved]") {
     for (const char* text :
-         {"Fine",   "D.C.",   "D.C. al Fine", "Coda",    "Bass",   "Allegro", "Da Capo", "Emma",     "Gently",
+         {"D. C.",  "DC",     "D.C",          "D. S.",   "fine",   "FINE",    "Fine.",   "Fin",      "D.S. al Coda",
+          "Fine",   "D.C.",   "D.C. al Fine", "Coda",    "Bass",   "Allegro", "Da Capo", "Emma",     "Gently",
           "Adagio", "A part", "Both",         "dolce",   "cresc.", "f",       "ff",      "p",        "f.",
           "fp",     "accel.", "N.C.",         "^slow",   "<(",     ">G",      "_A",      "@1,2 A",   "",
           " ",      "1st",    "Chorus",       "Ad lib.", "SEGUE",  "4",       "C.",      "Bass solo"}) {
