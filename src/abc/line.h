@@ -51,5 +51,10 @@ inline bool has_field_head(std::string_view line) noexcept {
 inline bool is_field(std::string_view line, char letter) noexcept {
     return line.size() >= 2 && line[0] == letter && line[1] == ':';
 }
+// Whether the letter names a field of ABC 2.1 (section 3) or of a version before it.
+inline bool is_defined_field(char letter) noexcept {
+    constexpr std::string_view kDefined = "ABCDFGHIKLMmNOPQRrSsTUVWwXZ";
+    return kDefined.find(letter) != std::string_view::npos;
+}
 
 }  // namespace abc

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "abc/characters.h"
+#include "abc/line.h"
 #include "abc/number_fields.h"
 #include "abc/order_word.h"
 #include "abc/report_fault.h"
@@ -199,8 +200,9 @@ void TuneReader::read_body_field(const Token& token, std::size_t index) {
             return read_instruction(token, value);
         case 'U':
             return header_.take_symbol(token, value, diagnostics_);
-        default:
-            return;  // T: N: s: ... hold nothing that sounds
+        default:  // T: N: s: ... hold nothing that sounds
+            if (token.is_inline && !is_defined_field(token.letter)) tell_unknown_field(token);
+            return;
     }
 }
 
@@ -262,6 +264,11 @@ void TuneReader::read_bar(const Token& token) {
     if (layer_ && --layer_bars_ > 0) return layer_->take_bar(token);
     close_layer();
     current_->take_bar(token);
+}
+
+void TuneReader::tell_unknown_field(const Token& token) {
+    const std::string head = "[" + std::string(1, token.letter) + ":";
+    report_once(diagnostics_, code::kUnknownField, head, token.where, head + "...] is no field of ABC 2.1; left out");
 }
 
 void TuneReader::check_symbol(const Token& token) {

@@ -49,6 +49,7 @@ private:
     void close_layer();
     void read_bar(const Token& token);
     void check_symbol(const Token& token);
+    void tell_unknown_field(const Token& token);
 
     const std::vector<Token>& tokens_;
     Header header_;

@@ -13,7 +13,6 @@ namespace abc {
 
 namespace {
 
-constexpr std::string_view kDefinedFields = "ABCDFGHIKLMmNOPQRrSsTUVWwXZ";
 constexpr std::string_view kHeaderOnly = "HSOX";      // fields of H-W that may not stand in a body
 constexpr std::string_view kStrayInBody = "ZBDFCAG";  // music by the letter of section 3, yet seen as lines of text
 
@@ -137,7 +136,7 @@ private:
     void read_header_line(std::string_view content, std::uint32_t begin) {
         if (has_field_head(content)) {
             const char letter = content[0];
-            if (kDefinedFields.find(letter) == std::string_view::npos) {
+            if (!is_defined_field(letter)) {
                 tell_unknown_field(content, begin);
                 add(TokenKind::skipped, begin, content.size(), content);
                 history_open_ = false;
@@ -155,7 +154,7 @@ private:
             return;
         }
         const auto indent = static_cast<std::uint32_t>(content.find(inner[0]));
-        if (indent > 0 && has_field_head(inner) && kDefinedFields.find(inner[0]) != std::string_view::npos) {
+        if (indent > 0 && has_field_head(inner) && is_defined_field(inner[0])) {
             fault(code::kIndentedField, begin + indent, 2,
                   "a field starts at the first column; read as one all the same");
             return read_field(inner[0], content.substr(indent), begin + indent);
@@ -197,8 +196,8 @@ private:
             }
         } else {
             const std::string_view inner = trim(content);
-            const bool is_field_inside = has_field_head(inner) && may_name_a_body_field(inner[0]) &&
-                                         kDefinedFields.find(inner[0]) != std::string_view::npos;
+            const bool is_field_inside =
+                has_field_head(inner) && may_name_a_body_field(inner[0]) && is_defined_field(inner[0]);
             if (is_field_inside) {
                 const auto indent = static_cast<std::uint32_t>(content.find(inner[0]));
                 fault(code::kIndentedField, begin + indent, 2,
@@ -214,7 +213,7 @@ private:
             fault(code::kStrayField, begin, 2,
                   std::string(content.substr(0, 2)) + " belongs in the header; the line is left out");
             add(TokenKind::skipped, begin, content.size(), content);
-        } else if (kDefinedFields.find(letter) == std::string_view::npos) {
+        } else if (!is_defined_field(letter)) {
             tell_unknown_field(content, begin);
             add(TokenKind::skipped, begin, content.size(), content);
         } else {

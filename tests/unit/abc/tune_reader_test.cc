@@ -164,6 +164,14 @@ TEST_CASE("tune reader: signs that touch no note are told once a file", "[abc][t
     CHECK(file.diagnostics().kept()[0].message == "k has no meaning in music here; left out, 3 times in this file");
 }
 
+TEST_CASE("tune reader: a field in brackets that nobody knows is told once a file, those of the standard are not",
+          "[abc][tune_reader]") {
+    const AbcFile file(tune_of("C[J:slower]D|[J:again]E F|[T:Turn][N:note]G4|[j:x]A4|") + "\n" + tune_of("C[J:more]D"));
+    CHECK(file.findings() == "abc-unknown-field 6:2, abc-unknown-field 6:46, abc-number-again 8:1");
+    CHECK(file.diagnostics().kept()[0].message == "[J:...] is no field of ABC 2.1; left out, 3 times in this file");
+    CHECK(file.only().melody.sounds.size() == 6);
+}
+
 TEST_CASE("tune reader: the tempo is the one at the first note", "[abc][tune_reader]") {
     CHECK_FALSE(AbcFile("X:1\nT:t\nK:D\nG|\n").only().tempo);
     CHECK(AbcFile("X:1\nT:t\nQ:1/4=100\nK:D\nG|\n").only().tempo->beats_a_minute == 100);
