@@ -122,6 +122,7 @@ std::string taken(const std::string& label, const tune::Setting& setting, const 
     if (label == "key there") return music::to_string(setting.melody.keys.front().key);
     if (label == "bars") return bar_words(setting.melody);
     if (label == "form") return form_of(setting);
+    if (label == "ends on") return std::to_string(analysis::analyse(setting).last_note.value_or(0));
     if (label == "told") return diagnostics.kept().empty() ? "" : diagnostics.kept().front().message;
     if (label == "title") return setting.titles.empty() ? "" : setting.titles.front();
     if (label == "findings") return codes_of(diagnostics);
