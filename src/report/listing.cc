@@ -169,7 +169,8 @@ Document tabulate_listing(const Listing& listing) {
                               "heard_bar",
                               "heard_begins",
                               "heard_off",
-                              "heard_semitones"})
+                              "heard_semitones",
+                              "key_basis"})
         table.columns.push_back({title, false});
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
@@ -222,6 +223,7 @@ Document tabulate_listing(const Listing& listing) {
         row.push_back(is_heard ? Cell(std::string(heard->second.begins)) : Cell());
         row.push_back(is_heard ? Cell(std::int64_t{heard->second.errors}) : Cell());
         row.push_back(is_heard ? Cell(std::int64_t{heard->second.semitones}) : Cell());
+        row.push_back(record.key ? Cell(std::string(tune::basis_token(record.key_basis))) : Cell());
     }
     return {{std::move(table)}};
 }

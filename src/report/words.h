@@ -15,7 +15,9 @@
 namespace report {
 
 constexpr const char* kRhythmGuessed =
-    "? behind a rhythm: the file does not say it; it is what the pattern of the notes is most like.";
+    "? behind a rhythm: neither R: nor the title names it; it is the likeliest by the notes, or an air by its slow "
+    "tempo "
+    "or its words.";
 
 std::vector<std::string> note_names(const music::NoteSet& notes, int fifths = 0);  // ascending: `A3`, `C#5`
 std::string note_list(const music::NoteSet& notes, int fifths = 0);                // parted by blanks; `-` when empty

@@ -124,6 +124,8 @@ TEST_CASE("shapes: a listing as a spreadsheet has one line a tune and as many fi
     const auto& table = std::get<report::Table>(document.blocks[0]);
     REQUIRE(table.rows.size() == 2);
     for (const auto& row : table.rows) CHECK(row.size() == table.columns.size());
+    CHECK(table.columns.back().title == "key_basis");
+    CHECK(std::get<std::string>(table.rows.front().back()) == "stated");
 }
 
 TEST_CASE("shapes: a listing for people ends with what matched and what was left out, and why", "[report][shapes]") {
