@@ -3,8 +3,9 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <utility>
 
-#include "analysis/contour.h"
+#include "analysis/kinship.h"
 #include "analysis/play_order.h"
 
 namespace analysis {
@@ -66,62 +67,112 @@ double mean_pitch(const tune::Outline& outline) {
     return outline.notes.empty() ? 0 : sum / static_cast<double>(outline.notes.size());
 }
 
-bool are_same_bars(const tune::Outline& one, std::uint32_t bar, const tune::Outline& other, std::uint32_t other_bar,
-                   int semitones) {
-    const std::size_t from = one.bars[bar].first_note, other_from = other.bars[other_bar].first_note;
-    const std::size_t count = one.end_of(bar) - from;
-    if (count != other.end_of(other_bar) - other_from) return false;
-    const std::uint64_t length = std::max(1U, one.bars[bar].length),
-                        other_length = std::max(1U, other.bars[other_bar].length);
-    for (std::size_t note = 0; note < count; ++note) {
-        const tune::OutlineNote &a = one.notes[from + note], &b = other.notes[other_from + note];
-        if ((a.midi - b.midi - semitones) % 12 != 0) return false;
-        if (a.at * other_length != b.at * length) return false;  // in bars of half the values too
+// Notes by their place in the bars together.
+struct NotesOfBars {
+    std::vector<tune::OutlineNote> notes;
+    std::uint64_t length = 0;
+};
+
+NotesOfBars notes_of(const tune::Outline& outline, const std::vector<std::uint32_t>& bars) {
+    NotesOfBars all;
+    for (const std::uint32_t bar : bars) {
+        for (std::size_t note = outline.bars[bar].first_note; note < outline.end_of(bar); ++note) {
+            all.notes.push_back(outline.notes[note]);
+            all.notes.back().at += static_cast<std::uint32_t>(all.length);
+        }
+        all.length += outline.bars[bar].length;
     }
-    return true;
+    all.length = std::max<std::uint64_t>(1, all.length);
+    return all;
+}
+
+bool are_same_notes(const NotesOfBars& one, const NotesOfBars& other, int semitones) {
+    return std::equal(one.notes.begin(), one.notes.end(), other.notes.begin(), other.notes.end(),
+                      [&](const tune::OutlineNote& a, const tune::OutlineNote& b) {
+                          // In bars of half the values too.
+                          return (a.midi - b.midi - semitones) % 12 == 0 && a.at * other.length == b.at * one.length;
+                      });
+}
+
+// Two tunes as they are laid beside one another, whole or in half bars.
+struct Laid {
+    Contour one, other;
+    std::size_t one_parts = 1, other_parts = 1;  // of a bar: 2 for half bars
+    Move move;
+    BarsAligned aligned;
+
+    // What a bar gains.
+    float gain() const {
+        return aligned.sum / static_cast<float>(std::max<std::size_t>(1, std::min(one.bars.size(), other.bars.size())));
+    }
+};
+
+void lay(Laid& laid) {
+    const auto ranked = rank_moves(laid.other, laid.one);
+    for (std::size_t rank = 0; rank < kMovesLaid; ++rank) {
+        BarsAligned found = align_bars(laid.one, laid.other, ranked[rank]);
+        if (rank > 0 && found.sum <= laid.aligned.sum) continue;
+        laid.aligned = std::move(found);
+        laid.move = ranked[rank].move;
+    }
+}
+
+Laid lay_best(const Contour& one, const Contour& other) {
+    Laid best{one, other, 1, 1, {}, {}};
+    lay(best);
+    Laid halves = best;
+    if (may_be_wider(one, other)) {
+        halves.one = in_half_bars(one);
+        halves.one_parts = 2;
+    } else if (may_be_wider(other, one)) {
+        halves.other = in_half_bars(other);
+        halves.other_parts = 2;
+    } else {
+        return best;
+    }
+    lay(halves);
+    return halves.gain() > best.gain() ? halves : best;
+}
+
+void add_bar(std::vector<std::uint32_t>& bars, std::uint32_t bar) {
+    if (bars.empty() || bars.back() != bar) bars.push_back(bar);
 }
 
 }  // namespace
 
 Beside lay_beside(const tune::Outline& one, const tune::Outline& other) {
-    const Contour contour = contour_of(one), other_contour = contour_of(other);
-    std::vector<std::uint32_t> bars = play_bars_once(one), other_bars = play_bars_once(other);
-    bars.resize(contour.bars.size());
-    other_bars.resize(other_contour.bars.size());
-    const auto ranked = rank_moves(other_contour, contour);
-    BarsAligned best;
-    Move move;
-    for (std::size_t rank = 0; rank < kMovesLaid; ++rank) {
-        BarsAligned found = align_bars(contour, other_contour, ranked[rank]);
-        if (rank > 0 && found.sum <= best.sum) continue;
-        best = std::move(found);
-        move = ranked[rank].move;
-    }
+    const Laid laid = lay_best(contour_of(one), contour_of(other));
+    const std::vector<std::uint32_t> bars = play_bars_once(one), other_bars = play_bars_once(other);
     Beside beside;
-    beside.semitones = static_cast<int>(move.semitones);
+    beside.semitones = static_cast<int>(laid.move.semitones);
     const double higher = mean_pitch(one) - mean_pitch(other);
     while (beside.semitones > higher + 6) beside.semitones -= 12;
     while (beside.semitones < higher - 6) beside.semitones += 12;
     std::size_t at = 0, other_at = 0, letters_alone = 0, notes = 0;
-    for (const BarStep step : best.steps) {
-        BarBeside pair;
-        if (step != BarStep::other) pair.one = bars[at];
-        if (step != BarStep::one) pair.other = other_bars[other_at];
-        if (step == BarStep::both) {
-            pair.is_same = are_same_bars(one, bars[at], other, other_bars[other_at], beside.semitones);
-            const ContourBar there = moved(other_contour.bars[other_at], move);
+    for (const BarStep step : laid.aligned.steps) {
+        const bool has_one = step != BarStep::other, has_other = step != BarStep::one;
+        // The second half of a bar stands beside what the first half began.
+        const bool goes_on = at % laid.one_parts != 0 || other_at % laid.other_parts != 0;
+        if (!goes_on) beside.bars.emplace_back();
+        BarBeside& row = beside.bars.back();
+        if (has_one) add_bar(row.one, bars[at / laid.one_parts]);
+        if (has_other) add_bar(row.other, other_bars[other_at / laid.other_parts]);
+        if (has_one && has_other) {
+            const ContourBar there = moved(laid.other.bars[other_at], laid.move);
             for (std::size_t half = 0; half < 2; ++half) {
                 const std::uint64_t same =
-                    equal_groups(contour.bars[at].pitch_classes[half], there.pitch_classes[half]);
-                const std::uint64_t same_letters = equal_groups(contour.bars[at].letters[half], there.letters[half]);
+                    equal_groups(laid.one.bars[at].pitch_classes[half], there.pitch_classes[half]);
+                const std::uint64_t same_letters = equal_groups(laid.one.bars[at].letters[half], there.letters[half]);
                 notes += sum_of(same);
                 letters_alone += sum_of(same_letters & ~same);
             }
         }
-        at += step != BarStep::other ? 1 : 0;
-        other_at += step != BarStep::one ? 1 : 0;
-        beside.bars.push_back(pair);
+        at += has_one ? 1 : 0;
+        other_at += has_other ? 1 : 0;
     }
+    for (BarBeside& row : beside.bars)
+        row.is_same = !row.one.empty() && !row.other.empty() &&
+                      are_same_notes(notes_of(one, row.one), notes_of(other, row.other), beside.semitones);
     // An eighth as many: a mode differs in one note of seven at least. Source: house choice.
     beside.in_other_mode = letters_alone * 8 > notes;
     return beside;

@@ -91,11 +91,15 @@ double shared_bars(const Contour& a, const Contour& b) {
 
 }  // namespace
 
+bool may_be_wider(const Contour& dense, const Contour& sparse) {
+    return sparse.notes >= kFewestInHalfBar && dense.notes >= kHalfBars * sparse.notes;
+}
+
 double shared_part(const Contour& a, const Contour& b) {
     const double shared = shared_bars(a, b);
     const Contour& dense = a.notes > b.notes ? a : b;
     const Contour& sparse = a.notes > b.notes ? b : a;
-    if (sparse.notes < kFewestInHalfBar || dense.notes < kHalfBars * sparse.notes) return shared;
+    if (!may_be_wider(dense, sparse)) return shared;
     const double in_halves = shared_bars(in_half_bars(dense), sparse);
     const double doubt = sparse.notes < kFewInHalfBar ? kDoubtOfFew * (1 - in_halves) : 0;
     return std::max(shared, in_halves - doubt);

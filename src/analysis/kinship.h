@@ -21,6 +21,10 @@ double compare(const Contour& a, const Contour& b);
 // The number before it is made a likelihood, for fitting and for tables: 0 to 1.
 double shared_part(const Contour& a, const Contour& b);
 
+// Whether a bar of the first may be as long as two of the second: it has about twice the notes, and the second has
+// enough for the halves to say something.
+bool may_be_wider(const Contour& dense, const Contour& sparse);
+
 using tune::kPossibleKin;
 using tune::kProbableKin;
 

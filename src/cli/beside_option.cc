@@ -78,8 +78,12 @@ std::optional<report::BesidePage> BesideOption::answer(const library::Library& l
         page.is_moved = again && abc::sounds_moved(other_written->setting, again->setting, beside.semitones);
         if (page.is_moved) other_written = std::move(again);
     }
-    const auto side = [](const WrittenBeside& of, const tune::Outline& bars, std::optional<std::uint32_t> bar) {
-        return bar ? std::optional(report::BarText{bars.bars[*bar].number, bar_beside(of, *bar)}) : std::nullopt;
+    const auto side = [](const WrittenBeside& of, const tune::Outline& written_bars,
+                         const std::vector<std::uint32_t>& bars) -> std::optional<report::BarText> {
+        if (bars.empty()) return std::nullopt;
+        report::BarText text{written_bars.bars[bars.front()].number, written_bars.bars[bars.back()].number, {}};
+        for (const std::uint32_t bar : bars) text.abc += (text.abc.empty() ? "" : " | ") + bar_beside(of, bar);
+        return text;
     };
     for (const analysis::BarBeside& bar : beside.bars)
         page.rows.push_back(

@@ -33,7 +33,7 @@ std::string beside_move(const BesidePage& page) {
 
 Json beside_side(const std::optional<BarText>& side) {
     if (!side) return nullptr;
-    return {{"bar", side->number}, {"abc", side->abc}};
+    return {{"bar", side->number}, {"abc", side->abc}, {"to", side->to}};
 }
 
 Json beside_tune(const tune::TuneRecord& record) {
@@ -54,7 +54,9 @@ Document describe_beside(const BesidePage& page) {
                  {std::to_string(page.other.own.value), true, 12, true}},
                 {}};
     const auto number = [](const std::optional<BarText>& side) {
-        return side ? Cell(std::int64_t{side->number}) : Cell(std::string("-"));
+        if (!side) return Cell(std::string("-"));
+        if (side->to == side->number) return Cell(std::int64_t{side->number});
+        return Cell(std::to_string(side->number) + "-" + std::to_string(side->to));
     };
     for (const BarRow& row : page.rows) {
         same += row.is_same ? 1 : 0;

@@ -11,9 +11,10 @@
 
 namespace report {
 
-// One side of a row: a bar by its number, from 1, with its ABC.
+// One side of a row: a bar by its number, from 1, with its ABC; or two, beside a bar that is as long as both.
 struct BarText {
     int number = 0;  // 0 for a pick-up
+    int to = 0;      // of the last; the same for one bar
     std::string abc;
 };
 
