@@ -9,6 +9,7 @@
 #include <tuple>
 #include <vector>
 
+#include "analysis/heard_notes.h"
 #include "base/invariant.h"
 
 namespace analysis {
@@ -27,27 +28,16 @@ struct Run {
 std::vector<Run> runs_of(const tune::Outline& outline) {
     std::vector<Run> runs;
     runs.reserve(outline.notes.size());
-    Begins due = Begins::tune;  // of the next note
-    bool is_before_first_bar = true;
-    for (std::size_t bar = 0; bar < outline.bars.size(); ++bar) {
-        const tune::OutlineBar& written = outline.bars[bar];
-        const std::size_t end = outline.end_of(bar);
-        if (due == Begins::within && written.begins_part) due = Begins::part;
-        if (end == written.first_note) continue;
-        if (is_before_first_bar) due = Begins::tune;
-        for (std::size_t note = written.first_note; note < end; ++note) {
-            const auto pitch_class = static_cast<std::uint8_t>(outline.notes[note].midi % 12);
-            if (runs.empty() || runs.back().pitch_class != pitch_class) {
-                runs.push_back({pitch_class, due, written.number});
-            } else if (due < runs.back().begins) {
-                runs.back().begins = due;
-                runs.back().bar = written.number;
-            }
-            if (note == written.first_note && !written.is_pickup) is_before_first_bar = false;
-            due = Begins::within;
+    visit_heard_notes(outline, [&](std::size_t note, std::size_t bar, Begins begins) {
+        const auto pitch_class = static_cast<std::uint8_t>(outline.notes[note].midi % 12);
+        const std::int32_t number = outline.bars[bar].number;
+        if (runs.empty() || runs.back().pitch_class != pitch_class) {
+            runs.push_back({pitch_class, begins, number});
+        } else if (begins < runs.back().begins) {
+            runs.back().begins = begins;
+            runs.back().bar = number;
         }
-        if (written.is_pickup) due = written.begins_part && !is_before_first_bar ? Begins::part : Begins::within;
-    }
+    });
     return runs;
 }
 

@@ -7,6 +7,8 @@
 #include <map>
 #include <vector>
 
+#include "analysis/heard_notes.h"
+
 namespace analysis {
 
 namespace {
@@ -27,23 +29,12 @@ std::vector<HeardStruck> struck_notes(const tune::Outline& outline) {
     std::vector<HeardStruck> struck;
     struck.reserve(outline.notes.size());
     std::vector<std::uint32_t> lengths;
-    Begins due = Begins::tune;  // of the next note
-    bool is_before_first_bar = true;
-    for (std::size_t bar = 0; bar < outline.bars.size(); ++bar) {
+    visit_heard_notes(outline, [&](std::size_t note, std::size_t bar, Begins begins) {
         const tune::OutlineBar& written = outline.bars[bar];
-        const std::size_t end = outline.end_of(bar);
-        if (due == Begins::within && written.begins_part) due = Begins::part;
-        if (end == written.first_note) continue;
-        if (is_before_first_bar) due = Begins::tune;
-        for (std::size_t note = written.first_note; note < end; ++note) {
-            struck.push_back({outline.notes[note].midi, due, note == written.first_note, false, written.number});
-            const std::uint32_t until = note + 1 < end ? outline.notes[note + 1].at : written.length;
-            lengths.push_back(until > outline.notes[note].at ? until - outline.notes[note].at : 0);
-            if (note == written.first_note && !written.is_pickup) is_before_first_bar = false;
-            due = Begins::within;
-        }
-        if (written.is_pickup) due = written.begins_part && !is_before_first_bar ? Begins::part : Begins::within;
-    }
+        struck.push_back({outline.notes[note].midi, begins, note == written.first_note, false, written.number});
+        const std::uint32_t until = note + 1 < outline.end_of(bar) ? outline.notes[note + 1].at : written.length;
+        lengths.push_back(until > outline.notes[note].at ? until - outline.notes[note].at : 0);
+    });
     // The time most notes take, the longer of two as frequent.
     std::map<std::uint32_t, std::size_t> counts;
     for (const std::uint32_t length : lengths) ++counts[length];
