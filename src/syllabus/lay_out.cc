@@ -7,6 +7,7 @@
 #include "base/invariant.h"
 #include "music/pitch.h"
 #include "syllabus/closing_sets.h"
+#include "syllabus/remarks.h"
 #include "syllabus/returns.h"
 #include "syllabus/step_order.h"
 #include "syllabus/term.h"
@@ -15,7 +16,6 @@ namespace syllabus {
 
 namespace {
 
-constexpr int kMostNotesAtOnce = 2;  // without a word. Source: common practice, no source
 constexpr std::size_t kNever = static_cast<std::size_t>(-1);
 
 std::string note_names(const music::NoteSet& notes) {
@@ -54,9 +54,9 @@ public:
         fill_in(timetable);
         tell_unmet(timetable);
         tell_notes_unmet();
-        tell_known();
-        tell_breaks();
-        for (std::string& remark : plan_returns(plan_.lessons, fixed_)) plan_.remarks.push_back(std::move(remark));
+        add_remarks(remarks_on_known(course_, plan_.lessons, fixed_));
+        add_remarks(remarks_on_breaks(plan_.lessons, fixed_));
+        add_remarks(plan_returns(plan_.lessons, fixed_));
         plan_.closing = closing_sets(plan_.lessons);
         plan_.outcome = {timetable.cost, timetable.bound, timetable.states, steps_.size(), path_is_proven_};
         return std::move(plan_);
@@ -312,12 +312,12 @@ private:
             if (came != came_.end()) sentence += " It comes in lesson " + std::to_string(held_[came->second] + 1) + ".";
             plan_.unmet.push_back(std::move(sentence));
         }
-        tell_groups();
-        if (timetable.cost[Criterion::empty_places] > 0)
-            plan_.remarks.push_back(std::to_string(timetable.cost[Criterion::empty_places]) +
-                                    (timetable.cost[Criterion::empty_places] == 1 ? " place for a new tune stays"
-                                                                                  : " places for new tunes stay") +
-                                    " empty: no other tune fits the notes that are there by then.");
+        add_remarks(remarks_on_groups(plan_.lessons, fixed_));
+        add_remarks(remarks_on_empty_places(timetable.cost[Criterion::empty_places]));
+    }
+
+    void add_remarks(std::vector<std::string> remarks) {
+        for (std::string& remark : remarks) plan_.remarks.push_back(std::move(remark));
     }
 
     // Of the notes to begin with.
@@ -339,37 +339,6 @@ private:
         return "at most one in " + std::to_string(frame_.notes_every) +
                (frame_.notes_every == 1 ? " lesson" : " lessons") +
                (course_.pace.steps ? ", " + std::to_string(*course_.pace.steps) + " in all" : "");
-    }
-
-    void tell_known() {
-        for (std::size_t at = fixed_; at < plan_.lessons.size(); ++at)
-            for (const TermTune& tune : plan_.lessons[at].tunes)
-                for (const auto& [id, who] : course_.known_by)
-                    if (id == tune.id)
-                        plan_.remarks.push_back("\"" + tune.title + "\" in lesson " + std::to_string(at + 1) + ": " +
-                                                who + " already.");
-    }
-
-    void tell_breaks() {
-        for (std::size_t at = 0; at + 1 < held_.size(); ++at)
-            if (plan_.lessons[held_[at]].only_goes_over)
-                plan_.remarks.push_back("Lesson " + std::to_string(held_[at] + 1) +
-                                        " brings nothing new: it is the first after more than two weeks without one.");
-    }
-
-    void tell_groups() {
-        for (std::size_t at = fixed_; at < plan_.lessons.size(); ++at)
-            if (const auto& notes = plan_.lessons[at].notes; notes && notes->notes.size() > kMostNotesAtOnce)
-                plan_.remarks.push_back(
-                    "Lesson " + std::to_string(at + 1) + " brings " + std::to_string(notes->notes.size()) +
-                    " notes at once, because no fewer open a tune; --first brings them one by one.");
-        for (std::size_t at = plan_.lessons.size(); at-- > 0;) {
-            const Lesson& lesson = plan_.lessons[at];
-            if (!lesson.is_held()) continue;
-            if (!lesson.tunes.empty())
-                plan_.remarks.push_back("The last lesson that is held brings something new; --replan settles that.");
-            break;
-        }
     }
 
     std::string why_not(const Wish& wish) const {
