@@ -135,6 +135,7 @@ std::vector<NoteItem> read_notes_in_order(std::string_view text, Compass compass
             throw NoteExpressionFault("\"" + name +
                                       "\" takes a note away; here the notes are learnt in the order written");
         items.push_back({read_item(name, compass, {}), parse_pitch(name).has_value()});
+        if (items.back().notes.empty()) throw NoteExpressionFault("\"" + name + "\" names no note within the compass");
     }
     if (items.empty()) throw NoteExpressionFault("\"" + std::string(text) + "\" names no note; try \"C5 C#5\"");
     return items;

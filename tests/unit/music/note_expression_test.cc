@@ -118,4 +118,7 @@ TEST_CASE("notes in order: item by item as written", "[music][note_expression]")
     CHECK_THROWS_AS(music::read_notes_in_order("C5 -D5"), music::NoteExpressionFault);
     CHECK_THROWS_AS(music::read_notes_in_order("A3..B5"), music::NoteExpressionFault);
     CHECK_THROWS_AS(music::read_notes_in_order("C5 nonsense"), music::NoteExpressionFault);
+    // What no note of the compass fits would be a step that teaches nothing.
+    CHECK_THROWS_WITH(music::read_notes_in_order("E5 C5&D5"), "\"C5&D5\" names no note within the compass");
+    CHECK_THROWS_AS(music::read_notes_in_order("F# C4..E4"), music::NoteExpressionFault);
 }
