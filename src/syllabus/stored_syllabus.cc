@@ -2,6 +2,7 @@
 #include "syllabus/stored_syllabus.h"
 
 #include <nlohmann/json.hpp>
+#include <utility>
 
 namespace syllabus {
 
@@ -12,11 +13,30 @@ using Json = nlohmann::ordered_json;
 // Raised when the text changes its shape; an older one is then still read. 1 did not have all criteria.
 constexpr int kStoredVersion = 2;
 
+// The parser would cut off and wrap round without a word.
+template <class Number>
+Number whole(const Json& json) {
+    if (json.is_number_unsigned()) {
+        if (const auto number = json.get<std::uint64_t>(); std::in_range<Number>(number))
+            return static_cast<Number>(number);
+    } else if (json.is_number_integer()) {
+        if (const auto number = json.get<std::int64_t>(); std::in_range<Number>(number))
+            return static_cast<Number>(number);
+    }
+    throw StoredFault("a number is none that a term can have");
+}
+
+const Json& list(const Json& json) {
+    if (!json.is_array()) throw StoredFault("something else stands where a list should");
+    return json;
+}
+
 Json write_notes(const music::NoteSet& notes) { return notes.midi_numbers(); }
 
 music::NoteSet read_notes(const Json& json) {
     music::NoteSet notes;
-    for (const int midi : json.get<std::vector<int>>()) {
+    for (const Json& note : list(json)) {
+        const int midi = whole<int>(note);
         if (midi < 0 || midi >= music::kMidiNotes) throw StoredFault("a note lies outside MIDI 0 to 127");
         notes.add(midi);
     }
@@ -37,7 +57,7 @@ Cost read_cost(const Json& json, bool has_all) {
     for (std::size_t at = 0; at < kCriteria; ++at) {
         const auto criterion = static_cast<Criterion>(at);
         const std::string token(criterion_token(criterion));
-        if (has_all || json.contains(token)) cost[criterion] = json.at(token).get<std::int64_t>();
+        if (has_all || json.contains(token)) cost[criterion] = whole<std::int64_t>(json.at(token));
     }
     return cost;
 }
@@ -55,17 +75,17 @@ Json write_tune(const TermTune& tune) {
 }
 
 TermTune read_tune(const Json& json) {
-    const int use = json.at("use").get<int>();
+    const int use = whole<int>(json.at("use"));
     if (use < 0 || use > static_cast<int>(Use::often)) throw StoredFault("a use is unknown");
-    return {{json.at("id").get<std::int64_t>()},
+    return {{whole<std::int64_t>(json.at("id"))},
             json.at("title").get<std::string>(),
             json.at("rhythm").get<std::string>(),
             read_notes(json.at("needed")),
             static_cast<Use>(use),
-            json.at("times").get<int>(),
-            json.at("strong").get<int>(),
-            json.at("hardness").get<int>(),
-            json.at("seconds").get<int>()};
+            whole<int>(json.at("times")),
+            whole<int>(json.at("strong")),
+            whole<int>(json.at("hardness")),
+            whole<int>(json.at("seconds"))};
 }
 
 Json write_tunes(const std::vector<TermTune>& tunes) {
@@ -76,7 +96,7 @@ Json write_tunes(const std::vector<TermTune>& tunes) {
 
 std::vector<TermTune> read_tunes(const Json& json) {
     std::vector<TermTune> tunes;
-    for (const Json& tune : json) tunes.push_back(read_tune(tune));
+    for (const Json& tune : list(json)) tunes.push_back(read_tune(tune));
     return tunes;
 }
 
@@ -101,30 +121,30 @@ Lesson read_lesson(const Json& json) {
                   read_tunes(json.at("tunes")),
                   read_tunes(json.at("again"))};
     if (const Json& notes = json.at("notes"); !notes.is_null())
-        lesson.notes = NewNotes{read_notes(notes.at("notes")), notes.at("opens").get<std::int64_t>(),
+        lesson.notes = NewNotes{read_notes(notes.at("notes")), whole<std::int64_t>(notes.at("opens")),
                                 notes.at("learners").get<std::vector<std::string>>()};
     return lesson;
 }
 
 Syllabus read(const Json& json) {
-    const int version = json.at("stored").get<int>();
+    const int version = whole<int>(json.at("stored"));
     if (version < 1 || version > kStoredVersion) throw StoredFault("it was written by a newer gamut");
     Syllabus syllabus;
     syllabus.name = json.at("name").get<std::string>();
-    syllabus.revision = json.at("revision").get<std::int64_t>();
+    syllabus.revision = whole<std::int64_t>(json.at("revision"));
     syllabus.planned_on = base::read_date(json.at("planned_on").get<std::string>());
     syllabus.asked = json.at("asked").get<std::vector<std::string>>();
     syllabus.have = read_notes(json.at("have"));
-    for (const Json& lesson : json.at("lessons")) syllabus.lessons.push_back(read_lesson(lesson));
-    for (const Json& set : json.at("closing"))
+    for (const Json& lesson : list(json.at("lessons"))) syllabus.lessons.push_back(read_lesson(lesson));
+    for (const Json& set : list(json.at("closing")))
         syllabus.closing.push_back(
-            {set.at("rhythm").get<std::string>(), read_tunes(set.at("tunes")), set.at("seconds").get<int>()});
+            {set.at("rhythm").get<std::string>(), read_tunes(set.at("tunes")), whole<int>(set.at("seconds"))});
     syllabus.unmet = json.at("unmet").get<std::vector<std::string>>();
     syllabus.remarks = json.at("remarks").get<std::vector<std::string>>();
     const Json& outcome = json.at("outcome");
     const bool has_all = version == kStoredVersion;
     syllabus.outcome = {read_cost(outcome.at("cost"), has_all), read_cost(outcome.at("bound"), has_all),
-                        outcome.at("states").get<std::size_t>(), outcome.at("steps_possible").get<std::size_t>(),
+                        whole<std::size_t>(outcome.at("states")), whole<std::size_t>(outcome.at("steps_possible")),
                         outcome.at("path_is_proven").get<bool>()};
     return syllabus;
 }

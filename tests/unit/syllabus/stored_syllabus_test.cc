@@ -72,6 +72,12 @@ TEST_CASE("stored syllabus: anything else is refused, not guessed at", "[syllabu
     CHECK_THROWS_AS(syllabus::read_stored(with("\"taught\"", "\"held\"")), syllabus::StoredFault);
     CHECK_THROWS_AS(syllabus::read_stored(with("[62]", "[128]")), syllabus::StoredFault);
     CHECK_THROWS_AS(syllabus::read_stored(with("\"use\":2", "\"use\":3")), syllabus::StoredFault);
+    // Numbers that would be cut off or wrap round, and what is no list where one should be.
+    for (const char* number : {"4.5", "1e300", "5000000000", "18446744073709551615", "true", "\"4\""})
+        CHECK_THROWS_AS(syllabus::read_stored(with("\"times\":4", "\"times\":" + std::string(number))),
+                        syllabus::StoredFault);
+    CHECK_THROWS_AS(syllabus::read_stored(with("[62]", "{\"a\":62}")), syllabus::StoredFault);
+    CHECK_THROWS_AS(syllabus::read_stored(with("\"closing\":[", "\"closing\":{},\"before\":[")), syllabus::StoredFault);
 }
 
 TEST_CASE("changes: the lessons that differ, and those that one plan alone has", "[syllabus]") {
