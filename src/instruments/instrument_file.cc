@@ -223,7 +223,7 @@ Instrument read_instrument(std::string_view text, std::string id, const std::str
     if (text.size() > kMostFileBytes)
         throw InstrumentFault(label, 1, 1, "is larger than an instrument file may be (1 MiB)");
     try {
-        check_dotted_keys(text);
+        check_before_parsing(text);
         Instrument instrument = read_file(toml::parse(text), find);
         instrument.id = std::move(id);
         return instrument;

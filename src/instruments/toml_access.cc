@@ -35,28 +35,41 @@ std::size_t behind_string(std::string_view text, std::size_t at) {
 
 }  // namespace
 
-void check_dotted_keys(std::string_view text) {
+void check_before_parsing(std::string_view text) {
+    constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+    const auto refuse = [&](std::size_t at, const std::string& sentence) {
+        const std::string_view above = text.substr(0, at);
+        const std::size_t line_start = above.rfind('\n') + 1;  // 0 where there is none
+        const auto starts_code_point = [](char byte) { return (byte & 0xC0) != 0x80; };
+        throw Misread{
+            static_cast<std::uint32_t>(1 + std::count(above.begin(), above.end(), '\n')),
+            static_cast<std::uint32_t>(1 + std::count_if(above.begin() + line_start, above.end(), starts_code_point)),
+            sentence};
+    };
     int dots = 0;
-    for (std::size_t at = 0; at < text.size();) {
+    char before = '\n';  // the last sign that is no blank
+    bool is_behind_equals = false;
+    for (std::size_t at = text.starts_with(kByteOrderMark) ? kByteOrderMark.size() : 0; at < text.size();) {
         const char c = text[at];
         if (c == '"' || c == '\'') {
+            // Elsewhere the parser does not take it for one, and reads on as if it stood outside.
+            if (std::string_view("\n=[{,").find(before) == std::string_view::npos &&
+                (before != '.' || is_behind_equals))
+                refuse(at, "this is no TOML: no text can begin here");
             at = behind_string(text, at);
+            before = c;
             continue;
         }
         if (c == '#') {
             at = std::min(text.find('\n', at), text.size());
             continue;
         }
+        if (static_cast<unsigned char>(c) >= 0x80)
+            refuse(at, "this is no TOML: letters and signs beyond ASCII stand between quotes");
         if (c == '\n' || c == '=' || c == '[' || c == '{' || c == ',') dots = 0;
-        if (c == '.' && ++dots >= kMostKeyParts) {
-            const std::string_view before = text.substr(0, at);
-            const std::size_t line_start = before.rfind('\n') + 1;  // 0 where there is none
-            const auto starts_code_point = [](char byte) { return (byte & 0xC0) != 0x80; };
-            throw Misread{static_cast<std::uint32_t>(1 + std::count(before.begin(), before.end(), '\n')),
-                          static_cast<std::uint32_t>(
-                              1 + std::count_if(before.begin() + line_start, before.end(), starts_code_point)),
-                          "a key has too many dots"};
-        }
+        if (c == '\n' || c == '=') is_behind_equals = c == '=';
+        if (c != ' ' && c != '\t' && c != '\r') before = c;
+        if (c == '.' && ++dots >= kMostKeyParts) refuse(at, "a key has too many dots");
         ++at;
     }
 }

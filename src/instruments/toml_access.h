@@ -24,9 +24,11 @@ constexpr std::size_t kMostTexts = 128;  // in a list
 
 [[noreturn]] void misread(const toml::source_region& where, std::string sentence);
 
-// toml++ builds a table for each part of a dotted key and takes them down one within the other, so that a key of many
-// thousand parts would exhaust the stack. Throws Misread at the first key of more than a few, before anything is built.
-void check_dotted_keys(std::string_view text);
+// What toml++ must not see, told as Misread before anything is built. It builds a table for each part of a dotted key
+// and takes them down one within the other, so that a key of many thousand parts would exhaust the stack. And its test
+// for blanks is undefined for most letters and signs beyond ASCII outside strings, where TOML has none (1.0.0, section
+// Keys).
+void check_before_parsing(std::string_view text);
 
 // `a, b and c`.
 std::string listed(std::span<const std::string_view> words);

@@ -231,6 +231,12 @@ TEST_CASE("instrument file: what is no TOML, or is meant to hurt, is a fault and
         CHECK_THAT(fault_of(text), Catch::Contains(": this is no TOML: "));
     }
     CHECK(fault_of("\xEF\xBB\xBF" + kGood) == "nothing");  // a byte-order mark
+    // Letters and signs beyond ASCII: in a text or a comment, and nowhere else.
+    CHECK(fault_of("# für die Flöte\n" + kGood) == "nothing");
+    const std::string plain_only = "this is no TOML: letters and signs beyond ASCII stand between quotes";
+    CHECK(fault_of("títle = 1\n" + kGood) == "1:2: " + plain_only);
+    CHECK(fault_of("x = 9(6\"\u03E2\n" + kGood) == "1:8: this is no TOML: no text can begin here");
+    CHECK(fault_of(kGood + "grade =\u00A02\n") == "6:8: " + plain_only);
     CHECK(fault_of(based_on("bc21") + "semitones = 9223372036854775807\n") ==
           "3:13: semitones must be a whole number from -48 to 48");
     CHECK(fault_of(kGood + "grade = nan\n") == "6:9: grade must be a whole number from 1 to 5");
