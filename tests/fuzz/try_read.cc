@@ -1,8 +1,5 @@
-#include "read_anything.h"
-
 #include <algorithm>
 #include <cstddef>
-#include <utility>
 #include <vector>
 
 #include "abc/codes.h"
@@ -13,6 +10,7 @@
 #include "base/invariant.h"
 #include "base/source_file.h"
 #include "base/utf8.h"
+#include "targets.h"
 
 namespace fuzz {
 
@@ -75,8 +73,8 @@ void check_facts(const tune::TuneFacts& facts, const music::Melody& melody) {
 
 }  // namespace
 
-void read_anything(std::string bytes) {
-    const base::SourceFile source = abc::without_residue(base::decode_source("fuzz.abc", std::move(bytes)));
+void try_read(const std::string& bytes) {
+    const base::SourceFile source = abc::without_residue(base::decode_source("fuzz.abc", bytes));
     INVARIANT(base::is_utf8(source.text()));
     base::Diagnostics diagnostics;
     const std::vector<tune::Setting> settings = abc::read_settings(source, diagnostics);
