@@ -12,7 +12,6 @@
 #include <filesystem>
 #include <fstream>
 #include <memory>
-#include <stdexcept>
 #include <vector>
 
 #include "base/date.h"
@@ -219,15 +218,13 @@ void lay_out_copy(std::string_view bytes) {
     change_values(values);
 }
 
-// An answer or a sentence: anything else ends the run. An id that points nowhere may also end in std::out_of_range,
-// which the program tells as what it did not expect, with the advice to look whether the library is sound.
+// An answer or a sentence: anything else ends the run.
 template <class Ask>
 void asked(const Ask& ask) {
     try {
         ask();
     } catch (const base::Failure& failure) {
         INVARIANT(!std::string_view(failure.what()).empty());
-    } catch (const std::out_of_range&) {
     }
 }
 
