@@ -1,32 +1,9 @@
-// Which tunes are one: those of the same melody class, and those a person said are the same. Private to this room.
+// Which settings are one tune, as the tables hold it. Private to this room.
 #pragma once
-
-#include <cstdint>
-#include <optional>
-#include <span>
-#include <utility>
-#include <vector>
 
 #include "library/database.h"
 
 namespace library {
-
-// A tune as it is by itself.
-struct LoneTune {
-    std::int64_t id = 0;
-    std::optional<std::int64_t> melody_class;
-};
-
-struct Said {
-    std::int64_t one = 0;
-    std::int64_t other = 0;
-    bool is_same = true;
-};
-
-// For each of `tunes` (ascending by id) the least id of its family. What was said to be the same comes together in the
-// order it was said, then tunes of one melody class; but two that were said not to be the same never do, nor do others
-// through which they would. Words about unknown tunes say nothing.
-std::vector<std::int64_t> heads_of(std::span<const LoneTune> tunes, std::span<const Said> said);
 
 // Works all of it out anew and writes what has changed, inside the caller's transaction. Its cost goes with the number
 // of settings.

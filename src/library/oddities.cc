@@ -23,13 +23,6 @@ constexpr const char* kOfSettings =
     " JOIN setting s ON s.id = o.setting_id JOIN file f ON f.id = s.file_id"
     " LEFT JOIN title t ON t.setting_id = s.id AND t.place = 0 WHERE s.gone = 0 ORDER BY o.setting_id, o.place";
 
-// Whether a person has said what the oddity asks about.
-bool is_settled(const SaidKinds& said, const FoundOddity& found) {
-    const SaidKind* words = found.setting ? said.of(found.setting->value) : nullptr;
-    return words != nullptr && ((words->key && found.oddity.kind == tune::OddityKind::key_label) ||
-                                (words->rhythm && found.oddity.kind == tune::OddityKind::rhythm_meter));
-}
-
 // The setting a finding of the reader belongs to is the last that begins at or before its line.
 constexpr const char* kOfFiles =
     "SELECT f.path, f.shown, s.tune_id, t.text, d.line, d.\"column\", d.severity, d.code, d.message, s.id FROM "
@@ -57,20 +50,20 @@ FoundOddity found_in(const Statement& row) {
 
 std::vector<FoundOddity> Library::oddities() const {
     std::vector<Placed> placed;
-    const SaidKinds said(*database_);
+    const collection::SaidKinds said = said_kinds_of(*database_);
     Statement of_settings(*database_, kOfSettings);
     while (of_settings.step()) {
         Placed one{std::string(of_settings.text(0)), found_in(of_settings)};
         one.found.oddity.kind = tune::parse_oddity_kind(of_settings.text(7)).value_or(tune::OddityKind::unreadable);
         one.found.oddity.advice = of_settings.text(10);
-        if (!is_settled(said, one.found)) placed.push_back(std::move(one));
+        if (!said.settles(one.found)) placed.push_back(std::move(one));
     }
     Statement of_files(*database_, kOfFiles);
     while (of_files.step()) {
         Placed one{std::string(of_files.text(0)), found_in(of_files)};
         one.found.oddity.kind = tune::kind_of_code(of_files.text(7));
         one.found.oddity.advice = tune::oddity_advice(one.found.oddity.kind);
-        if (!is_settled(said, one.found)) placed.push_back(std::move(one));
+        if (!said.settles(one.found)) placed.push_back(std::move(one));
     }
     std::stable_sort(placed.begin(), placed.end(), [](const Placed& a, const Placed& b) {
         const auto key = [](const Placed& one) {

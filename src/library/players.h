@@ -7,27 +7,13 @@
 #include <string>
 #include <vector>
 
+#include "collection/player_record.h"
 #include "tune/player.h"
 
 namespace library {
 
-// All that is kept of one player.
-struct PlayerRecord {
-    tune::Player player;
-    // Ascending by tune: the tune (family) they belong to now. What was said of several settings that have become one
-    // tune is put together.
-    std::vector<tune::PlayerTune> tunes;
-
-    friend bool operator==(const PlayerRecord&, const PlayerRecord&) = default;
-};
-
-// Something that happened to a tune of a player.
-struct PlayerHappening {
-    tune::TuneId tune;  // (family) it belongs to now
-    tune::DatedEvent what;
-
-    friend bool operator==(const PlayerHappening&, const PlayerHappening&) = default;
-};
+using collection::PlayerHappening;
+using collection::PlayerRecord;
 
 // Something that was said of a tune and is taken back.
 struct TakenBack {

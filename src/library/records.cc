@@ -153,7 +153,7 @@ std::vector<tune::TuneRecord> records_of(const Database& database, const std::ve
     Statement row(database, kRecordColumns);
     Statement titles(database, "SELECT text FROM title WHERE setting_id = ?1 ORDER BY place");
     OfTunes of_tunes(database);
-    const SaidKinds said(database);
+    const collection::SaidKinds said = said_kinds_of(database);
     std::vector<tune::TuneRecord> records(settings.size());
     bool all_are_known = true;
     for (const std::size_t place : by_id) {

@@ -10,14 +10,14 @@ namespace library {
 
 std::vector<SettingKind> Library::setting_kinds() const {
     std::vector<SettingKind> kinds;
-    const SaidKinds said(*database_);
+    const collection::SaidKinds said = said_kinds_of(*database_);
     Statement rows(*database_, "SELECT id, rhythm, tonic, mode FROM setting WHERE gone = 0 ORDER BY tune_id, id");
     while (rows.step()) {
         SettingKind& kind = kinds.emplace_back();
         kind.setting = {rows.number(0)};
         if (!rows.is_null(1)) kind.rhythm = rows.text(1);
         if (!rows.is_null(2)) kind.key = std::string(rows.text(2)) + " " + std::string(rows.text(3));
-        if (const SaidKind* words = said.of(kind.setting.value)) {
+        if (const collection::SaidKind* words = said.of(kind.setting)) {
             if (words->rhythm) kind.rhythm = *words->rhythm;
             if (words->key) kind.key = music::to_string(*words->key);
         }

@@ -63,7 +63,7 @@ private:
 class SheetReader {
 public:
     SheetReader(const Database& database, const Columns& columns)
-        : database_(database), columns_(columns), said_(database) {
+        : database_(database), columns_(columns), said_(said_kinds_of(database)) {
         read_note_sets();
         if (columns.has(Column::file)) read_files();
         ornaments_ = add(Column::ornaments, "s.ornaments_id");
@@ -97,7 +97,7 @@ public:
             sheet_.first_notes.push_back(note(row, first_));
             sheet_.last_notes.push_back(note(row, last_));
         }
-        const SaidKind* said = said_.of(setting);
+        const collection::SaidKind* said = said_.of({setting});
         if (key_ > 0) {
             const bool is_said = said != nullptr && said->key;
             sheet_.are_keys_said.push_back(is_said);
@@ -182,7 +182,7 @@ private:
 
     const Database& database_;
     const Columns columns_;
-    const SaidKinds said_;
+    const collection::SaidKinds said_;
     std::string sql_;
     int next_ = 3;
     int ornaments_ = 0, first_ = 0, last_ = 0, key_ = 0, candidates_ = 0, rhythm_ = 0, meter_ = 0, file_ = 0, line_ = 0,

@@ -16,12 +16,6 @@ constexpr const char* kFirstSetting =
 
 }  // namespace
 
-std::optional<tune::TuneRecord> Library::tune_by_id(tune::TuneId id) const {
-    std::vector<tune::TuneRecord> found = tunes_by_id({&id, 1});
-    if (found.empty()) return std::nullopt;
-    return std::move(found.front());
-}
-
 std::vector<tune::TuneRecord> Library::tunes_by_id(std::span<const tune::TuneId> ids) const {
     std::vector<std::int64_t> settings;
     settings.reserve(ids.size());
