@@ -25,9 +25,11 @@ ROOMS = {
     "library": "base music tune people collection",
     "planner": "base music tune",
     "syllabus": "base music tune planner",
-    "importer": "base music tune people collection abc analysis library",
+    "reader": "base music tune collection abc analysis",
+    "answers": "base music tune people collection instruments abc analysis hands repertoire planner syllabus",
+    "importer": "base music tune people collection abc analysis reader library",
     "report": "base music tune people instruments hands repertoire planner syllabus",
-    "cli": "base music tune people collection instruments abc analysis hands repertoire library planner syllabus importer report",
+    "cli": "base music tune people collection instruments abc analysis hands repertoire library planner syllabus reader answers importer report",
 }
 ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}
 

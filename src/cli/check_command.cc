@@ -3,7 +3,7 @@
 #include <set>
 
 #include "cli/commands.h"
-#include "cli/twins.h"
+#include "answers/twins.h"
 #include "library/library.h"
 #include "report/check_page.h"
 #include "report/csv.h"
@@ -75,7 +75,7 @@ void add_stored(const library::Library& library, const Asked& asked, std::vector
 // Those that are probably one tune (tune/likeness.h); what is less alike is left to `gamut same`. Told of the later of
 // the two, unless only the other was asked about.
 void add_twins(const library::Library& library, const Asked& asked, std::vector<CheckRow>& rows) {
-    for (const Twin& twin : probable_twins(library)) {
+    for (const answers::Twin& twin : answers::probable_twins(library)) {
         auto one = library.setting_of_own(twin.one);
         auto other = library.setting_of_own(twin.other);
         if (!one || !other) continue;

@@ -22,7 +22,7 @@
 #include "cli/path_goal.h"
 #include "cli/syllabus_request.h"
 #include "cli/terminal.h"
-#include "cli/twins.h"
+#include "answers/twins.h"
 #include "cli/ways_option.h"
 #include "hands/move.h"
 #include "library/library.h"
@@ -246,7 +246,7 @@ private:
     int list(const library::Library& library) const;
     int list_kin_of(const library::Library& library) const;
     double least() const;  // of a likeness; throws Misuse
-    int write_list(const library::Library& library, const std::vector<Twin>& twins,
+    int write_list(const library::Library& library, const std::vector<answers::Twin>& twins,
                    const std::optional<tune::TuneRecord>& of) const;
 
     std::vector<std::string> which_;

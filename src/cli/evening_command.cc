@@ -3,8 +3,8 @@
 #include <set>
 
 #include "cli/commands.h"
-#include "cli/tune_shapes.h"
-#include "cli/twins.h"
+#include "answers/tune_shapes.h"
+#include "answers/twins.h"
 #include "library/library.h"
 #include "report/csv.h"
 #include "report/evening_page.h"
@@ -32,7 +32,7 @@ std::int64_t leave_out_doubles(const library::Library& library, const repertoire
     std::vector<tune::TuneId> ids;
     for (const repertoire::TuneShape* tune : usable) ids.push_back(tune->id);
     if (ids.empty()) return 0;
-    const std::set<tune::TuneId> doubles = probable_doubles(library, ids);
+    const std::set<tune::TuneId> doubles = answers::probable_doubles(library, ids);
     return static_cast<std::int64_t>(
         std::erase_if(tunes, [&](const repertoire::TuneShape& tune) { return doubles.contains(tune.id); }));
 }
@@ -76,7 +76,7 @@ int EveningCommand::run() {
     page.scraps = answer.back_without("scraps");
     page.left_out = answer.left_out - page.scraps;
     page.why = filter_.sieves_of(answer);
-    page.tunes = shapes_of(library, answer.rows);
+    page.tunes = answers::shapes_of(library, answer.rows);
     page.doubles = leave_out_doubles(library, page.goal, page.tunes);
     page.evening = repertoire::plan_evening(page.tunes, page.goal);
     if (format_.json)

@@ -4,7 +4,7 @@
 
 #include "cli/terminal.h"
 #include "cli/tune_named.h"
-#include "cli/tune_shapes.h"
+#include "answers/tune_shapes.h"
 
 namespace cli {
 
@@ -42,7 +42,7 @@ std::optional<report::FollowPage> FollowOption::answer(const library::Library& l
     page.scraps = answer.back_without("scraps");
     page.left_out = answer.left_out - page.scraps;
     page.why = filter.sieves_of(answer);
-    const std::vector<repertoire::TuneShape> candidates = shapes_of(library, answer.rows);
+    const std::vector<repertoire::TuneShape> candidates = answers::shapes_of(library, answer.rows);
     const repertoire::Followers followers = repertoire::rank_followers(page.first, candidates);
     page.matched = static_cast<std::int64_t>(followers.best.size());
     page.other_rhythm = followers.other_rhythm;

@@ -8,9 +8,9 @@
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/day_option.h"
-#include "cli/learning.h"
+#include "answers/learning.h"
 #include "cli/player_named.h"
-#include "cli/player_twins.h"
+#include "answers/player_twins.h"
 #include "cli/tune_named.h"
 #include "library/library.h"
 #include "planner/order_notes.h"
@@ -215,13 +215,13 @@ int NextCommand::choose(const library::Library& library, const library::PlayerRe
     page.no_such_rhythm = rhythm_of_no_tune(filter_.selection_without_notes().rhythm, answer);
     const music::NoteSet reach = page.is_note_first && step ? have | step->add : have;
     std::erase_if(fresh, [&](const tune::TuneRecord& record) { return !record.needed.is_within(reach); });
-    const Learning learning = learning_of(library, player, have, fresh);
+    const answers::Learning learning = answers::learning_of(library, player, have, fresh);
     page.last_rhythms = learning.learner.last_rhythms;
     const repertoire::HandOf hand_of = [&](std::size_t tune) {
         return page.instrument == nullptr ? std::nullopt
-                                          : hand_for_a_note(library, learning.matters[tune].setting, *page.instrument);
+                                          : answers::hand_for_a_note(library, learning.matters[tune].setting, *page.instrument);
     };
-    PlayerTwins twins(library, player);
+    answers::PlayerTwins twins(library, player);
     const repertoire::TwinOf twin_of = [&](std::size_t tune, std::span<const repertoire::Pick> so_far) {
         std::vector<const repertoire::TuneMatter*> offered;
         for (const repertoire::Pick& pick : so_far) offered.push_back(&learning.matters[pick.tune]);
@@ -271,7 +271,7 @@ int NextCommand::climb(const library::Library& library, const library::PlayerRec
         target = records.size();
         records.push_back(*top);
     }
-    const Learning learning = learning_of(library, player, have, records);
+    const answers::Learning learning = answers::learning_of(library, player, have, records);
     const auto at = std::find(learning.records.begin(), learning.records.end(), *target);
     if (at == learning.records.end())
         throw Misuse("--towards: \"" + *towards_ + "\" has no note, so there is nothing to learn");

@@ -3,7 +3,7 @@
 
 #include "cli/commands.h"
 #include "cli/tune_named.h"
-#include "cli/twins.h"
+#include "answers/twins.h"
 #include "library/library.h"
 #include "library/verdicts.h"
 #include "report/csv.h"
@@ -65,13 +65,13 @@ int SameCommand::run() {
 }
 
 int SameCommand::list(const library::Library& library) const {
-    return write_list(library, probable_twins(library, least()), std::nullopt);
+    return write_list(library, answers::probable_twins(library, least()), std::nullopt);
 }
 
 int SameCommand::list_kin_of(const library::Library& library) const {
     const auto record = setting_named(library, which_[0], true);
     if (!record) return kDoneInPart;
-    return write_list(library, probable_twins_of(library, *record, least()), record);
+    return write_list(library, answers::probable_twins_of(library, *record, least()), record);
 }
 
 double SameCommand::least() const {
@@ -81,18 +81,18 @@ double SameCommand::least() const {
     return *least_ / 100;
 }
 
-int SameCommand::write_list(const library::Library& library, const std::vector<Twin>& twins,
+int SameCommand::write_list(const library::Library& library, const std::vector<answers::Twin>& twins,
                             const std::optional<tune::TuneRecord>& of) const {
     report::KinPage page;
     page.of = of;
     page.least = least();
     page.matched = static_cast<std::int64_t>(twins.size());
     page.probable =
-        std::count_if(twins.begin(), twins.end(), [](const Twin& twin) { return twin.likeness >= tune::kProbableKin; });
+        std::count_if(twins.begin(), twins.end(), [](const answers::Twin& twin) { return twin.likeness >= tune::kProbableKin; });
     page.possible = std::count_if(twins.begin(), twins.end(),
-                                  [](const Twin& twin) { return twin.likeness >= tune::kPossibleKin; }) -
+                                  [](const answers::Twin& twin) { return twin.likeness >= tune::kPossibleKin; }) -
                     page.probable;
-    for (const Twin& twin : twins) {
+    for (const answers::Twin& twin : twins) {
         if (limit_ && static_cast<std::int64_t>(page.pairs.size()) >= *limit_) break;
         page.pairs.push_back({*library.setting_of_own(twin.one), *library.setting_of_own(twin.other), twin.likeness});
     }

@@ -7,7 +7,7 @@
 #include "cli/notes_option.h"
 #include "cli/said_key.h"
 #include "cli/tune_named.h"
-#include "cli/twins.h"
+#include "answers/twins.h"
 #include "library/library.h"
 #include "report/tune_page.h"
 
@@ -20,7 +20,7 @@ using InHandOf = std::function<std::optional<report::InHand>(const tune::Setting
 // The facts of a setting are made again from its own text, which the library keeps.
 report::TunePage page_of(const library::Library& library, const tune::TuneRecord& record, const InHandOf& in_hand) {
     report::TunePage page{record, {}, library.settings_of(record.id), {}, {}, false, {}, {}};
-    for (const Twin& twin : probable_twins_of(library, record))
+    for (const answers::Twin& twin : answers::probable_twins_of(library, record))
         if (auto other = library.setting_of_own(twin.other)) page.kin.push_back({std::move(*other), twin.likeness});
     for (const library::Verdict& verdict : library.verdicts()) {
         auto one = library.setting_of_own(verdict.one);

@@ -1,14 +1,14 @@
-// What choosing a tune to learn needs, fetched from the library.
+// What choosing a tune to learn needs, fetched from a collection.
 #pragma once
 
 #include <optional>
 #include <vector>
 
+#include "collection/collection.h"
 #include "instruments/instrument.h"
-#include "library/library.h"
 #include "repertoire/learning_load.h"
 
-namespace cli {
+namespace answers {
 
 // Somebody who learns, and the tunes there are to choose from.
 struct Learning {
@@ -18,12 +18,12 @@ struct Learning {
 };
 
 // `have` are the notes at hand. Bars are those of all settings of the tunes the player knows or once knew.
-Learning learning_of(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
-                     const std::vector<tune::TuneRecord>& records);
+Learning learning_of(const collection::Collection& collection, const collection::PlayerRecord& player,
+                     const music::NoteSet& have, const std::vector<tune::TuneRecord>& records);
 
 // What the hand has to do for a note, in tenths of the instrument's costs; nothing where the setting's
 // ABC was not kept or has no note.
-std::optional<int> hand_for_a_note(const library::Library& library, tune::SettingId setting,
+std::optional<int> hand_for_a_note(const collection::Collection& collection, tune::SettingId setting,
                                    const instruments::Instrument& instrument);
 
-}  // namespace cli
+}  // namespace answers

@@ -1,18 +1,19 @@
-#include "cli/player_twins.h"
+#include "answers/player_twins.h"
 
 #include <algorithm>
 #include <iterator>
 
 #include "tune/outline.h"
 
-namespace cli {
+namespace answers {
 
-PlayerTwins::PlayerTwins(const library::Library& library, const library::PlayerRecord& player) : library_(library) {
+PlayerTwins::PlayerTwins(const collection::Collection& collection, const collection::PlayerRecord& player)
+    : collection_(collection) {
     std::set<tune::TuneId> has, met;
     for (const tune::PlayerTune& tune : player.tunes)
         if (tune::state_of(tune)) has.insert(tune.tune);
     std::map<tune::TuneId, tune::TuneId> tune_of;  // by own id
-    library.visit_outlines([&](const library::StoredOutline& stored) {
+    collection.visit_outlines([&](const collection::StoredOutline& stored) {
         tune_of[stored.own] = stored.tune;
         if (!has.contains(stored.tune)) return;
         met.insert(stored.tune);
@@ -21,12 +22,12 @@ PlayerTwins::PlayerTwins(const library::Library& library, const library::PlayerR
     });
     std::vector<tune::TuneId> gone;
     std::set_difference(has.begin(), has.end(), met.begin(), met.end(), std::back_inserter(gone));
-    for (const tune::TuneRecord& record : library.tunes_by_id(gone)) {
+    for (const tune::TuneRecord& record : collection.tunes_by_id(gone)) {
         tune_of[record.own] = record.id;
-        if (const auto outline = library.outline_of(record.setting))
+        if (const auto outline = collection.outline_of(record.setting))
             melodies_.push_back({record.id, analysis::contour_of(*outline)});
     }
-    for (const library::Verdict& verdict : library.verdicts()) {
+    for (const collection::Verdict& verdict : collection.verdicts()) {
         const auto one = tune_of.find(verdict.one), other = tune_of.find(verdict.other);
         if (one != tune_of.end() && other != tune_of.end()) spoken_.insert(std::minmax(one->second, other->second));
     }
@@ -35,7 +36,7 @@ PlayerTwins::PlayerTwins(const library::Library& library, const library::PlayerR
 const analysis::Contour& PlayerTwins::contour_of(tune::SettingId setting) {
     const auto [at, is_new] = asked_.try_emplace(setting);
     if (is_new)
-        if (const auto outline = library_.outline_of(setting)) at->second = analysis::contour_of(*outline);
+        if (const auto outline = collection_.outline_of(setting)) at->second = analysis::contour_of(*outline);
     return at->second;
 }
 
@@ -61,4 +62,4 @@ std::optional<tune::TuneId> PlayerTwins::twin_of(const repertoire::TuneMatter& t
     return twin;
 }
 
-}  // namespace cli
+}  // namespace answers

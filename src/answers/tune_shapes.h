@@ -1,15 +1,15 @@
-// Tunes of the library as they stand in a set.
+// Tunes of a collection as they stand in a set.
 #pragma once
 
 #include <vector>
 
-#include "library/library.h"
+#include "collection/collection.h"
 #include "repertoire/tune_shape.h"
 
-namespace cli {
+namespace answers {
 
 // Of these records, in their order; those without a note are left out.
-std::vector<repertoire::TuneShape> shapes_of(const library::Library& library,
+std::vector<repertoire::TuneShape> shapes_of(const collection::Collection& collection,
                                              const std::vector<tune::TuneRecord>& records);
 
-}  // namespace cli
+}  // namespace answers

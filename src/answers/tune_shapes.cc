@@ -1,4 +1,4 @@
-#include "cli/tune_shapes.h"
+#include "answers/tune_shapes.h"
 
 #include <map>
 #include <optional>
@@ -6,14 +6,14 @@
 
 #include "tune/outline.h"
 
-namespace cli {
+namespace answers {
 
-std::vector<repertoire::TuneShape> shapes_of(const library::Library& library,
+std::vector<repertoire::TuneShape> shapes_of(const collection::Collection& collection,
                                              const std::vector<tune::TuneRecord>& records) {
     std::map<tune::SettingId, std::size_t> place_of;
     for (std::size_t at = 0; at < records.size(); ++at) place_of.emplace(records[at].setting, at);
     std::vector<std::optional<repertoire::TuneShape>> found(records.size());
-    library.visit_outlines([&](const library::StoredOutline& stored) {
+    collection.visit_outlines([&](const collection::StoredOutline& stored) {
         const auto place = place_of.find(stored.setting);
         if (place == place_of.end()) return;
         if (const auto outline = tune::decode_outline(stored.bytes))
@@ -25,4 +25,4 @@ std::vector<repertoire::TuneShape> shapes_of(const library::Library& library,
     return shapes;
 }
 
-}  // namespace cli
+}  // namespace answers

@@ -1,4 +1,4 @@
-#include "cli/learning.h"
+#include "answers/learning.h"
 
 #include <algorithm>
 #include <map>
@@ -11,7 +11,7 @@
 #include "repertoire/bar_stock.h"
 #include "tune/outline.h"
 
-namespace cli {
+namespace answers {
 
 namespace {
 
@@ -31,7 +31,8 @@ void add_known(const tune::Outline& outline, repertoire::Learner& learner) {
 
 // Tunes by the day they were taken up, the latest first. Of a day on which several were taken up nobody can
 // say which came last; unless they are of one rhythm, and not too many, it ends there.
-std::vector<std::string> last_rhythms_of(const library::Library& library, const library::PlayerRecord& player) {
+std::vector<std::string> last_rhythms_of(const collection::Collection& collection,
+                                         const collection::PlayerRecord& player) {
     std::map<base::Date, std::vector<tune::TuneId>, std::greater<>> taken_up;
     for (const tune::PlayerTune& tune : player.tunes)
         if (const auto day = tune::taken_up(tune)) taken_up[*day].push_back(tune.tune);
@@ -39,7 +40,7 @@ std::vector<std::string> last_rhythms_of(const library::Library& library, const 
     for (const auto& [day, tunes] : taken_up) {
         if (rhythms.size() + tunes.size() > repertoire::kLastTunes) break;
         std::vector<std::string> of_day;
-        for (const tune::TuneRecord& record : library.tunes_by_id(tunes)) {
+        for (const tune::TuneRecord& record : collection.tunes_by_id(tunes)) {
             const auto rhythm = tune::danced_rhythm(record);
             of_day.push_back(rhythm ? rhythm->value : "");
         }
@@ -51,18 +52,18 @@ std::vector<std::string> last_rhythms_of(const library::Library& library, const 
 
 }  // namespace
 
-Learning learning_of(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
-                     const std::vector<tune::TuneRecord>& records) {
+Learning learning_of(const collection::Collection& collection, const collection::PlayerRecord& player,
+                     const music::NoteSet& have, const std::vector<tune::TuneRecord>& records) {
     Learning learning;
     learning.learner.have = have;
-    learning.learner.last_rhythms = last_rhythms_of(library, player);
+    learning.learner.last_rhythms = last_rhythms_of(collection, player);
     std::set<tune::TuneId> known, met;
     for (const tune::PlayerTune& tune : player.tunes)
         if (is_in_the_fingers(tune)) known.insert(tune.tune);
     std::map<tune::SettingId, std::size_t> place_of;
     for (std::size_t at = 0; at < records.size(); ++at) place_of.emplace(records[at].setting, at);
     std::vector<std::optional<repertoire::TuneMatter>> found(records.size());
-    library.visit_outlines([&](const library::StoredOutline& stored) {
+    collection.visit_outlines([&](const collection::StoredOutline& stored) {
         const auto place = place_of.find(stored.setting);
         const bool is_known = known.contains(stored.tune);
         if (place == place_of.end() && !is_known) return;
@@ -77,8 +78,8 @@ Learning learning_of(const library::Library& library, const library::PlayerRecor
     // Tunes whose file is gone are in the fingers all the same.
     std::vector<tune::TuneId> gone;
     std::set_difference(known.begin(), known.end(), met.begin(), met.end(), std::back_inserter(gone));
-    for (const tune::TuneRecord& record : library.tunes_by_id(gone))
-        if (const auto outline = library.outline_of(record.setting)) add_known(*outline, learning.learner);
+    for (const tune::TuneRecord& record : collection.tunes_by_id(gone))
+        if (const auto outline = collection.outline_of(record.setting)) add_known(*outline, learning.learner);
     for (std::size_t at = 0; at < found.size(); ++at) {
         if (!found[at]) continue;
         learning.matters.push_back(std::move(*found[at]));
@@ -87,9 +88,9 @@ Learning learning_of(const library::Library& library, const library::PlayerRecor
     return learning;
 }
 
-std::optional<int> hand_for_a_note(const library::Library& library, tune::SettingId setting,
+std::optional<int> hand_for_a_note(const collection::Collection& collection, tune::SettingId setting,
                                    const instruments::Instrument& instrument) {
-    const auto kept = library.abc_of(setting);
+    const auto kept = collection.abc_of(setting);
     if (!kept) return std::nullopt;
     base::Diagnostics unheard;
     const auto settings = abc::read_settings(base::SourceFile(kept->file, kept->text), unheard);
@@ -101,4 +102,4 @@ std::optional<int> hand_for_a_note(const library::Library& library, tune::Settin
     return static_cast<int>((10 * way.cost + parts / 2) / parts);
 }
 
-}  // namespace cli
+}  // namespace answers

@@ -9,15 +9,15 @@
 #include <vector>
 
 #include "analysis/kinship.h"
-#include "library/library.h"
+#include "collection/collection.h"
 #include "repertoire/learning_load.h"
 
-namespace cli {
+namespace answers {
 
 class PlayerTwins {
 public:
-    // `library` must live as long as this.
-    PlayerTwins(const library::Library& library, const library::PlayerRecord& player);
+    // `collection` must live as long as this.
+    PlayerTwins(const collection::Collection& collection, const collection::PlayerRecord& player);
 
     // Of the tunes the player is learning, knows or once knew, and of `offered`, the one that this tune is probably
     // the same as, the likest; nothing where there is none, or where a person said that they are two.
@@ -33,10 +33,10 @@ private:
     const analysis::Contour& contour_of(tune::SettingId setting);
     bool is_spoken_of(tune::TuneId one, tune::TuneId other) const;
 
-    const library::Library& library_;
+    const collection::Collection& collection_;
     std::vector<Melody> melodies_;                            // every setting of the player's tunes
     std::set<std::pair<tune::TuneId, tune::TuneId>> spoken_;  // the lower id first
     std::map<tune::SettingId, analysis::Contour> asked_;
 };
 
-}  // namespace cli
+}  // namespace answers

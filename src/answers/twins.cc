@@ -1,4 +1,4 @@
-#include "cli/twins.h"
+#include "answers/twins.h"
 
 #include <algorithm>
 #include <map>
@@ -8,7 +8,7 @@
 #include "analysis/kin_search.h"
 #include "tune/outline.h"
 
-namespace cli {
+namespace answers {
 
 namespace {
 
@@ -18,9 +18,9 @@ struct Melodies {
 };
 
 // Of these tunes only, where any are named.
-Melodies melodies_of(const library::Library& library, const std::set<tune::TuneId>& only = {}) {
+Melodies melodies_of(const collection::Collection& collection, const std::set<tune::TuneId>& only = {}) {
     Melodies melodies;
-    library.visit_outlines([&](const library::StoredOutline& stored) {
+    collection.visit_outlines([&](const collection::StoredOutline& stored) {
         if (!only.empty() && !only.contains(stored.tune)) return;
         const auto outline = tune::decode_outline(stored.bytes);
         if (!outline) return;
@@ -36,12 +36,12 @@ using Pair = std::pair<tune::TuneId, tune::TuneId>;
 Pair ordered(tune::TuneId a, tune::TuneId b) { return {std::min(a, b), std::max(a, b)}; }
 
 // The likest of each two tunes, but for those of which a person has said something.
-std::vector<Twin> unspoken(const library::Library& library, const Melodies& melodies,
+std::vector<Twin> unspoken(const collection::Collection& collection, const Melodies& melodies,
                            const std::vector<std::pair<Pair, Twin>>& found) {
     std::map<tune::TuneId, tune::TuneId> tune_of;
     for (std::size_t at = 0; at < melodies.own.size(); ++at) tune_of[melodies.own[at]] = melodies.tunes[at];
     std::set<Pair> spoken;
-    for (const library::Verdict& verdict : library.verdicts())
+    for (const collection::Verdict& verdict : collection.verdicts())
         spoken.insert(ordered(tune_of[verdict.one], tune_of[verdict.other]));
     std::map<Pair, Twin> best;
     for (const auto& [tunes, twin] : found) {
@@ -56,7 +56,7 @@ std::vector<Twin> unspoken(const library::Library& library, const Melodies& melo
     return twins;
 }
 
-std::vector<Twin> twins_among(const library::Library& library, const Melodies& melodies, double least) {
+std::vector<Twin> twins_among(const collection::Collection& collection, const Melodies& melodies, double least) {
     std::vector<std::pair<Pair, Twin>> found;
     for (const analysis::KinPair& pair : melodies.search.find_pairs(least)) {
         const tune::TuneId one = melodies.tunes[pair.first];
@@ -65,21 +65,22 @@ std::vector<Twin> twins_among(const library::Library& library, const Melodies& m
         const Pair own = ordered(melodies.own[pair.first], melodies.own[pair.second]);
         found.push_back({ordered(one, other), {own.first, own.second, pair.likeness}});
     }
-    return unspoken(library, melodies, found);
+    return unspoken(collection, melodies, found);
 }
 
 }  // namespace
 
-std::vector<Twin> probable_twins(const library::Library& library, double least) {
-    return twins_among(library, melodies_of(library), least);
+std::vector<Twin> probable_twins(const collection::Collection& collection, double least) {
+    return twins_among(collection, melodies_of(collection), least);
 }
 
-std::set<tune::TuneId> probable_doubles(const library::Library& library, const std::vector<tune::TuneId>& tunes) {
-    const Melodies melodies = melodies_of(library, {tunes.begin(), tunes.end()});
+std::set<tune::TuneId> probable_doubles(const collection::Collection& collection,
+                                        const std::vector<tune::TuneId>& tunes) {
+    const Melodies melodies = melodies_of(collection, {tunes.begin(), tunes.end()});
     std::map<tune::TuneId, tune::TuneId> tune_of;
     for (std::size_t at = 0; at < melodies.own.size(); ++at) tune_of[melodies.own[at]] = melodies.tunes[at];
     std::map<tune::TuneId, std::vector<tune::TuneId>> twins_of;
-    for (const Twin& twin : twins_among(library, melodies, analysis::kProbableKin)) {
+    for (const Twin& twin : twins_among(collection, melodies, analysis::kProbableKin)) {
         twins_of[tune_of[twin.one]].push_back(tune_of[twin.other]);
         twins_of[tune_of[twin.other]].push_back(tune_of[twin.one]);
     }
@@ -93,11 +94,12 @@ std::set<tune::TuneId> probable_doubles(const library::Library& library, const s
     return doubles;
 }
 
-std::vector<Twin> probable_twins_of(const library::Library& library, const tune::TuneRecord& record, double least) {
-    const Melodies melodies = melodies_of(library);
+std::vector<Twin> probable_twins_of(const collection::Collection& collection, const tune::TuneRecord& record,
+                                    double least) {
+    const Melodies melodies = melodies_of(collection);
     const auto at = std::find(melodies.own.begin(), melodies.own.end(), record.own);
     if (at == melodies.own.end()) return {};
-    const auto outline = library.outline_of(record.setting);
+    const auto outline = collection.outline_of(record.setting);
     if (!outline) return {};
     std::vector<std::pair<Pair, Twin>> found;
     for (const analysis::Kin& kin : melodies.search.find_kin_of(*outline, least)) {
@@ -105,7 +107,7 @@ std::vector<Twin> probable_twins_of(const library::Library& library, const tune:
         if (other != record.id)
             found.push_back({ordered(record.id, other), {record.own, melodies.own[kin.setting], kin.likeness}});
     }
-    return unspoken(library, melodies, found);
+    return unspoken(collection, melodies, found);
 }
 
-}  // namespace cli
+}  // namespace answers
