@@ -11,6 +11,7 @@
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/misuse.h"
 #include "cli/numbers_typed.h"
 #include "cli/version.h"
 
@@ -27,24 +28,19 @@ std::string so_far(const cli::Command* running) {
     return running != nullptr && running->has_kept() ? "what was changed is kept, but " : "";
 }
 
-// Help is an answer; what cannot be understood is repeated, whatever it holds.
+// Help is an answer.
 int tell(const CLI::App& program, const CLI::ParseError& error) {
+    if (error.get_exit_code() != 0) throw cli::Misuse(cli::sentence_of(program, error));
     std::ostringstream help, faults;
     program.exit(error, help, faults);
-    if (error.get_exit_code() == 0) {
-        cli::write_answer(help.str());
-        return cli::kDone;
-    }
-    cli::write_notice(faults.str());
-    return cli::kMisused;
+    cli::write_answer(help.str());
+    return cli::kDone;
 }
 
 // `running` is set before a command runs.
 int answer(CLI::App& program, const Commands& commands, const cli::Command*& running, int argc, char** argv) {
     try {
         program.parse(argc, argv);
-    } catch (const CLI::ConversionError& error) {
-        throw cli::Misuse(cli::sentence_of(error));
     } catch (const CLI::ParseError& error) {
         return tell(program, error);
     }
