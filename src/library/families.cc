@@ -2,7 +2,6 @@
 #include "library/families.h"
 
 #include "collection/families.h"
-#include "library/journal_rows.h"
 #include "library/statement.h"
 
 namespace library {
@@ -21,11 +20,7 @@ void settle_families(const Database& database) {
             rows.push_back({settings.number(1), settings.number(2)});
         }
     }
-    require_sound(database, people::Subject::verdicts);
-    std::vector<collection::Verdict> said;
-    Statement verdicts(database, "SELECT one_id, other_id, is_same FROM verdict ORDER BY said");
-    while (verdicts.step()) said.push_back({{verdicts.number(0)}, {verdicts.number(1)}, verdicts.number(2) != 0});
-    const std::vector<std::int64_t> heads = collection::heads_of(tunes, said);
+    const std::vector<std::int64_t> heads = collection::heads_of(tunes, verdicts_of(database));
     Statement move_setting(database, "UPDATE setting SET tune_id = ?2 WHERE id = ?1", true);
     Statement move_tune(database, "UPDATE tune SET family_id = ?2 WHERE id = ?1", true);
     for (std::size_t at = 0; at < rows.size(); ++at) {

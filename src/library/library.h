@@ -62,7 +62,7 @@ public:
 
     // tunes_marked.cc: no tune is looked at for it; its cost goes with what was marked.
     std::vector<TuneMark> marks() const override;
-    // outlines.cc, players_read.cc
+    // verdicts.cc, players_read.cc
     std::vector<Verdict> verdicts() const override;
     std::optional<PlayerRecord> player_named(std::string_view name) const override;
     std::vector<PlayerRecord> players() const override;

@@ -1,6 +1,5 @@
 // Tested by oddities_test.cc and families_test.cc.
 #include "library/database.h"
-#include "library/journal_rows.h"
 #include "library/library.h"
 #include "library/statement.h"
 
@@ -12,14 +11,6 @@ void Library::visit_outlines(const std::function<void(const StoredOutline&)>& vi
         "SELECT o.setting_id, s.tune_id, s.own_tune_id, o.melody FROM outline o JOIN setting s ON s.id = o.setting_id"
         " WHERE s.gone = 0 ORDER BY o.setting_id");
     while (rows.step()) visit({{rows.number(0)}, {rows.number(1)}, {rows.number(2)}, rows.bytes(3)});
-}
-
-std::vector<Verdict> Library::verdicts() const {
-    require_sound(*database_, people::Subject::verdicts);
-    std::vector<Verdict> verdicts;
-    Statement rows(*database_, "SELECT one_id, other_id, is_same FROM verdict ORDER BY said");
-    while (rows.step()) verdicts.push_back({{rows.number(0)}, {rows.number(1)}, rows.number(2) != 0});
-    return verdicts;
 }
 
 std::optional<tune::Outline> Library::outline_of(tune::SettingId setting) const {

@@ -7,9 +7,20 @@
 #include "library/existing_library.h"
 #include "library/families.h"
 #include "library/journal_rows.h"
+#include "library/library.h"
 #include "library/statement.h"
 
 namespace library {
+
+std::vector<collection::Verdict> verdicts_of(const Database& database) {
+    require_sound(database, people::Subject::verdicts);
+    std::vector<collection::Verdict> verdicts;
+    Statement rows(database, "SELECT one_id, other_id, is_same FROM verdict ORDER BY said");
+    while (rows.step()) verdicts.push_back({{rows.number(0)}, {rows.number(1)}, rows.number(2) != 0});
+    return verdicts;
+}
+
+std::vector<Verdict> Library::verdicts() const { return verdicts_of(*database_); }
 
 void say_same(const std::filesystem::path& file, tune::TuneId one, tune::TuneId other, bool is_same,
               std::optional<base::Date> day) {

@@ -68,6 +68,11 @@ void add_best_start(const NotesPage& page, Document& document) {
         Heading{"The best beginning of " + counted_notes(page, page.best_start->count) +
                 (page.is_have_given ? ", from nothing (whatever you have)" : ", from nothing")});
     const planner::Cover& best = found.covers.front();
+    if (best.met == 0) {
+        document.blocks.emplace_back(Paragraph{(found.is_proven() ? "No " : "Nothing was found: no ") +
+                                               counted_notes(page, page.best_start->count) + " open a tune."});
+        return;
+    }
     document.blocks.emplace_back(
         Paragraph{in_words(page, best.notes) + ": opens " + counted(best.met, "tune", "tunes") + "."});
     if (found.covers.size() > 1)
