@@ -89,7 +89,9 @@ def hostile(start, scratch, most):
     library = scratch / "hostile" / "library.db"
     folder = scratch / "hostile" / "tunes"
     folder.mkdir(parents=True)
-    for what, text in tunes():
+    for number, (what, text) in enumerate(tunes()):
+        if kept.is_short(most) and (number % 5 != 0 or len(text) > 20000):
+            continue
         (folder / (what.replace(" ", "_") + ".abc")).write_bytes(text.encode("utf-8", "surrogatepass"))
     try:
         done = kept.gamut(library, "import", folder, seconds=120)

@@ -119,7 +119,7 @@ def as_output(start, scratch):
         copied = kept.copy(start, folder / name.replace(" ", "_"))
         before = kept.Contents(copied)
         with open("/dev/full", "wb") as full:
-            done = subprocess.run([program.PROGRAM, *map(str, words)], env={**program.environment(copied), "GAMUT_TODAY": kept.TODAY},
+            done = subprocess.run([program.PROGRAM, *(kept.beside_named(copied, str(word)) for word in words)], env={**program.environment(copied), "GAMUT_TODAY": kept.TODAY},
                                   stdin=subprocess.DEVNULL, stdout=full, stderr=subprocess.PIPE, check=False)
         after = kept.Contents(copied)
         figures.take(done.returncode in (0, 3), f"{name} with a full output", f"exit {done.returncode}")

@@ -13,7 +13,7 @@ import tempfile
 import kept
 
 SEED = 20260301
-CALLS = "openat,pwrite64,write,ftruncate,fsync,fdatasync,unlink,rename,renameat2,renameat"
+CALLS = "openat,pwrite64,write,ftruncate,fsync,fdatasync,unlink,link,rename,renameat2,renameat"
 START = re.compile(r"^(\d+) +(\w+)\((.*)$")
 RESUMED = re.compile(r"^(\d+) +<\.\.\. \w+ resumed>(.*)$")
 STRING = re.compile(r'"((?:\\x[0-9a-f]{2})*)"(\.\.\.)?')
@@ -34,6 +34,7 @@ class Traced:
     def __init__(self, library, words):
         self.folder = str(library.parent)
         self.steps = []
+        self.written = {}  # how far write() has come in a file
         with tempfile.TemporaryDirectory() as scratch:
             log = pathlib.Path(scratch) / "calls"
             self.done = kept.gamut(library, *words, prefix=("strace", "-f", "-qq", "-y", "-xx", "-s", "20000000", "-o", str(log),
@@ -61,6 +62,7 @@ class Traced:
         strings = [bytes_of(match[1]) for match in STRING.finditer(rest)]
         if call == "openat":
             path = path_of(line.rsplit("<", 1)[1].rstrip(">")) if line.endswith(">") else strings[0].decode()
+            self.written.pop(path, None)
             if self.inside(path) and "O_CREAT" in rest:
                 self.steps.append(("make", path))
             if self.inside(path) and "O_TRUNC" in rest:
@@ -69,6 +71,10 @@ class Traced:
         if call == "unlink":
             if self.inside(strings[0].decode()):
                 self.steps.append(("drop", strings[0].decode()))
+            return
+        if call == "link":
+            if self.inside(strings[-1].decode()):
+                self.steps.append(("also", strings[0].decode(), strings[-1].decode()))
             return
         if call.startswith("rename"):
             if self.inside(strings[-1].decode()):
@@ -82,6 +88,9 @@ class Traced:
             return
         if call == "pwrite64":
             self.steps.append(("write", path, strings[0], int(re.search(r", (\d+)\) *=", rest)[1])))
+        elif call == "write":
+            self.steps.append(("write", path, strings[0], self.written.get(path, 0)))
+            self.written[path] = self.written.get(path, 0) + len(strings[0])
         elif call == "ftruncate":
             self.steps.append(("size", path, int(re.search(r", (\d+)\) *=", rest)[1])))
         elif call in ("fsync", "fdatasync"):
@@ -103,7 +112,7 @@ class Disk:
                 folder = step[1] == self.traced.folder
                 names = [] if folder else names
                 contents = contents if folder else [one for one in contents if self.traced.steps[one][1] != step[1]]
-            elif step[0] in ("make", "drop", "name"):
+            elif step[0] in ("make", "drop", "name", "also"):
                 names.append(number)
             elif step[0] in ("write", "size"):
                 contents.append(number)
@@ -126,6 +135,11 @@ class Disk:
                 now.pop(step[1], None)
                 if number not in lost:
                     left.pop(step[1], None)
+            elif step[0] == "also":
+                if step[1] in now:
+                    now[step[2]] = now[step[1]]
+                    if number not in lost:
+                        left[step[2]] = now[step[1]]
             elif step[0] == "name":
                 inode = now.pop(step[1], None)
                 if inode is None:
@@ -165,12 +179,14 @@ def power(start, scratch, most):
     for name, words in kept.CHANGES.items():
         if words[0] == "import":
             continue  # computed from files that are still there
+        if kept.is_short(most) and name not in kept.IN_SHORT:
+            continue
         folder = scratch / "power" / name.replace(" ", "_")
         library = kept.copy(start, folder)
         before = kept.Contents(library)
         initial = kept.copy(start, scratch / "power_before" / name.replace(" ", "_")).parent
         traced = Traced(library, words)
-        after = kept.Contents(library)
+        after, saved = kept.Contents(library), kept.Saved(library)
         disk = Disk(initial, traced)
         disk.files = {str(folder / os.path.basename(path)): content for path, content in disk.files.items()}
         steps = traced.steps
@@ -183,10 +199,13 @@ def power(start, scratch, most):
             figures = answered if end > said else on_the_way
             for which, lost in losses(*disk.unsafe(end), rng, 2 if most else 12):
                 with tempfile.TemporaryDirectory() as place:
-                    found = kept.Contents(disk.after(end, lost, pathlib.Path(place)) / library.name)
+                    left = disk.after(end, lost, pathlib.Path(place)) / library.name
+                    found, found_saved = kept.Contents(left), kept.Saved(left)
                 what = f"{name}, after step {end} of {len(steps)}, lost: {which}"
                 if end > said:
-                    figures.take(not found.fault and found == after, what, found.fault or "what was answered is gone")
+                    figures.take(not found.fault and found == after and found_saved == saved, what, found.fault or "what was answered is gone")
                 else:
-                    figures.take(not found.fault and (found == before or found == after), what, found.fault or "torn")
+                    is_on_the_way = name in kept.IN_STEPS and not found.fault  # the next time it goes on
+                    figures.take(not found.fault and (found == before or found == after or is_on_the_way) and
+                                 (not found_saved.is_there or found_saved == saved), what, found.fault or "torn")
     return [on_the_way, answered]

@@ -7,7 +7,7 @@ import tempfile
 import kept
 
 # Calls that can lose something or leave something half done.
-CALLS = ("openat", "pwrite64", "write", "ftruncate", "fallocate", "fsync", "fdatasync", "unlink", "rename", "fcntl", "flock", "pread64")
+CALLS = ("openat", "pwrite64", "write", "ftruncate", "fallocate", "fsync", "fdatasync", "unlink", "link", "rename", "fcntl", "flock", "pread64")
 LINE = re.compile(r"^\d+ +(?:<\.\.\. )?(\w+)[( ]")
 
 
