@@ -161,7 +161,19 @@ void replace(const fs::path& library, const Database& from) {
     }
     // What was half written into the old file must not be undone in the new one.
     for (const char* ending : kBeside) ::unlink((library.string() + ending).c_str());
+    sync_folder_of(library);
     made.take_place();
+}
+
+// False, and nothing was done, where SQLite cannot open the file.
+bool copied_into(const fs::path& library, const Database& from) {
+    const Database now(library, Access::write);
+    if (!is_readable(now)) return false;
+    now.exec("PRAGMA synchronous = EXTRA");  // once it is answered, lost power does not undo it
+    leave_at_rest(now);
+    copy_pages(from, now);
+    leave_at_rest(now);
+    return true;
 }
 
 }  // namespace
@@ -218,18 +230,13 @@ std::optional<fs::path> restore(const fs::path& library, const fs::path& from) {
     if (!fs::is_regular_file(library)) require_ordinary(library);  // tells what it is
     const ImportLock lock = ImportLock::of_existing(library);
     fs::path kept = keep_backup(library);
-    bool is_to_be_replaced = false;
-    {
-        const Database now(library, Access::write);
-        if (is_readable(now)) {
-            leave_at_rest(now);
-            copy_pages(source, now);
-            leave_at_rest(now);
-        } else {
-            is_to_be_replaced = true;
-        }
+    try {
+        if (!copied_into(library, source)) replace(library, source);
+    } catch (const base::Failure& failure) {
+        throw base::Failure("restore", library.string(),
+                            std::string(failure.what()) + "; what was there before is kept as " + kept.string() +
+                                ", and gamut library check tells whether the library is whole");
     }
-    if (is_to_be_replaced) replace(library, source);
     drop_old_backups(library);
     return kept;
 }

@@ -4,6 +4,7 @@
 #include <sqlite3.h>
 
 #include "base/failure.h"
+#include "library/library_file.h"
 #include "library/statement.h"
 
 namespace library {
@@ -80,7 +81,25 @@ void Database::fail(const std::string& doing) const {
     throw base::Failure(doing, file_, sqlite3_errmsg(handle_));
 }
 
-Transaction::Transaction(const Database& database) : database_(database) { database_.exec("BEGIN IMMEDIATE"); }
+namespace {
+
+// By which one can tell whether something that was said is kept. Empty where nothing was ever said.
+std::string end_of_journal(const Database& database) {
+    if (database.number("SELECT count(*) FROM sqlite_schema WHERE name = 'journal_head'") == 0) return {};
+    return database.text("SELECT seal || ' ' || sayings FROM journal_head");
+}
+
+}  // namespace
+
+Transaction::Transaction(const Database& database) : database_(database) {
+    database_.exec("BEGIN IMMEDIATE");
+    try {
+        before_ = end_of_journal(database_);
+    } catch (const base::Failure&) {
+        sqlite3_exec(database_.handle(), "ROLLBACK", nullptr, nullptr, nullptr);
+        throw;
+    }
+}
 
 Transaction::~Transaction() {
     // Some failures (a full disk) have already undone it; ROLLBACK would then only repeat that there is nothing to
@@ -90,8 +109,31 @@ Transaction::~Transaction() {
 }
 
 void Transaction::commit() {
-    database_.exec("COMMIT");
-    open_ = false;
+    const std::string said = end_of_journal(database_);
+    try {
+        database_.exec("COMMIT");
+        open_ = false;
+    } catch (const base::Failure& failure) {
+        if (said == before_) throw;
+        if (sqlite3_get_autocommit(database_.handle()) == 0)
+            sqlite3_exec(database_.handle(), "ROLLBACK", nullptr, nullptr, nullptr);
+        open_ = false;
+        std::string kept;
+        try {
+            kept = end_of_journal(Database(database_.file(), Access::read));
+        } catch (const base::Failure&) {
+            throw base::Failure("write to", database_.file(),
+                                std::string("the disk failed, and whether the change is kept cannot be told now (") +
+                                    failure.what() + "); ask again before you say it again");
+        }
+        if (kept != said) throw;
+        try {
+            sync_folder_of(database_.file());
+        } catch (const base::Failure&) {
+            throw base::Failure("make safe", database_.file(),
+                                std::string("the change is kept, but lost power may undo it (") + failure.what() + ")");
+        }
+    }
 }
 
 }  // namespace library

@@ -62,10 +62,13 @@ public:
     Transaction(const Transaction&) = delete;
     Transaction& operator=(const Transaction&) = delete;
 
+    // Where SQLite says that it failed, the file is asked: what is kept all the same is no failure. Throws Failure that
+    // says so where it is kept but the disk refused to make it safe, and where it cannot be told.
     void commit();
 
 private:
     const Database& database_;
+    std::string before_;  // the end of the journal
     bool open_ = true;
 };
 

@@ -69,6 +69,8 @@ void migrate(const Database& database, std::span<const Migration> steps) {
     const int version = version_of(database, newest);
     if (version == newest) return;
     const std::optional<std::filesystem::path> kept = version > 0 ? std::optional(keep_backup(database)) : std::nullopt;
+    // Lost power must not bring back the journal of one step when others have followed.
+    database.exec("PRAGMA synchronous = EXTRA");
     database.exec(
         "PRAGMA foreign_keys = OFF");  // a step may rebuild a table that others point to; checked before the commit
     try {

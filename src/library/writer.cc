@@ -1,6 +1,8 @@
 // The statements, and the rows they write. Tested by store_file_test.cc.
 #include "library/writer.h"
 
+#include <sqlite3.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -15,11 +17,16 @@ namespace {
 // Memory for pages while importing, in KiB, and pages of journal before they are copied into the library.
 // Source: house choice.
 constexpr const char* kWhileImporting =
-    "PRAGMA journal_mode = WAL; PRAGMA synchronous = NORMAL; PRAGMA cache_size = -65536; PRAGMA wal_autocheckpoint = "
+    "PRAGMA synchronous = NORMAL; PRAGMA cache_size = -65536; PRAGMA wal_autocheckpoint = "
     "4000;";
 
 const Database& made_ready(const Database& database) {
     migrate(database);
+    // SQLite does not always wait by itself for this.
+    constexpr int kTries = 20;
+    for (int tries = 1; tries < kTries && !database.exec_unless_busy("PRAGMA journal_mode = WAL"); ++tries)
+        sqlite3_sleep(kBusyMilliseconds / kTries);
+    database.exec("PRAGMA journal_mode = WAL");
     database.exec(kWhileImporting);
     return database;
 }
