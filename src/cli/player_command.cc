@@ -10,6 +10,7 @@
 #include "cli/player_remarks.h"
 #include "cli/players_fetched.h"
 #include "cli/shell_word.h"
+#include "cli/term_words.h"
 #include "cli/titles_said.h"
 #include "instruments/known.h"
 #include "library/journal.h"
@@ -200,7 +201,10 @@ int PlayerCommand::remove() {
     }
     const std::string terms = terms_of(file, record.player.name);
     library::Players players = library::Players::change(file, today());
-    players.remove(record.player.id);
+    players.remove(record.player.id, [](std::string text, const std::vector<tune::PlayerName>& names) {
+        for (const tune::PlayerName& once : names) text = renamed_in_term(text, once, std::string(kRemovedPlayer));
+        return text;
+    });
     players.commit();
     has_kept_ = true;
     const std::vector<std::string> copies = library::copies_beside(file);

@@ -130,19 +130,25 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
     return (terms == 1 ? "the term " : "the terms ") + names;
 }
 
+std::string renamed_in_term(const std::string& text, const tune::PlayerName& from, const std::string& to) {
+    try {
+        const syllabus::Syllabus before = syllabus::read_stored(text);
+        syllabus::Syllabus plan = before;
+        plan.asked = words_renamed(std::move(plan.asked), from, to);
+        for (syllabus::Lesson& lesson : plan.lessons) {
+            if (!lesson.notes) continue;
+            for (std::string& learner : lesson.notes->learners)
+                if (tune::fold_player_name(learner) == from.folded) learner = to;
+        }
+        return plan == before ? text : syllabus::write_stored(plan);
+    } catch (const syllabus::StoredFault&) {
+        return text;  // gamut syllabus tells
+    }
+}
+
 void rename_in_terms(const std::filesystem::path& file, const tune::PlayerName& from, const tune::PlayerName& to) {
     library::rewrite_syllabi(
-        file,
-        [&](const std::string& text) {
-            try {
-                syllabus::Syllabus plan = syllabus::read_stored(text);
-                plan.asked = words_renamed(std::move(plan.asked), from, to.text);
-                return syllabus::write_stored(plan);
-            } catch (const syllabus::StoredFault&) {
-                return text;  // gamut syllabus tells
-            }
-        },
-        today());
+        file, [&](const std::string& text) { return renamed_in_term(text, from, to.text); }, today());
 }
 
 }  // namespace cli

@@ -137,7 +137,10 @@ std::vector<std::string> words_for_those_left(const std::vector<std::string>& wo
     bool is_anybody_left = false;
     for (const std::string& word : words) {
         if (option_of(word) == "--for" && !library.player_named(value_of(word))) {
-            notices.push_back("There is no player \"" + value_of(word) + "\" any longer; the term goes on without.");
+            const std::string name = value_of(word);
+            notices.push_back(name == kRemovedPlayer
+                                  ? "A player of the term was removed; it goes on without."
+                                  : "There is no player \"" + name + "\" any longer; the term goes on without.");
             continue;
         }
         is_anybody_left = is_anybody_left || says_who(option_of(word));

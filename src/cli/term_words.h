@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/date.h"
@@ -40,6 +41,9 @@ std::vector<std::string> words_for_those_left(const std::vector<std::string>& wo
 
 // The tunes that --must, --begin and --without name, once they are named by ids.
 std::vector<tune::TuneId> tunes_in_words(const std::vector<std::string>& words);
+
+// Stands in terms for a player who was removed, and whose name is kept nowhere.
+constexpr std::string_view kRemovedPlayer = "a removed player";
 
 // The players of --for.
 std::vector<std::string> players_in_words(const std::vector<std::string>& words);

@@ -50,6 +50,12 @@ std::vector<std::string> faults_in(const Database& database) {
     return faults;
 }
 
+void require_no_fault(const Database& database) {
+    if (const std::vector<std::string> faults = faults_in(database); !faults.empty())
+        throw base::Failure("read", database.file(),
+                            "what people said is damaged: " + faults.front() + "; gamut library check tells more");
+}
+
 // Said elsewhere of a tune that is not here.
 std::int64_t sayings_waiting(const Database& database) {
     TunesHere here(database);
@@ -97,11 +103,16 @@ void write_whole(const std::filesystem::path& file, const std::string& text) {
 }  // namespace
 
 std::vector<people::Link> journal_of(const std::filesystem::path& file) {
-    return links_of(*open_existing_library(file, Access::read));
+    const auto database = open_existing_library(file, Access::read);
+    database->exec("BEGIN");
+    require_no_fault(*database);
+    return links_of(*database);
 }
 
 std::vector<people::Entry> all_said(const std::filesystem::path& file) {
-    return entries_of(*open_existing_library(file, Access::read));
+    const auto database = open_existing_library(file, Access::read);
+    database->exec("BEGIN");
+    return entries_of(*database);
 }
 
 std::vector<people::Entry> take_back_last(const std::filesystem::path& file, std::optional<base::Date> day) {
@@ -126,10 +137,6 @@ std::vector<people::Entry> take_back_last(const std::filesystem::path& file, std
 
 std::int64_t export_journal(const std::filesystem::path& file, const std::filesystem::path& to) {
     const std::vector<people::Link> links = journal_of(file);
-    if (const auto faults = people::faults_of(links); !faults.empty())
-        throw base::Failure(
-            "write", to.string(),
-            "what people said is damaged (" + faults.front().what + "); gamut library check tells more");
     const std::string text = people::write_journal(links);
     const auto number = static_cast<std::int64_t>(links.size());
     UnfinishedFile made(to);
@@ -151,6 +158,7 @@ TakenIn take_in_journal(const std::filesystem::path& file, std::span<const peopl
     database->exec("PRAGMA secure_delete = ON");  // what was erased elsewhere
     Transaction transaction(*database);
     const std::vector<people::Link> ours = links_of(*database);
+    require_no_fault(*database);
     std::map<people::Seal, const people::Link*> here;
     for (const people::Link& link : ours) here.emplace(link.seal, &link);
 
@@ -186,7 +194,7 @@ TakenIn take_in_journal(const std::filesystem::path& file, std::span<const peopl
     make_all_anew(*database);
     taken.waiting = sayings_waiting(*database);
     transaction.commit();
-    if (taken.erased > 0) database->exec_unless_busy("VACUUM");
+    if (taken.erased > 0) clear_erased(*database);
     return taken;
 }
 
@@ -206,8 +214,7 @@ std::vector<std::string> copies_beside(const std::filesystem::path& file) {
 std::int64_t rebuild_kept(const std::filesystem::path& file) {
     const auto database = open_existing_library(file, Access::write);
     Transaction transaction(*database);
-    if (const std::vector<std::string> faults = faults_in(*database); !faults.empty())
-        throw base::Failure("read", database->file(), "what people said is damaged: " + faults.front());
+    require_no_fault(*database);
     make_all_anew(*database);
     const std::int64_t sayings = database->number("SELECT count(*) FROM saying");
     transaction.commit();

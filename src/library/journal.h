@@ -16,7 +16,7 @@ namespace library {
 
 // Every function throws base::Failure as Library::open_existing does; those that write also as Marks does.
 
-// All links in order, as they lie there: not checked.
+// All links in order. Throws Failure also for a journal that is damaged.
 std::vector<people::Link> journal_of(const std::filesystem::path& file);
 
 // All that was said and has not been erased, in order, as it can be read.

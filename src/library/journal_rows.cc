@@ -5,6 +5,7 @@
 
 #include <array>
 #include <tuple>
+#include <unordered_set>
 #include <utility>
 
 #include "base/failure.h"
@@ -202,11 +203,26 @@ namespace {
 template <typename IsWanted>
 std::vector<people::Entry> entries_that(const Database& database, IsWanted is_wanted) {
     std::vector<people::Entry> entries;
-    Statement rows(database, "SELECT id, seal, is_from_elsewhere, kind, words FROM saying ORDER BY clock, seal");
+    Statement rows(database,
+                   "SELECT id, seal, is_from_elsewhere, kind, words, before, clock, words_seal FROM saying"
+                   " ORDER BY clock, seal");
     std::int64_t rank = 0;
+    std::unordered_set<std::string> seals;
     while (rows.step()) {
         ++rank;
+        const auto require = [&](bool is_so) {
+            if (!is_so)
+                fail_journal_damaged(database, "saying " + std::to_string(rows.number(0)) +
+                                                   " is not as it was sealed; gamut library check tells more");
+        };
+        const std::optional<std::string> before = rows.optional_text(5);
+        require(rows.text(1) == people::seal_of(before, rows.number(6), rows.text(7)));
+        require(!before || seals.contains(*before));
+        seals.emplace(rows.text(1));
+        require(rows.is_null(3) == rows.is_null(4));
         if (rows.is_null(3)) continue;  // erased
+        require(rows.text(7) == people::seal_of_words(rows.text(4)));
+        require(people::is_known_kind(rows.text(3)));
         if (!is_wanted(people::subject_of(rows.text(3)))) continue;
         people::Entry entry{rows.number(0), rank, std::string(rows.text(1)), rows.number(2) != 0, {}};
         try {
@@ -215,8 +231,12 @@ std::vector<people::Entry> entries_that(const Database& database, IsWanted is_wa
             fail_journal_damaged(database, "saying " + std::to_string(entry.number) +
                                                " cannot be read: " + fault.what() + "; gamut library check tells more");
         }
+        require(people::kind_of(entry.saying.words) == rows.text(3));
         entries.push_back(std::move(entry));
     }
+    Statement head(database, "SELECT sayings, seal FROM journal_head");
+    if (!head.step() || head.number(0) != rank || (!head.is_null(1) && !seals.contains(std::string(head.text(1)))))
+        fail_journal_damaged(database, "some of it is missing; gamut library check tells more");
     return entries;
 }
 
@@ -242,6 +262,21 @@ std::vector<people::Link> links_of(const Database& database) {
         links.push_back({std::string(rows.text(0)), rows.optional_text(1), rows.number(2), std::string(rows.text(3)),
                          rows.optional_text(4)});
     return links;
+}
+
+void clear_erased(const Database& database) {
+    const auto fail = [&](const std::string& why) {
+        throw base::Failure(
+            "clear", database.file(),
+            "what was to be forgotten is removed, and that is kept, but traces may be left in free room (" + why +
+                "); gamut library compact clears them");
+    };
+    try {
+        if (database.exec_unless_busy("VACUUM")) return;
+    } catch (const base::Failure& failure) {
+        fail(failure.what());
+    }
+    fail("another program is using it");
 }
 
 void mend_journal(const Database& database) {

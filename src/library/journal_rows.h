@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -64,7 +65,8 @@ private:
     std::unordered_map<std::string, std::int64_t> by_title_;  // of one tune alone
 };
 
-// In order, of one subject and Subject::journal, or all. Throws Failure for a row that cannot be read.
+// In order, of one subject and Subject::journal, or all. Throws Failure for a row that is not as it was
+// sealed, and where one is missing.
 std::vector<people::Entry> entries_of(const Database& database, people::Subject subject);
 std::vector<people::Entry> entries_of(const Database& database);
 people::Kept fold_journal(const Database& database, people::Subject subject);
@@ -78,9 +80,18 @@ constexpr people::Subject kSubjects[] = {people::Subject::marks, people::Subject
 // Makes the tables of a subject anew, with their sum.
 void rebuild(const Database& database, people::Subject subject);
 
+// After a commit: what was erased shall not stand in room that is free either. Throws Failure, which says that the
+// change is kept.
+void clear_erased(const Database& database);
+
 // After rows may have been lost: the head is made to fit what is there, and where the journal itself is sound all that
 // is worked out from it is made anew. Sums are the caller's to store.
 void mend_journal(const Database& database);
+
+// syllabi.cc: of every term that `without` changes, the words are erased from the journal, and what is kept of it is
+// kept and said as `without` gives it. Throws Failure as rewrite_syllabi does.
+void forget_in_terms(const Database& database, Journal& journal,
+                     const std::function<std::string(const std::string& text)>& without);
 
 // kept_sum.cc: the checksum over the rows of a subject as they are, and as they were when they were last written.
 // require_sound throws Failure where the two differ, and looks once a connection.

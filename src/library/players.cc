@@ -140,7 +140,7 @@ public:
     void commit() {
         store_sum(*database, Subject::players);
         transaction.commit();
-        if (has_erased) database->exec_unless_busy("VACUUM");  // what was written and freed before
+        if (has_erased) clear_erased(*database);
     }
 
     std::unique_ptr<Database> database;  // before what uses it
@@ -250,7 +250,7 @@ void Players::drop_notes(tune::PlayerId player, const music::NoteSet& notes) {
     row.bind(player.value, half_of(notes, low_of), half_of(notes, high_of)).run();
 }
 
-void Players::remove(tune::PlayerId player) {
+void Players::remove(tune::PlayerId player, const WithoutNames& in_term) {
     const Seal seal = change_->seal_of(player);
     const Database& database = *change_->database;
     database.exec("PRAGMA secure_delete = ON");
@@ -261,14 +261,28 @@ void Players::remove(tune::PlayerId player) {
         return found != kept.player_seals.end() && found->second == player.value;
     };
     std::vector<Seal> all;
+    std::map<std::string, tune::PlayerName> names;
+    const auto take_name = [&](const std::string& text) {
+        std::string folded = tune::fold_player_name(text);
+        const auto other = read_player(database, folded);
+        if (!other || other->id == player) names.emplace(text, tune::PlayerName{text, std::move(folded)});
+    };
     for (const people::Entry& entry : entries) {
         const Seal* of = people::player_of(entry.saying.words);
-        if (is_of_player(entry.seal) || (of != nullptr && is_of_player(*of))) all.push_back(entry.seal);
+        if (!is_of_player(entry.seal) && (of == nullptr || !is_of_player(*of))) continue;
+        all.push_back(entry.seal);
+        if (const auto* added = std::get_if<people::PlayerAdded>(&entry.saying.words)) take_name(added->name);
+        if (const auto* changed = std::get_if<people::PlayerChanged>(&entry.saying.words); changed && changed->name)
+            take_name(*changed->name);
     }
+    std::vector<tune::PlayerName> all_names;
+    for (auto& [text, name] : names) all_names.push_back(std::move(name));
     change_->journal.erase(all);
     change_->has_erased = true;
     change_->journal.say(people::PlayerGone{seal});
     Statement(database, "DELETE FROM player WHERE id = ?1").bind(player.value).run();
+    if (in_term)
+        forget_in_terms(database, change_->journal, [&](const std::string& text) { return in_term(text, all_names); });
 }
 
 bool Players::record(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -29,6 +30,9 @@ struct TakenBack {
 // Marks, no Library on the same file may be open meanwhile.
 class Players {
 public:
+    using WithoutNames =
+        std::function<std::string(const std::string& text, const std::vector<tune::PlayerName>& names)>;
+
     // `day`: on which it is said, for the journal. Makes nothing. Throws Failure as Marks::change does.
     static Players change(const std::filesystem::path& file, std::optional<base::Date> day = std::nullopt);
 
@@ -49,8 +53,11 @@ public:
     void add_notes(tune::PlayerId player, const music::NoteSet& notes);
     // Of those that were said; where none were, that stays so.
     void drop_notes(tune::PlayerId player, const music::NoteSet& notes);
-    // With all that was said of tunes: the words are erased from the journal, where a gap that is declared stays.
-    void remove(tune::PlayerId player);
+    // With all that was said of tunes: the words are erased from the journal, where a gap that is declared stays. So
+    // are the words of every term, past and present, that `in_term` changes: it is given the text of a term and all
+    // names the player ever had that are nobody else's now, and gives the text without them; where there is none, terms
+    // stay as they are.
+    void remove(tune::PlayerId player, const WithoutNames& in_term = {});
 
     // What is said of a player's tunes with one Players is taken back as one. Each of these is false, and nothing is
     // changed, where it was said already: for an event, where it is the last of that tune and day.

@@ -23,8 +23,35 @@ std::optional<KeptSyllabus> find_term(const Database& database, const std::strin
 
 std::unique_ptr<Database> open_sound(const std::filesystem::path& file) {
     auto database = open_existing_library(file, Access::read);
+    database->exec("BEGIN");  // the sum and the rows of one moment
     require_sound(*database, Subject::terms);
     return database;
+}
+
+struct Texts {
+    std::string folded, name, text;
+    std::optional<std::string> before;
+};
+
+void rewrite_terms(const Database& database, Journal& journal,
+                   const std::function<std::string(const std::string& text)>& rewritten) {
+    std::vector<Texts> terms;
+    {
+        Statement rows(database, "SELECT folded, name, text, text_before FROM syllabus ORDER BY folded");
+        while (rows.step())
+            terms.push_back({std::string(rows.text(0)), std::string(rows.text(1)), std::string(rows.text(2)),
+                             rows.optional_text(3)});
+    }
+    for (const Texts& term : terms) {
+        const std::string text = rewritten(term.text);
+        const auto before = term.before ? std::optional(rewritten(*term.before)) : std::nullopt;
+        if (text == term.text && before == term.before) continue;
+        if (before) journal.say(people::TermSaid{term.name, term.folded, *before, true});
+        journal.say(people::TermSaid{term.name, term.folded, text, !before});
+        Statement(database, "UPDATE syllabus SET text = ?2, text_before = ?3 WHERE folded = ?1")
+            .bind(term.folded, text, before)
+            .run();
+    }
 }
 
 // A change of terms: said and done in one transaction.
@@ -121,29 +148,22 @@ std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file
 void rewrite_syllabi(const std::filesystem::path& file,
                      const std::function<std::string(const std::string& text)>& rewritten,
                      std::optional<base::Date> day) {
-    struct Texts {
-        std::string folded, name, text;
-        std::optional<std::string> before;
-    };
     TermChange change(file, day);
-    std::vector<Texts> terms;
-    {
-        Statement rows(*change.database, "SELECT folded, name, text, text_before FROM syllabus ORDER BY folded");
-        while (rows.step())
-            terms.push_back({std::string(rows.text(0)), std::string(rows.text(1)), std::string(rows.text(2)),
-                             rows.optional_text(3)});
-    }
-    for (const Texts& term : terms) {
-        const std::string text = rewritten(term.text);
-        const auto before = term.before ? std::optional(rewritten(*term.before)) : std::nullopt;
-        if (text == term.text && before == term.before) continue;
-        if (before) change.journal.say(people::TermSaid{term.name, term.folded, *before, true});
-        change.journal.say(people::TermSaid{term.name, term.folded, text, !before});
-        Statement(*change.database, "UPDATE syllabus SET text = ?2, text_before = ?3 WHERE folded = ?1")
-            .bind(term.folded, text, before)
-            .run();
-    }
+    rewrite_terms(*change.database, change.journal, rewritten);
     change.commit();
+}
+
+void forget_in_terms(const Database& database, Journal& journal,
+                     const std::function<std::string(const std::string& text)>& without) {
+    require_sound(database, Subject::terms);
+    std::vector<people::Seal> seals;
+    for (const people::Entry& entry : entries_of(database, Subject::terms))
+        if (const auto* term = std::get_if<people::TermSaid>(&entry.saying.words);
+            term != nullptr && without(term->text) != term->text)
+            seals.push_back(entry.seal);
+    if (!seals.empty()) journal.erase(seals);
+    rewrite_terms(database, journal, without);
+    store_sum(database, Subject::terms);
 }
 
 bool forget_syllabus(const std::filesystem::path& file, const std::string& folded, std::optional<base::Date> day) {

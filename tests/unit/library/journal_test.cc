@@ -159,6 +159,67 @@ TEST_CASE("journal: a forgotten player leaves a gap that is declared, and no wor
     CHECK(shelf.scratch.read("other.db").find("Ina") == std::string::npos);
 }
 
+TEST_CASE("journal: terms forget a player too, under every name, as they were and are", "[library][journal]") {
+    const JournalShelf shelf;
+    shelf.say();
+    const auto file = shelf.file;
+    const tune::PlayerName later = tune::read_player_name("Wendolin");
+    {
+        Players players = Players::change(file);
+        players.rename(players.named(tune::read_player_name("Ina"))->id, later);
+        players.commit();
+    }
+    library::keep_syllabus(file, {"mon", "Mon", "first for Ina"}, std::nullopt);
+    library::keep_syllabus(file, {"mon", "Mon", "then for Wendolin"}, "first for Ina");
+    library::keep_syllabus(file, {"tue", "Tue", "only for Wendolin"}, std::nullopt);
+    library::forget_syllabus(file, "tue");
+    library::keep_syllabus(file, {"wed", "Wed", "for Olli"}, std::nullopt);
+    {
+        Players players = Players::change(file);
+        players.remove(players.named(later)->id, [](std::string text, const std::vector<tune::PlayerName>& names) {
+            for (const tune::PlayerName& name : names)
+                if (const auto at = text.find(name.text); at != std::string::npos)
+                    text.replace(at, name.text.size(), "nobody");
+            return text;
+        });
+        players.commit();
+    }
+    CHECK(shelf.scratch.read("l.db").find("Ina") == std::string::npos);
+    CHECK(shelf.scratch.read("l.db").find("Wendolin") == std::string::npos);
+    CHECK(library::kept_syllabus(file, "mon")->text == "then for nobody");
+    CHECK(library::kept_syllabus(file, "wed")->text == "for Olli");
+    CHECK(library::faults_of_journal(file).empty());
+    library::rebuild_kept(file);
+    CHECK(library::kept_syllabus(file, "mon")->text == "then for nobody");
+    const auto was = [](const std::string&, const std::string& before) { return before; };
+    CHECK(library::take_back_syllabus(file, "mon", was)->text == "first for nobody");
+    CHECK_FALSE(library::kept_syllabus(file, "tue"));
+}
+
+TEST_CASE("journal: what is not as it was sealed is neither shown nor built on", "[library][journal]") {
+    for (const char* change :
+         {"UPDATE saying SET words = replace(words, '\"times\":4', '\"times\":5')",
+          "UPDATE saying SET seal = 'x' WHERE id = 2", "DELETE FROM saying WHERE id = 2",
+          "DELETE FROM saying WHERE id = (SELECT max(id) FROM saying)",
+          "UPDATE saying SET kind = 'untag' WHERE kind = 'tag'", "UPDATE saying SET clock = clock + 1 WHERE id = 1",
+          "UPDATE journal_head SET sayings = sayings + 1"}) {
+        CAPTURE(change);
+        const JournalShelf shelf;
+        shelf.say();
+        {
+            const library::Database database(shelf.file, library::Access::write);
+            database.exec(change);
+            REQUIRE(database.changes() > 0);
+        }
+        const std::string before = shelf.scratch.read("l.db");
+        CHECK_THROWS_AS(library::all_said(shelf.file), base::Failure);
+        CHECK_THROWS_AS(library::journal_of(shelf.file), base::Failure);
+        CHECK_THROWS_AS(library::take_back_last(shelf.file, std::nullopt), base::Failure);
+        CHECK_THROWS_AS(library::take_in_journal(shelf.file, {}), base::Failure);
+        CHECK(shelf.scratch.read("l.db") == before);
+    }
+}
+
 TEST_CASE("journal: a row that changed by itself is told, and can be made anew", "[library][journal]") {
     const std::vector<std::string> changes{"UPDATE tune_count SET times = 5",
                                            "UPDATE tag SET text = 'Wadding'",
