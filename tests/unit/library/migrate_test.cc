@@ -1,9 +1,12 @@
 #include "library/migrate.h"
 
-#include <catch2/catch.hpp>
+#include <sqlite3.h>
 
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 
 #include "base/failure.h"
 #include "base/invariant.h"
@@ -48,6 +51,14 @@ void make_library_of_two(const std::filesystem::path& file) {
     intake.close();
 }
 
+// tests/support/old_rows: what tables that are new in a version held.
+std::string rows_first_in(int version) {
+    std::string number = std::to_string(version);
+    number.insert(0, 4 - number.size(), '0');
+    std::ifstream stream(std::string(GAMUT_SOURCE_DIR) + "/tests/support/old_rows/" + number + ".sql");
+    return {std::istreambuf_iterator<char>(stream), {}};
+}
+
 // As a gamut of that version left it: two tunes, and something said in every table a person fills.
 void make_library_of_version(const std::filesystem::path& file, int version) {
     const Database old(file, Access::write);
@@ -57,42 +68,8 @@ void make_library_of_version(const std::filesystem::path& file, int version) {
     // From then on nothing is said but by the journal, and what was said before is in it.
     const int without_journal = std::min(version, journal_version() - 1);
     upgrade(without_journal);
-    old.exec(
-        "INSERT INTO file VALUES (1, '/tunes/a.abc', 'a.abc', 100, 1, 9, 'hash', 0);"
-        "INSERT INTO tune (id) VALUES (1), (2); INSERT INTO note_set VALUES (1, 0, 0);"
-        "INSERT INTO setting (tune_id, file_id, needed_id, ornaments_id, key_decided, key_candidates, meter, line,"
-        " number, occurrence, folded_title, key_stated, note_count, bars, different_bars, errors, melody_hash,"
-        " text_hash, analysis_version) VALUES"
-        " (1, 1, 1, 1, 1, '', '4/4', 1, '1', 0, 'lamp', 'G major', 24, 8, 4, 0, 11, 11, 1),"
-        " (2, 1, 1, 1, 1, '', '4/4', 9, '2', 0, 'rope', 'G major', 24, 8, 4, 0, 22, 22, 1);"
-        "INSERT INTO title VALUES (1, 0, 'Lamp', 'lamp'), (2, 0, 'Rope', 'rope');"
-        "INSERT INTO title_search (rowid, folded) VALUES (1, 'lamp'), (2, 'rope');"
-        "INSERT INTO abc VALUES (1, NULL, 'X:1'), (2, NULL, 'X:2');");
-    if (version >= 2)
-        old.exec(
-            "INSERT INTO tag VALUES (1, 'wedding', 'Wedding'); INSERT INTO tune_tag VALUES (1, 1);"
-            "INSERT INTO tune_count VALUES (1, 3);");
-    if (version >= 3)
-        old.exec(
-            "UPDATE setting SET own_tune_id = tune_id, melody_class = 7;"
-            "INSERT INTO verdict VALUES (1, 2, 0, 1);"
-            "INSERT INTO oddity VALUES (1, 0, 'bar-length', 'warning', 1, 1, 'too long', 'shorten it');");
-    if (version >= 4)
-        old.exec(
-            "INSERT INTO player VALUES (1, 'ina', 'Ina', 'whistle-d', 4611686018427387904, 1);"
-            "INSERT INTO player_change VALUES (1, 1), (2, 1), (3, 1);"
-            "INSERT INTO player_event VALUES (1, 1, 1, '2026-01-10', 'learning', NULL, 1),"
-            " (2, 1, 1, '2026-02-10', 'known', NULL, 1);"
-            "INSERT INTO player_wish VALUES (1, 1); INSERT INTO player_before VALUES (1, 2, 1, 'wish', NULL);"
-            "INSERT INTO player_exclusion VALUES (1, 2, 'too high');"
-            "INSERT INTO player_before VALUES (2, 3, 2, 'exclusion', NULL);");
-    if (version >= 10)
-        old.exec(
-            "INSERT INTO tune_rhythm VALUES (1, 'hornpipe', 1); INSERT INTO tune_key VALUES (1, 'E', 'minor', 2);");
-    if (version >= 5)
-        old.exec(
-            "INSERT INTO syllabus VALUES (1, 'mon', 'Mon', 'planned again', 'planned'), (2, 'tue', 'Tue', 'once', "
-            "NULL);");
+    for (int rows = 1; rows <= without_journal; ++rows)
+        if (const auto sql = rows_first_in(rows); !sql.empty()) old.exec(sql);
     upgrade(version);
     INVARIANT(old.number("PRAGMA user_version") == version);
 }
@@ -289,6 +266,33 @@ TEST_CASE("migrate: a step that fails half way changes nothing", "[library][migr
         CHECK_FALSE(std::filesystem::exists(scratch / "l.db.backup-1"));  // it would push out an older one
     }
     CHECK(sample::all_settings(library::Library::open_existing(scratch / "l.db")).size() == 2);
+}
+
+TEST_CASE("migrate: what goes wrong at any place leaves an old library as it was", "[library][migrate]") {
+    for (int version = 1; version < newest(); ++version) {
+        CAPTURE(version);
+        const support::Scratch scratch;
+        make_library_of_version(scratch / "l.db", version);
+        const std::string before = scratch.read("l.db");
+        int tries = 0;
+        bool is_done = false;
+        for (int instructions = 500; !is_done; instructions = instructions * 5 / 4) {
+            const Database database(scratch / "l.db", Access::write);
+            sqlite3_progress_handler(
+                database.handle(), instructions, [](void*) { return 1; }, nullptr);
+            try {
+                library::migrate(database);
+                is_done = true;
+            } catch (const base::Failure&) {
+                ++tries;
+                sqlite3_progress_handler(database.handle(), 0, nullptr, nullptr);
+                CHECK(scratch.read("l.db") == before);
+                CHECK_FALSE(std::filesystem::exists(scratch / "l.db.backup-1"));
+            }
+        }
+        CHECK(tries >= 3);
+        CHECK(library::faults_of_journal(scratch / "l.db").empty());
+    }
 }
 
 TEST_CASE("migrate: a step that leaves rows pointing nowhere changes nothing", "[library][migrate]") {
