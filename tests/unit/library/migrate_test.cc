@@ -276,7 +276,7 @@ TEST_CASE("migrate: what goes wrong at any place leaves an old library as it was
         const std::string before = scratch.read("l.db");
         int tries = 0;
         bool is_done = false;
-        for (int instructions = 500; !is_done; instructions = instructions * 5 / 4) {
+        for (int instructions = 20; !is_done; instructions = instructions * 3 / 2) {
             const Database database(scratch / "l.db", Access::write);
             sqlite3_progress_handler(
                 database.handle(), instructions, [](void*) { return 1; }, nullptr);
