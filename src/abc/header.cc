@@ -5,6 +5,7 @@
 
 #include "abc/characters.h"
 #include "abc/number_fields.h"
+#include "abc/order_word.h"
 #include "abc/report_fault.h"
 #include "abc/text_string.h"
 
@@ -38,6 +39,8 @@ std::optional<VoiceDeclaration> read_voice_field(std::string_view text) {
 
 Header::Header() {
     for (const char letter : kStandardSymbols) symbols_.set(static_cast<unsigned char>(letter));
+    orders_['H'] = music::OrderMark::Kind::fermata;  // ABC 2.1, section 4.16
+    orders_['S'] = music::OrderMark::Kind::segno;
 }
 
 music::Duration Header::unit() const {
@@ -131,6 +134,7 @@ void Header::take_symbol(const Token& token, std::string_view value, base::Diagn
     }
     const std::string_view meaning = trim(value.substr(value.find('=') + 1));
     symbols_.set(static_cast<unsigned char>(letter[0]), meaning != "!nil!" && meaning != "!none!");
+    orders_[static_cast<unsigned char>(letter[0]) & 127U] = read_order_word(meaning);
 }
 
 music::Meter meter_of_field(const Token& token, std::string_view value, base::Diagnostics& diagnostics) {

@@ -1,6 +1,7 @@
 // What the fields before the music say. A tune's header starts as a copy of the file's. ABC 2.1, sections 2.2.2 and 3.
 #pragma once
 
+#include <array>
 #include <bitset>
 #include <optional>
 #include <string>
@@ -10,6 +11,7 @@
 #include "abc/key_field.h"
 #include "abc/token.h"
 #include "base/diagnostics.h"
+#include "music/melody.h"
 #include "music/meter.h"
 #include "tune/setting.h"
 
@@ -34,6 +36,10 @@ public:
     void take_symbol(const Token& token, std::string_view value, base::Diagnostics& diagnostics);
 
     bool knows_symbol(char letter) const { return symbols_.test(static_cast<unsigned char>(letter) & 127U); }
+    // What a letter in the music says of the order of playing: `H` a fermata, `S` a segno, unless U: says otherwise.
+    std::optional<music::OrderMark::Kind> order_of_symbol(char letter) const {
+        return orders_[static_cast<unsigned char>(letter) & 127U];
+    }
     music::Duration unit() const;
 
     std::optional<std::string> number;
@@ -52,6 +58,7 @@ public:
 private:
     void take_number(const Token& token, std::string_view value, base::Diagnostics& diagnostics);
 
+    std::array<std::optional<music::OrderMark::Kind>, 128> orders_{};
     std::bitset<128> symbols_;  // letters with a meaning: the standard's shorthands and what U: sets
 };
 

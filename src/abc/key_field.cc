@@ -249,9 +249,12 @@ void read_tonic_and_mode(std::string_view whole, std::string_view& rest, const T
     Shift unused;
     if (!is_glued || (letters_glued != "m" && read_clef_word(word, unused))) return;
     field.not_understood = letters_glued;
-    field.faults.push_back({code::kOddKey, "K: " + std::string(letters_glued) + " is glued to " +
-                                               music::to_string(tonic.name) + " and is no mode; read as " +
-                                               music::to_string(*field.key)});
+    field.faults.push_back(
+        {code::kOddKey,
+         "K: " + std::string(letters_glued) + " is glued to " + music::to_string(tonic.name) +
+             " and is no mode; read as " + music::to_string(*field.key) +
+             (letters_glued == "n" ? ". If the m beside it is meant, write " + music::to_string(tonic.name) + "m"
+                                   : "")});
     rest.remove_prefix(letters_glued.size());
 }
 

@@ -16,9 +16,10 @@ inline constexpr int kMostSemitones = 24;
 // was: layout, comments, words, decorations, lengths, bars. Keys are spelled by music::moved, notes by the interval
 // from key to key, with a sign where the writer put one or where the new place needs one; whole octaves keep the keys.
 //
-// A tune that cannot be moved so comes back unmoved, with the error `abc-not-moved` at what hinders: a quarter tone, a
-// note that would leave the MIDI range. A macro that would not mean the same is written out, with a remark. Only
-// findings of moving go to `diagnostics`; what reading has to say is read_settings' to say.
+// A tune that cannot be moved so comes back unmoved (where only reading the result shows it, the whole book does), with
+// the error `abc-not-moved` at what hinders: a quarter tone, a note that would leave the MIDI range. A macro that would
+// not mean the same is written out, with a remark. Only findings of moving go to `diagnostics`; what reading has to say
+// is read_settings' to say.
 std::string moved(const base::SourceFile& source, int semitones, base::Diagnostics& diagnostics);
 
 }  // namespace abc

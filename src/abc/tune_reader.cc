@@ -137,7 +137,7 @@ void TuneReader::read_body_token(const Token& token, std::size_t index) {
         case TokenKind::overlay:
             return open_layer(token);
         case TokenKind::symbol_letter:
-            if (token.letter == 'H') target().mark_order(music::OrderMark::Kind::fermata);  // section 4.14
+            if (const auto kind = header_.order_of_symbol(token.letter)) target().mark_order(*kind);
             return check_symbol(token);
         case TokenKind::decoration:
         case TokenKind::chord_symbol:

@@ -30,6 +30,7 @@ tune::TuneFacts analyse(const tune::Setting& setting) {
     facts.rhythm = std::move(rhythm.rhythm);
     facts.rhythm_possible = std::move(rhythm.possible);
     facts.key = find_key(setting.melody, setting.key_in_force);
+    facts.keys_in_turn = find_keys_in_turn(setting.melody);
     const std::vector<int> numbers = number_bars(setting.melody);
     facts.structure = find_structure(setting.melody, numbers);
     facts.equal_bars = equal_bars(facts.structure, numbers);

@@ -58,8 +58,9 @@ public:
         }
         heard.pitch_classes = pitch_runs_of(heard.notes);
         if (heard.pitch_classes.size() < kFewestHeard)
-            fail(at_, "at least " + std::to_string(kFewestHeard) +
-                          " notes are needed, one played again or in another octave counts once");
+            fail(at_,
+                 "at least " + std::to_string(kFewestHeard) +
+                     " different notes in a row are needed; a repeated note, or one in another octave, counts once");
         const bool all_numbered =
             std::all_of(numbers.begin(), numbers.end(), [](const auto& number) { return number; });
         heard.tells_octaves = all_numbered || has_marks_ || (has_small_ && has_capital_);
@@ -116,7 +117,7 @@ private:
         const std::size_t step = kLetters.find(letter);
         if (at_ >= text_.size() || step == std::string_view::npos)
             fail(at_, shown() + (has_sign_before ? " is no note for the sign before it" : " is no note") +
-                          ", notes are the letters A to G");
+                          ". Notes are the letters A to G");
         const bool is_small = peek() >= 'a';
         (is_small ? has_small_ : has_capital_) = true;
         ++at_;

@@ -33,10 +33,10 @@ struct Heard {
 };
 
 // Notes as in ABC (`G A B d e`, `GABde`, `^c`, `_b`, `=f`, `g'`, `D,`) or by name (`G4 A4 F#5`, `Bb`), with blanks, bar
-// lines `|` or nothing between. Octave and length do not count, so a number behind a note is read as either and passed
-// over, and a note played again is one note. `Bb` could be B and b of ABC or B flat: a text is read as names where a
-// sharp or flat sign (# or the printed one) or a number stands in it, else as ABC. In names a small b right behind a
-// letter is a flat. Throws HeardFault.
+// lines `|` or nothing between. Length does not count, so a number behind a note is read as octave or length; the
+// octave and a note played again only break ties (`notes`). `Bb` could be B and b of ABC or B flat: a text is read as
+// names where a sharp or flat sign (# or the printed one) or a number stands in it, else as ABC. In names a small b
+// right behind a letter is a flat. Throws HeardFault.
 Heard read_heard(std::string_view text);
 
 // The ways a phrase of plain letters may be meant: as it stands, and with the signs of one to three sharps, then one to

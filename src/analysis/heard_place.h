@@ -21,7 +21,7 @@ struct HeardCosts {
     double wrong = 1;
     double neighbour = 0.8;        // wrong by a semitone or a tone
     double left_out = 0.9;         // a note of the phrase that is not in the tune, or the other way round
-    double passing = 0.45;         // one that takes half the usual time or less, as in a triplet or a run
+    double passing = 0.45;         // one that takes seven tenths of the usual time or less, as in a triplet or a run
     double repeated = 0.25;        // a note played again that is one in the other
     double octave = 0.12;          // from there on an octave higher or lower, where the phrase tells octaves
     double another_key = 0.35;     // than it was heard in

@@ -15,6 +15,8 @@
 #include <utility>
 #include <vector>
 
+#include "analysis/under_key.h"
+
 namespace analysis {
 
 namespace {
@@ -36,6 +38,11 @@ constexpr double kClearTonic = 0.6;
 
 // Of a degree that sounds both ways, a form with less than this share is passing. Source: house choice.
 constexpr double kPassingShare = 0.1;
+
+// The same of a high third in a tune that raises its seventh too: both lead up by a semitone, and the tune is minor.
+// Source: house choice; as harmonic and melodic minor are taught (common practice, no source), seen in two airs of
+// O'Neill's, which the weights are fitted to.
+constexpr double kPassingThird = 0.2;
 
 // What K: says stays possible unless the notes are surer than this of another home note and, where its scale is
 // another, so many of them are not in it. Source: house choices, made on O'Neill's, Aird's books 1 and 2 and two thirds
@@ -130,13 +137,30 @@ bool takes_raised_seventh(Mode mode, const DegreeForms& forms, const Degree& deg
     return forms.letters == 6 && degree.is_high() && (mode == Mode::minor || mode == Mode::dorian);
 }
 
-// The modes that no decided degree speaks against, likeliest first.
-std::vector<Mode> find_modes(const ByDegree& above_tonic, const ByMode& scores) {
+// A low third beside a high one that passes, as a raised seventh does.
+bool is_minor_third(const ByDegree& above_tonic, const DegreeForms& forms, const Degree& degree) {
+    const bool raises_seventh = above_tonic[11] > 0;
+    return forms.letters == 2 && raises_seventh && degree.low > 0 &&
+           degree.high <= kPassingThird * (degree.low + degree.high);
+}
+
+// A raised fourth and a lowered second or fifth make the rare modes; a note or two of them beside no other form are
+// neighbours of the fifth and the home note, and decide nothing.
+bool is_passing_alone(const DegreeForms& forms, const Degree& notes) {
+    if (forms.letters == 3) return notes.low <= 0 && notes.high < kFewestHeard;
+    if (forms.letters == 1 || forms.letters == 4) return notes.high <= 0 && notes.low < kFewestHeard;
+    return false;
+}
+
+// The modes that no decided degree speaks against, likeliest first. `notes` counts what `above_tonic` has shares of.
+std::vector<Mode> find_modes(const ByDegree& above_tonic, const ByDegree& notes, const ByMode& scores) {
     const auto is_allowed = [&](Mode mode) {
         return std::all_of(kDegrees.begin(), kDegrees.end(), [&](const DegreeForms& forms) {
-            const Degree degree = degree_of(above_tonic, forms);
+            Degree degree = degree_of(above_tonic, forms);
+            if (is_passing_alone(forms, degree_of(notes, forms))) degree = {};
+            const bool is_minor = is_minor_third(above_tonic, forms, degree);
             return is_heard(mode, forms, degree) &&
-                   (!degree.is_decided() || degree.is_high() == has_high(mode, forms) ||
+                   ((!degree.is_decided() && !is_minor) || degree.is_high() == has_high(mode, forms) ||
                     takes_raised_seventh(mode, forms, degree));
         });
     };
@@ -234,7 +258,11 @@ struct Weighed {
     tune::KeyFinding finding;
 };
 
-std::optional<Weighed> weigh_all(const music::Melody& melody, const KeyModel& model) {
+std::optional<Weighed> weigh_all(const music::Melody& whole, const KeyModel& model) {
+    const std::vector<music::KeyChange> turns = keys_in_turn(whole);
+    const bool changes_key = turns.size() > 1;
+    const music::Melody under = changes_key ? under_key(whole, turns.front()) : music::Melody{};
+    const music::Melody& melody = changes_key ? under : whole;
     const std::optional<KeyEvidence> evidence = find_key_evidence(melody);
     if (!evidence) return std::nullopt;
     Weighed weighed{*evidence, rank_tonics(*evidence, model), {}};
@@ -246,13 +274,15 @@ std::optional<Weighed> weigh_all(const music::Melody& melody, const KeyModel& mo
     for (const Tonic& tonic : weighed.tonics) {
         const bool is_first = tonic.pitch_class == weighed.tonics.front().pitch_class;
         if (!is_first && tonic.probability < kNamedRival) break;
-        const std::vector<Mode> modes = find_modes(above(evidence->time, tonic.pitch_class), tonic.scores);
+        const std::vector<Mode> modes = find_modes(above(evidence->time, tonic.pitch_class),
+                                                   above(evidence->counts, tonic.pitch_class), tonic.scores);
         if (is_first) finding.decided = modes.size() == 1 && tonic.probability >= kClearTonic;
         for (const Mode mode : modes) finding.candidates.push_back(key_of(tonic.pitch_class, mode));
     }
     const music::Key& likeliest = finding.candidates.front();
     finding.evidence =
         evidence_for(*evidence, likeliest.tonic, stated.value_or(std::clamp(likeliest.signature_fifths(), -7, 7)));
+    if (changes_key) finding.evidence.insert(finding.evidence.begin(), "by the notes under the first K: alone");
     return weighed;
 }
 
@@ -266,7 +296,9 @@ double notes_against(const KeyEvidence& evidence, const music::Key& key) {
     double most = 0;
     for (const DegreeForms& forms : kDegrees) {
         const Degree degree = degree_of(counts, forms);
-        if (takes_raised_seventh(key.mode, forms, degree)) continue;
+        if (takes_raised_seventh(key.mode, forms, degree) ||
+            (!has_high(key.mode, forms) && is_minor_third(counts, forms, degree)))
+            continue;
         most = std::max(most, has_high(key.mode, forms) ? degree.low : degree.high);
     }
     return most;
@@ -312,10 +344,16 @@ std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const musi
     const bool is_candidate = std::any_of(finding.candidates.begin(), finding.candidates.end(),
                                           [&](const music::Key& key) { return are_one(key, meant); });
     if (finding.decided && are_one(finding.candidates.front(), meant)) return std::move(finding);
-    if (!is_candidate) {
-        if (!finding.decided || rule_out(*weighed, meant)) return std::move(finding);
-        finding.candidates.push_back(meant);
+    if (!is_candidate && rule_out(*weighed, meant)) {
+        const auto at_home =
+            std::find_if(finding.candidates.begin(), finding.candidates.end(),
+                         [&](const music::Key& key) { return key.tonic.pitch_class() == meant.tonic.pitch_class(); });
+        if (finding.decided || at_home == finding.candidates.end()) return std::move(finding);
+        finding.stated = *at_home;
+        finding.evidence.push_back("the notes leave the home note open, and K: says " + music::to_string(meant.tonic));
+        return std::move(finding);
     }
+    if (!is_candidate) finding.candidates.push_back(meant);
     finding.decided = false;
     finding.stated = meant;
     const bool is_mode_open = std::all_of(finding.candidates.begin(), finding.candidates.end(), [&](const auto& key) {

@@ -9,7 +9,8 @@
 
 namespace analysis {
 
-// Nothing for a melody without notes. Tonics are spelled beside the signature of the header, which has no other say.
+// Nothing for a melody without notes. Where K: changes on the way, of what sounds under the first alone. Tonics are
+// spelled beside the signature of the header, which has no other say.
 std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const KeyModel& model = kKeyModel);
 
 // `D =c` means D mixolydian: the mode on the tonic of K: that has its signature, failing that the one it names. Of a
@@ -18,7 +19,8 @@ music::Key meant_key(const music::StatedKey& stated, const music::Melody& melody
 
 // With what K: says. Where the notes decide, nothing changes, but for this: a home note and a mode that K: contradicts
 // are decided only where the notes are sure of both; else K:'s own is a candidate too, the last. Where they do not
-// decide and K: is among the candidates, it becomes KeyFinding::stated; the order of the candidates stays.
+// decide, K: becomes KeyFinding::stated unless they are sure that it is not; of a mode they rule out, their own mode on
+// its home note. The order of the candidates stays.
 std::optional<tune::KeyFinding> find_key(const music::Melody& melody, const music::StatedKey& stated,
                                          const KeyModel& model = kKeyModel);
 

@@ -1,7 +1,8 @@
 // The label is compared with every key the notes leave open, so it is only doubted when none of them is it. Tunes that
 // run on into their own beginning end away from home, and a double tonic is heard both ways: another tonic is believed
 // only where the tune ends on it, leans on it far more than on the label's, and neither begins nor ends a part on the
-// label's. Tested by key_label_test.cc, and read by eye on two published collections.
+// label's; or where the finder is sure of it, which then stands in every answer. Tested by key_label_test.cc, and read
+// by eye on two published collections.
 #include "analysis/key_label.h"
 
 #include <algorithm>
@@ -35,7 +36,7 @@ constexpr int kOftenOneIn = 20;
 
 constexpr std::size_t kMostNamed = 3;  // keys the notes leave open; more are nothing to go by
 
-// No better place is known: a setting does not keep the span of its K: line.
+// At the tune where no K: is in force.
 base::Span place_of_key(const tune::Setting& setting) {
     return setting.key_where.value_or(base::Span{setting.where.begin, setting.where.begin});
 }
@@ -133,7 +134,7 @@ bool a_part_ends_on(const music::Melody& melody, const music::NoteName& name) {
         const auto next = static_cast<std::size_t>(&sound - melody.sounds.data()) + 1;
         const bool ends_bar = next == melody.sounds.size() || melody.sounds[next].bar != sound.bar;
         if (!ends_bar || (!bar.repeat_closes && !bar.thick_after) || sound.kind != music::Sound::Kind::note) continue;
-        if (melody.heads[sound.first_head].midi % 12 == name.pitch_class()) return true;
+        if (top_note(melody, sound) % 12 == name.pitch_class()) return true;
     }
     return false;
 }
@@ -142,19 +143,21 @@ bool a_part_ends_on(const music::Melody& melody, const music::NoteName& name) {
 bool begins_on(const music::Melody& melody, const music::NoteName& name) {
     for (const music::Sound& sound : melody.sounds)
         if (sound.kind == music::Sound::Kind::note && !is_pickup(melody, sound.bar))
-            return melody.heads[sound.first_head].midi % 12 == name.pitch_class();
+            return top_note(melody, sound) % 12 == name.pitch_class();
     return false;
 }
 
-// What speaks for another tonic than the label's.
+// What speaks for another tonic than the label's. Where the finder is sure, so that every answer calls the tune by it,
+// less has to come together.
 bool leads_elsewhere(const tune::Setting& setting, const tune::TuneFacts& facts, const Key& found) {
     const Key& label = setting.key_in_force.key;
     const music::NoteName& stated = label.tonic;
-    return ends_on(facts, found.tonic) && !ends_with_lead_back(setting.melody) && is_common(found.mode) &&
-           strong_beats(facts, found.tonic) >= kMuchOftener * strong_beats(facts, stated) &&
-           sounds(facts, found.tonic.pitch_class()) > sounds(facts, stated.pitch_class()) &&
-           unexplained(facts, found) <= unexplained(facts, label) && !a_part_ends_on(setting.melody, stated) &&
-           !begins_on(setting.melody, stated);
+    const bool ends_there = ends_on(facts, found.tonic) && !ends_with_lead_back(setting.melody) &&
+                            is_common(found.mode) && unexplained(facts, found) <= unexplained(facts, label);
+    return ends_there &&
+           (facts.key->decided || (strong_beats(facts, found.tonic) >= kMuchOftener * strong_beats(facts, stated) &&
+                                   sounds(facts, found.tonic.pitch_class()) > sounds(facts, stated.pitch_class()) &&
+                                   !a_part_ends_on(setting.melody, stated) && !begins_on(setting.melody, stated)));
 }
 
 // `A dorian or minor`, `G major, A dorian, E minor and others`.

@@ -24,7 +24,7 @@ using music::Duration;
 using tune::Oddity;
 using tune::OddityKind;
 
-// No better place is known: a setting does not keep the spans of its R: and M: lines.
+// Where no line is to blame: one that is missing, or of a header that says nothing.
 base::Span place_of_header(const tune::Setting& setting) { return {setting.where.begin, setting.where.begin}; }
 
 // From its first sound to its last.

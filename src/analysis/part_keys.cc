@@ -4,6 +4,7 @@
 
 #include "analysis/key_finder.h"
 #include "analysis/structure.h"
+#include "analysis/under_key.h"
 
 namespace analysis {
 
@@ -19,6 +20,15 @@ std::vector<std::optional<tune::KeyFinding>> find_part_keys(const music::Melody&
         const auto first = static_cast<std::size_t>(like - structure.parts.begin());
         keys.push_back(first < keys.size() ? keys[first] : find_key(melody_of(melody, part)));
     }
+    return keys;
+}
+
+std::vector<music::Key> find_keys_in_turn(const music::Melody& melody) {
+    const std::vector<music::KeyChange> turns = keys_in_turn(melody);
+    std::vector<music::Key> keys;
+    if (turns.size() < 2) return keys;
+    for (const music::KeyChange& turn : turns)
+        if (const auto finding = find_key(under_key(melody, turn), turn.key)) keys.push_back(finding->headline());
     return keys;
 }
 

@@ -1,5 +1,4 @@
-// Words are folded, made singular and looked up in a table. "Measured" below: on the 888 tunes of O'Neill's Music of
-// Ireland (Chicago 1903) that an ABC edition states a kind of. Tested by rhythm_words_test.cc.
+// Words are folded, made singular and looked up in a table. Tested by rhythm_words_test.cc.
 #include "analysis/rhythm_words.h"
 
 #include <algorithm>

@@ -1,5 +1,7 @@
 #include "cli/beside_option.h"
 
+#include <map>
+
 #include "abc/moved.h"
 #include "abc/read.h"
 #include "abc/sounds_moved.h"
@@ -27,15 +29,52 @@ std::optional<WrittenBeside> read_beside(const std::string& file, const std::str
     return WrittenBeside{std::move(source), std::move(settings.back())};
 }
 
-// From the first sound to the last: bar lines are not told.
-std::string bar_beside(const WrittenBeside& written, std::uint32_t bar) {
+music::Signature signature_at(const music::Melody& melody, std::size_t sound) {
+    music::Signature signature{};
+    for (const music::KeyChange& key : melody.keys)
+        if (key.before_sound <= sound) signature = key.signature;
+    return signature;
+}
+
+music::Signature signature_of_bar(const WrittenBeside& written, std::uint32_t bar) {
+    return signature_at(written.setting.melody, written.setting.melody.bars[bar].first_sound);
+}
+
+// Where signs have to be written into a bar of another signature: at notes without one of their own, on letters that
+// the two signatures do not share.
+std::map<std::uint32_t, std::string> signs_of(const WrittenBeside& written, std::size_t first, std::size_t end,
+                                              const music::Signature& other) {
+    std::map<std::uint32_t, std::string> signs;
+    const music::Melody& melody = written.setting.melody;
+    for (std::size_t at = first; at < end; ++at) {
+        const music::Sound& sound = melody.sounds[at];
+        if (sound.head_count != 1) continue;  // a chord stands as it is
+        const music::NoteName& name = melody.heads[sound.first_head].name;
+        const auto letter = static_cast<std::size_t>(name.letter);
+        const std::string_view text = written.source.text().substr(sound.where.begin);
+        const bool is_bare =
+            !text.empty() && ((text[0] >= 'A' && text[0] <= 'G') || (text[0] >= 'a' && text[0] <= 'g'));
+        if (!is_bare || signature_at(melody, at)[letter] == other[letter]) continue;
+        signs[sound.where.begin] = name.accidental > 0   ? std::string(static_cast<std::size_t>(name.accidental), '^')
+                                   : name.accidental < 0 ? std::string(static_cast<std::size_t>(-name.accidental), '_')
+                                                         : "=";
+    }
+    return signs;
+}
+
+// From the first sound to the last: bar lines are not told. Where the bar beside it has another signature, `other`, the
+// notes that would be read differently under it have their signs.
+std::string bar_beside(const WrittenBeside& written, std::uint32_t bar, const music::Signature& other) {
     const music::Melody& melody = written.setting.melody;
     const std::size_t first = melody.bars[bar].first_sound;
     const std::size_t end = bar + 1 < melody.bars.size() ? melody.bars[bar + 1].first_sound : melody.sounds.size();
     if (first >= end) return "";
     const std::uint32_t from = melody.sounds[first].where.begin, to = melody.sounds[end - 1].where.end;
+    const auto signs = signs_of(written, first, end, other);
     std::string text;
-    for (const char c : written.source.text().substr(from, to - from)) {
+    for (std::uint32_t at = from; at < to; ++at) {
+        const char c = written.source.text()[at];
+        if (const auto sign = signs.find(at); sign != signs.end()) text += sign->second;
         const bool is_blank = c == ' ' || c == '\t' || c == '\r' || c == '\n' || c == '\\';
         if (!is_blank)
             text += c;
@@ -78,16 +117,22 @@ std::optional<report::BesidePage> BesideOption::answer(const library::Library& l
         page.is_moved = again && abc::sounds_moved(other_written->setting, again->setting, beside.semitones);
         if (page.is_moved) other_written = std::move(again);
     }
+    // `bars` beside `other_bars` of another setting, whose signature decides which notes need their signs.
     const auto side = [](const WrittenBeside& of, const tune::Outline& written_bars,
-                         const std::vector<std::uint32_t>& bars) -> std::optional<report::BarText> {
+                         const std::vector<std::uint32_t>& bars, const WrittenBeside& other,
+                         const std::vector<std::uint32_t>& other_bars) -> std::optional<report::BarText> {
         if (bars.empty()) return std::nullopt;
         report::BarText text{written_bars.bars[bars.front()].number, written_bars.bars[bars.back()].number, {}};
-        for (const std::uint32_t bar : bars) text.abc += (text.abc.empty() ? "" : " | ") + bar_beside(of, bar);
+        for (const std::uint32_t bar : bars) {
+            const music::Signature signature =
+                other_bars.empty() ? signature_of_bar(of, bar) : signature_of_bar(other, other_bars.front());
+            text.abc += (text.abc.empty() ? "" : " | ") + bar_beside(of, bar, signature);
+        }
         return text;
     };
     for (const analysis::BarBeside& bar : beside.bars)
-        page.rows.push_back(
-            {side(*written, outline, bar.one), side(*other_written, other_outline, bar.other), bar.is_same});
+        page.rows.push_back({side(*written, outline, bar.one, *other_written, bar.other),
+                             side(*other_written, other_outline, bar.other, *written, bar.one), bar.is_same});
     return page;
 }
 

@@ -123,7 +123,10 @@ bool TunebookCommand::add(const library::Library& library, const tune::TuneRecor
     }
     for (const base::Diagnostic& found : hindrances.kept())
         if (found.code == abc::code::kChordLeftOut.token)
-            write_notice("gamut: " + base::printable(named(record) + ": " + found.message) + "\n");
+            write_notice("gamut: " +
+                         base::printable(kept->file + ":" + std::to_string(kept->line) + ": " + named(record) + ": " +
+                                         found.message) +
+                         "\n");
     book += text;
     return true;
 }

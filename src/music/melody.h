@@ -59,9 +59,10 @@ struct PartMark {
     std::string label;
 };
 
-// A word or sign that says in which order the parts are played, or where they end.
+// A word or sign that says in which order the parts are played, or where they end. `al_coda` goes back too, and what is
+// written behind it ends the tune.
 struct OrderMark {
-    enum class Kind : std::uint8_t { fine, da_capo, dal_segno, fermata };
+    enum class Kind : std::uint8_t { fine, da_capo, dal_segno, fermata, segno, al_coda };
 
     Kind kind = Kind::fine;
     std::uint32_t before_sound = 0;

@@ -34,6 +34,7 @@ std::string file_header(std::string_view text, std::uint32_t first_tune) {
 // The rest is made again from the text for `gamut tune`.
 void keep_what_is_stored(tune::TuneFacts& facts) {
     facts.uses = {};
+    facts.keys_in_turn = {};
     facts.part_keys = {};
     facts.structure = {};
     facts.equal_bars = {};

@@ -2,10 +2,13 @@
 
 #include <cmath>
 #include <cstdlib>
+#include <set>
+#include <utility>
 
 #include "report/json.h"
 #include "report/kin_page.h"
 #include "report/words.h"
+#include "tune/likeness.h"
 
 namespace report {
 
@@ -15,9 +18,16 @@ std::string beside_name(const tune::TuneRecord& record) {
     return title_of(record) + " (" + std::to_string(record.own.value) + ", " + key_in_words(record) + ")";
 }
 
+// Less than what is called the same tune perhaps.
+bool is_another_tune(const BesidePage& page) { return page.likeness < tune::kPossibleKin; }
+
 std::string beside_summary(const BesidePage& page, std::int64_t same) {
-    std::string words = likeness_in_words(page.likeness) + " alike: " + counted(same, "bar is", "bars are") +
-                        " the same of " + std::to_string(page.rows.size());
+    const std::string alike = likeness_in_words(page.likeness) + " alike";
+    if (is_another_tune(page) && same == 0) return "These two have nothing in common (" + alike + ").";
+    const std::string bars =
+        std::to_string(same) + " of " + counted(static_cast<std::int64_t>(page.rows.size()), "bar", "bars");
+    if (is_another_tune(page)) return "These two are hardly one tune (" + alike + "), but share " + bars + ".";
+    std::string words = alike + " note for note; " + bars + " the same to the letter";
     if (page.in_other_mode) words += ", the rest mostly the same steps in another mode";
     return words + ".";
 }
@@ -58,9 +68,15 @@ Document describe_beside(const BesidePage& page) {
         if (side->to == side->number) return Cell(std::int64_t{side->number});
         return Cell(std::to_string(side->number) + "-" + std::to_string(side->to));
     };
+    for (const BarRow& row : page.rows) same += row.is_same ? 1 : 0;
+    if (is_another_tune(page) && same == 0) {
+        document.blocks.emplace_back(Paragraph{beside_summary(page, same)});
+        return document;
+    }
+    std::set<std::pair<int, int>> shown;  // a part written out twice on one side stands beside the same bars again
     for (const BarRow& row : page.rows) {
-        same += row.is_same ? 1 : 0;
         if (row.is_same) continue;
+        if (row.one && row.other && !shown.insert({row.one->number, row.other->number}).second) continue;
         table.rows.push_back({number(row.one), Cell(row.one ? row.one->abc : "-"), number(row.other),
                               Cell(row.other ? row.other->abc : "-")});
     }

@@ -196,7 +196,7 @@ std::string summary_of(const CheckPage& page) {
                                (page.files_checked ? " in " + counted(*page.files_checked, "file", "files") : "") +
                                ": ";
     const std::int64_t matched = page.matched();
-    if (matched == 0) return looked + (page.is_part ? "nothing of what was asked for." : "nothing looks wrong.");
+    if (matched == 0) return looked + (page.is_part ? "none of these." : "nothing looks wrong.");
     std::string words = looked + counted(matched, "thing looks", "things look") + " odd";
     if (page.shown() < matched) words += ", " + std::to_string(page.shown()) + " shown (--limit)";
     return words + ". Your files are never changed.";

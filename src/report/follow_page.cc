@@ -69,7 +69,7 @@ std::string summary_of(const FollowPage& page) {
     std::string text = counted(page.matched, "tune follows", "tunes follow");
     const auto shown = static_cast<std::int64_t>(page.rows.size());
     if (shown < page.matched) text += fmt::format(" ({} shown, --limit)", shown);
-    if (page.other_rhythm > 0) text += fmt::format("; {} of another rhythm, or of none we know", page.other_rhythm);
+    if (page.other_rhythm > 0) text += fmt::format("; {} of another or unknown rhythm", page.other_rhythm);
     if (page.same_opening > 0) text += fmt::format("; {} begin the same, so not proposed", page.same_opening);
     text += fmt::format("; {} left out", page.left_out);
     std::string reasons;

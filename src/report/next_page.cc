@@ -87,7 +87,7 @@ void describe_note(const NextPage& page, Document& document) {
         return;
     }
     if (is_too_much(page)) {
-        std::string words = fmt::format("No one or two notes open any. {} together {}: much at once.",
+        std::string words = fmt::format("No one or two notes open any. {} together {}, which is much to learn at once.",
                                         note_list(page.note->add), opens_in_words(*page.note));
         if (!page.picks.empty())
             words += fmt::format(" --towards {} makes a ladder of smaller steps to {}.",

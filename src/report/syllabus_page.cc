@@ -67,6 +67,7 @@ std::string times_in_words(const syllabus::TermTune& tune) {
                               : tune.times == 2 ? "twice"
                                                 : fmt::format("{} times", tune.times);
     if (tune.strong == 0) return times + ", never on a strong beat";
+    if (tune.times == 1) return "once, on a strong beat";
     return fmt::format("{}, {} on a strong beat", times,
                        tune.strong == tune.times && tune.times > 1 ? "all" : std::to_string(tune.strong));
 }

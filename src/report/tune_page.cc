@@ -27,6 +27,13 @@ Table table_of_notes(const TunePage& page, int fifths) {
     return table;
 }
 
+// `G major, then Bb major`
+std::string keys_in_turn_in_words(const std::vector<music::Key>& keys) {
+    std::string words;
+    for (const music::Key& key : keys) words += (words.empty() ? "" : ", then ") + music::to_string(key);
+    return words;
+}
+
 std::string evidence_in_words(const TunePage& page) {
     std::string words;
     if (page.facts.key)
@@ -63,6 +70,8 @@ Document describe_tune(const TunePage& page) {
             "key by its notes",
             key_in_words(record) + (record.key && !record.key_decided ? " (the notes do not decide)" : ""));
     }
+    if (page.facts.keys_in_turn.size() > 1)
+        facts.lines.emplace_back("key changes", keys_in_turn_in_words(page.facts.keys_in_turn));
     if (const std::string words = evidence_in_words(page); !words.empty()) facts.lines.emplace_back("why", words);
     facts.lines.emplace_back(
         "range", range_of(record.needed, fifths) +
@@ -141,6 +150,8 @@ std::string tune_json(const TunePage& page) {
     Json tune = row_json(page.record, std::nullopt);
     tune["gone"] = page.is_gone;
     tune["key_evidence"] = page.facts.key ? Json(page.facts.key->evidence) : Json::array();
+    tune["keys_in_turn"] = Json::array();
+    for (const music::Key& key : page.facts.keys_in_turn) tune["keys_in_turn"].push_back(music::to_string(key));
     tune["uses"] = Json::array();
     for (const tune::NoteUse& use : page.facts.uses)
         tune["uses"].push_back({{"note", note_or_dash(use.midi, fifths)},

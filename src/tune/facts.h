@@ -17,7 +17,7 @@
 namespace tune {
 
 // Raised whenever analysis would answer differently for the same melody: facts of an older version are made anew.
-constexpr int kAnalysisVersion = 3;
+constexpr int kAnalysisVersion = 4;
 
 // Where one needed note stands. Bars count from 1 as written; a pick-up has no number of its own and is 0 at the start.
 struct NoteUse {
@@ -60,6 +60,7 @@ struct TuneFacts {
     // meter contradicts those that the meter allows.
     std::vector<std::string> rhythm_possible;
     std::optional<KeyFinding> key;  // empty when there is no note
+    std::vector<music::Key> keys_in_turn;  // of the music under each K:, where K: changes; empty where it does not
     std::vector<std::optional<KeyFinding>>
         part_keys;                                // of each of structure.parts alone; empty for a part without a note
     std::vector<music::Key> differing_part_keys;  // the likeliest, one a part; empty where no part has a key of its own

@@ -14,7 +14,8 @@ int spelling_fifths(const TuneRecord& record) {
     if (!stated) return 0;
     if (stated->kind == music::StatedKey::Kind::highland_pipes) return 2;
     if (stated->kind != music::StatedKey::Kind::tonic_and_mode) return 0;
-    const int fifths = stated->key.signature_fifths();
+    // A minor tune raises its seventh, sixth and fourth: C# in G minor, A# in E minor.
+    const int fifths = stated->key.signature_fifths() + (stated->key.mode == music::Mode::minor ? 1 : 0);
     return fifths < -7 ? -7 : fifths > 7 ? 7 : fifths;
 }
 

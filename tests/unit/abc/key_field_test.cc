@@ -261,7 +261,8 @@ TEST_CASE("key field: letters glued to a tonic that are no mode are told", "[abc
         CHECK(codes(field) == "abc-odd-key");
         CHECK_FALSE(field.not_understood.empty());
     }
-    CHECK(read_key_field("Bn").faults.at(0).message == "K: n is glued to B and is no mode; read as B major");
+    CHECK(read_key_field("Bn").faults.at(0).message ==
+          "K: n is glued to B and is no mode; read as B major. If the m beside it is meant, write Bm");
     CHECK(read_key_field("Bm").not_understood.empty());
 }
 

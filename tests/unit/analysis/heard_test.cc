@@ -63,16 +63,17 @@ TEST_CASE("heard: a note played again is one note", "[analysis][heard]") {
 }
 
 TEST_CASE("heard: what cannot be read is told with its column", "[analysis][heard]") {
-    CHECK(fault_of("G A H c") == "column 5: `H` is no note, notes are the letters A to G");
-    CHECK(fault_of("G A ^ c") == "column 6: ` ` is no note for the sign before it, notes are the letters A to G");
-    CHECK(fault_of("G A B ^") == "column 8: the end is no note for the sign before it, notes are the letters A to G");
-    CHECK(fault_of("F\xE2\x99\xAF A x") == "column 6: `x` is no note, notes are the letters A to G");
-    CHECK(fault_of("F\xE2\x99\xAF \xC3\xA9") == "column 4: `\xC3\xA9` is no note, notes are the letters A to G");
+    CHECK(fault_of("G A H c") == "column 5: `H` is no note. Notes are the letters A to G");
+    CHECK(fault_of("G A ^ c") == "column 6: ` ` is no note for the sign before it. Notes are the letters A to G");
+    CHECK(fault_of("G A B ^") == "column 8: the end is no note for the sign before it. Notes are the letters A to G");
+    CHECK(fault_of("F\xE2\x99\xAF A x") == "column 6: `x` is no note. Notes are the letters A to G");
+    CHECK(fault_of("F\xE2\x99\xAF \xC3\xA9") == "column 4: `\xC3\xA9` is no note. Notes are the letters A to G");
     CHECK(fault_of("G \xFF") == "column 1: notes must be UTF-8");
 }
 
 TEST_CASE("heard: three notes to sixty-four", "[analysis][heard]") {
-    const std::string few = "at least 3 notes are needed, one played again or in another octave counts once";
+    const std::string few =
+        "at least 3 different notes in a row are needed; a repeated note, or one in another octave, counts once";
     CHECK(fault_of("") == "column 1: " + few);
     CHECK(fault_of("G A") == "column 4: " + few);
     CHECK(fault_of("G G g A") == "column 8: " + few);

@@ -263,3 +263,40 @@ TEST_CASE("key finder: it says in words what it heard", "[analysis][key_finder]"
     CHECK(std::find(finding->evidence.begin(), finding->evidence.end(), "D fills 38 % of the time") !=
           finding->evidence.end());
 }
+
+TEST_CASE("key finder: a raised third that passes beside a raised seventh leaves a tune minor",
+          "[analysis][key_finder]") {
+    // Invented: an air in D minor with F sharp before G and C sharp before D.
+    const std::string air =
+        "A2de f2ed|d2^cd A4|A2GF G2A=B|c2A2 A4|f2ed c2A2|f2ag fed^c|d2f2 e2d^c|d2^FG A2fe|d2^c2 d4|]";
+    const auto found = analysis::find_key(written::AbcFile(written::tune_of(air, "", "Dm")).only().melody);
+    REQUIRE(found);
+    for (const music::Key& key : found->candidates)
+        if (key.tonic.pitch_class() == 2) CHECK(music::mode_semitones(key.mode)[2] == 3);
+    const tune::Setting setting = written::AbcFile(written::tune_of(air, "", "Dm")).only();
+    CHECK(music::to_string(analysis::find_key(setting.melody, setting.key_in_force)->headline()) == "D minor");
+}
+
+TEST_CASE("key finder: a raised fourth that passes makes no lydian", "[analysis][key_finder]") {
+    const auto names_lydian = [](const std::string& music) {
+        const auto found = analysis::find_key(written::AbcFile(written::tune_of(music, "", "G")).only().melody);
+        return std::any_of(found->candidates.begin(), found->candidates.end(),
+                           [](const music::Key& key) { return key.mode == Mode::lydian; });
+    };
+    const std::string tune = "G2BG d2BG|A2AB d2^cd|G2BG d2gd|B2AF G4|G2BG d2BG|A2AF D2EF|G2BG d2gd|B2AF G4|]";
+    CHECK_FALSE(names_lydian(tune));
+    CHECK(names_lydian("G2BG d2^cB|A2^cA d2^cd|G2BG d2gd|B2AF G4|" + tune));
+}
+
+TEST_CASE("key finder: where the home note is open, K:'s home note names the tune in the mode the notes have",
+          "[analysis][key_finder]") {
+    // Invented: between A dorian and G; F sharp sounds too often for the A minor of K:.
+    const std::string tune = "A2BA A2gf|edBA BAGA|A2BA A2eg|fdge dBAG:|e2fg a2gf|g2dB d2gf|e2fg a2ge|d2BG AGFG:|";
+    const tune::Setting setting = written::AbcFile(written::tune_of(tune, "", "Am ^f")).only();
+    const auto open = analysis::find_key(setting.melody);
+    const tune::Setting labelled = written::AbcFile(written::tune_of("[K:Am]" + tune, "", "Am")).only();
+    const auto found = analysis::find_key(setting.melody, labelled.key_in_force);
+    REQUIRE(found);
+    CAPTURE(words_of(open), words_of(found));
+    CHECK(found->headline().tonic.pitch_class() == 9);
+}

@@ -54,12 +54,15 @@ TEST_CASE("rhythm: a slow tempo makes an air", "[analysis][rhythm]") {
     const std::string air = "air (computed) reel, hornpipe";
     for (const char* line :
          {"Q:\"Slow\"\n", "Q:1/4=120 \"Very slow\"\n", "Q:1/4=60\n", "Q:1/2=39\n", "Q:Slow\n", "N:Slow\n",
-          "N:\"Slow with feeling\" \"collected on the quay\"\n", "N:Very slow.\n", "N:Slow air\n", "N:Lament\n"}) {
+          "N:\"Slow with feeling\" \"collected on the quay\"\n", "N:Very slow.\n", "N:Slow air\n", "N:Lament\n",
+          "N:Tenderly\n", "N:\"With feeling\"\n", "N:\"With expression\" \"collected on the quay\"\n", "N:Plaintive\n",
+          "N:Plaintively\n", "Q:\"Mournfully\"\n"}) {
         CAPTURE(line);
         CHECK(found("M:4/4\nL:1/8\n" + std::string(line), kSetReel) == air);
     }
-    for (const char* line : {"Q:1/4=120\n", "Q:1/2=40\n", "Q:40\n", "N:played on a slow boat\n",
-                             "N:Slower than the other\n", "N:Airy\n", "Q:\"Lively\"\n"}) {
+    for (const char* line :
+         {"Q:1/4=120\n", "Q:1/2=40\n", "Q:40\n", "N:played on a slow boat\n", "N:Slower than the other\n", "N:Airy\n",
+          "N:With spirit\n", "N:with the feeling that it is old\n", "Q:\"Lively\"\n"}) {
         CAPTURE(line);
         CHECK(found("M:4/4\nL:1/8\n" + std::string(line), kSetReel) == "reel (computed) hornpipe");
     }

@@ -59,3 +59,37 @@ TEST_CASE("tune end: a pick-up written out again at the end leads back", "[analy
     CHECK(last_note("DE|C8|G6 D2|") == D);  // another rhythm
     CHECK(last_note("DE|C8|z6 DE|") == C);
 }
+
+TEST_CASE("tune end: where it goes back to a sign", "[analysis][tune_end]") {
+    // Source: common practice, no source.
+    for (const char* sign : {"!segno!", "\"^Segno\"", "\"segno\"", "S"})
+        for (const char* back : {"!D.S.!", "\"_D.S.\"", "\"Dal Segno\""}) {
+            CAPTURE(sign, back);
+            const std::string begin = "ed" + std::string(sign) + "||";
+            CHECK(last_note(begin + "C8|G4E4|C8|E6 z2||D8|F8|D8|A6 GB" + back + "|]") == E);
+            CHECK(last_note(begin + "C8|G4E4|C8|E6 FB||D8|F8|D8|A6 GB" + back + "|]") == E);  // leads to the sign
+            CHECK(last_note(begin + "C8|G4E4|C8|E8||D8|A8H||D8|A6 GB" + back + "|]") == A);
+        }
+    CHECK(last_note("C8|E8||!segno!D8|F8:|G8|A8!D.S.!|]") == F);  // the part with the sign is played again
+    CHECK(last_note("C8|E8||D8|F8!D.S.!|]") == E);                // no sign: to the beginning
+}
+
+TEST_CASE("tune end: repeated from a sign to a sign", "[analysis][tune_end]") {
+    // Source: common practice of old engravers, no source.
+    for (const char* sign : {"!segno!", "\"^Segno\"", "S"}) {
+        CAPTURE(sign);
+        const std::string begin = "ed" + std::string(sign) + "||C8|G4E4|C8|E8||D8|F8|";
+        CHECK(last_note(begin + "A6 GB" + sign + "|]") == A);  // what leads back is as long as the pick-up
+        CHECK(last_note(begin + "A8" + sign + "|]") == A);
+        CHECK(last_note("ed" + std::string(sign) + "||C8|E8H||D8|A6 GB" + sign + "|]") == E);
+        CHECK(last_note(std::string(sign) + "C8|E8||D8|A6 GF" + sign + "|]") == F);  // no pick-up, nothing leads back
+    }
+    CHECK(last_note("!segno!C8|E8||D8|F8|]") == F);  // a sign that nothing goes back to
+}
+
+TEST_CASE("tune end: at the end of a coda", "[analysis][tune_end]") {
+    for (const char* back : {"!D.S.alcoda!", "!D.C.alcoda!", "\"D.S. al Coda\"", "!dacoda!"}) {
+        CAPTURE(back);
+        CHECK(last_note("!segno!C8|E8:|D8|!coda!F8" + std::string(back) + "||!coda!G8|A8|]") == A);
+    }
+}
