@@ -91,7 +91,7 @@ void BesideOption::add_to(CLI::App& command) {
         ->type_name("TUNE");
 }
 
-std::optional<report::BesidePage> BesideOption::answer(const library::Library& library,
+std::optional<report::BesidePage> BesideOption::answer(const collection::Collection& library,
                                                        const std::string& which) const {
     const auto first = setting_named(library, which, true);
     const auto second = first ? setting_named(library, *which_, true) : std::nullopt;

@@ -17,7 +17,7 @@ public:
 
     // `which` and the second tune as setting_named takes them. Nothing, with a notice, where there is no such tune or
     // one of the two has no music to show. Throws Misuse where several are meant.
-    std::optional<report::BesidePage> answer(const library::Library& library, const std::string& which) const;
+    std::optional<report::BesidePage> answer(const collection::Collection& library, const std::string& which) const;
 
 private:
     std::optional<std::string> which_;

@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <set>
 
-#include "cli/commands.h"
 #include "answers/twins.h"
+#include "cli/commands.h"
 #include "library/library.h"
 #include "report/check_page.h"
 #include "report/csv.h"
@@ -64,8 +64,8 @@ struct Asked {
     }
 };
 
-void add_stored(const library::Library& library, const Asked& asked, std::vector<CheckRow>& rows) {
-    for (const library::FoundOddity& found : library.oddities())
+void add_stored(const collection::Collection& library, const Asked& asked, std::vector<CheckRow>& rows) {
+    for (const collection::FoundOddity& found : library.oddities())
         if (asked.holds(found.setting))
             rows.push_back({found.tune ? std::optional(found.tune->value) : std::nullopt, found.title, found.file,
                             found.oddity.line, found.oddity.column, found.oddity.kind, found.oddity.severity,
@@ -74,7 +74,7 @@ void add_stored(const library::Library& library, const Asked& asked, std::vector
 
 // Those that are probably one tune (tune/likeness.h); what is less alike is left to `gamut same`. Told of the later of
 // the two, unless only the other was asked about.
-void add_twins(const library::Library& library, const Asked& asked, std::vector<CheckRow>& rows) {
+void add_twins(const collection::Collection& library, const Asked& asked, std::vector<CheckRow>& rows) {
     for (const answers::Twin& twin : answers::probable_twins(library)) {
         auto one = library.setting_of_own(twin.one);
         auto other = library.setting_of_own(twin.other);
@@ -92,10 +92,10 @@ void add_twins(const library::Library& library, const Asked& asked, std::vector<
 }
 
 // `selection` as it was asked; of each tune the setting that comes nearest is judged.
-void add_out_of_reach(const library::Library& library, library::Selection selection, const music::NoteSet& reach,
-                      std::vector<CheckRow>& rows) {
+void add_out_of_reach(const collection::Collection& library, collection::Selection selection,
+                      const music::NoteSet& reach, std::vector<CheckRow>& rows) {
     selection.nearest_to = reach;
-    selection.sort = library::Sort::file;
+    selection.sort = collection::Sort::file;
     for (const tune::TuneRecord& record : library.select_tunes(selection).rows)
         if (const music::NoteSet outside = record.needed.without(reach); !outside.empty())
             rows.push_back(row_of(record, OddityKind::out_of_reach,
@@ -144,15 +144,15 @@ int CheckCommand::run() {
         throw Misuse("--kind out-of-reach needs --reach NOTES or --instrument NAME: outside which notes?");
 
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const library::Selection selection = filter_.selection(false);  // an instrument says what is out of reach
-    library::Selection each = selection;
+    const collection::Selection selection = filter_.selection(false);  // an instrument says what is out of reach
+    collection::Selection each = selection;
     each.settings = true;
-    const library::NotesAnswer answer = library.select_notes(each);
+    const collection::NotesAnswer answer = library.select_notes(each);
     if (answer.matched == 0) write_notice("gamut: no tune matches\n");
     Asked asked;
     asked.is_filtered = !answer.why.empty();
     std::set<tune::TuneId> tunes;
-    for (const library::TuneNotes& one : answer.rows) {
+    for (const collection::TuneNotes& one : answer.rows) {
         asked.settings.insert(one.setting);
         tunes.insert(one.id);
     }

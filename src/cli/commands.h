@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "answers/twins.h"
 #include "base/date.h"
 #include "cli/beside_option.h"
 #include "cli/filter_options.h"
@@ -22,7 +23,6 @@
 #include "cli/path_goal.h"
 #include "cli/syllabus_request.h"
 #include "cli/terminal.h"
-#include "answers/twins.h"
 #include "cli/ways_option.h"
 #include "hands/move.h"
 #include "library/library.h"
@@ -123,9 +123,10 @@ public:
 private:
     bool is_best() const { return move_ == "best"; }
     std::optional<int> semitones() const;
-    std::vector<tune::TuneRecord> chosen(const library::Library& library) const;
+    std::vector<tune::TuneRecord> chosen(const collection::Collection& library) const;
     std::optional<hands::Move> best_move(const tune::Setting& setting, const tune::TuneRecord& record) const;
-    bool add(const library::Library& library, const tune::TuneRecord& record, int number, std::string& book) const;
+    bool add(const collection::Collection& library, const tune::TuneRecord& record, int number,
+             std::string& book) const;
 
     std::vector<std::string> which_;
     std::optional<std::string> move_, output_;
@@ -158,12 +159,12 @@ public:
 private:
     void check() const;
     repertoire::LoadWeights weights() const;
-    library::Selection selection(const library::PlayerRecord& player, const music::NoteSet& have) const;
-    int choose(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
-               const library::Answer& answer, const repertoire::LoadWeights& weights);
-    int climb(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
-              const library::Answer& answer, const repertoire::LoadWeights& weights) const;
-    int review(const library::Library& library, const library::PlayerRecord& player) const;
+    collection::Selection selection(const collection::PlayerRecord& player, const music::NoteSet& have) const;
+    int choose(const collection::Collection& library, const collection::PlayerRecord& player,
+               const music::NoteSet& have, const collection::Answer& answer, const repertoire::LoadWeights& weights);
+    int climb(const collection::Collection& library, const collection::PlayerRecord& player, const music::NoteSet& have,
+              const collection::Answer& answer, const repertoire::LoadWeights& weights) const;
+    int review(const collection::Collection& library, const collection::PlayerRecord& player) const;
 
     std::string name_;
     std::optional<std::string> towards_, today_;
@@ -243,10 +244,10 @@ public:
     int run() override;
 
 private:
-    int list(const library::Library& library) const;
-    int list_kin_of(const library::Library& library) const;
+    int list(const collection::Collection& library) const;
+    int list_kin_of(const collection::Collection& library) const;
     double least() const;  // of a likeness; throws Misuse
-    int write_list(const library::Library& library, const std::vector<answers::Twin>& twins,
+    int write_list(const collection::Collection& library, const std::vector<answers::Twin>& twins,
                    const std::optional<tune::TuneRecord>& of) const;
 
     std::vector<std::string> which_;

@@ -2,9 +2,9 @@
 #include <algorithm>
 #include <set>
 
-#include "cli/commands.h"
 #include "answers/tune_shapes.h"
 #include "answers/twins.h"
+#include "cli/commands.h"
 #include "library/library.h"
 #include "report/csv.h"
 #include "report/evening_page.h"
@@ -21,7 +21,7 @@ int number_of(const char* option, int given, int least, int most) {
 }
 
 // Of tunes that are probably one, and may all be in the list, only the first by title stays. How many go.
-std::int64_t leave_out_doubles(const library::Library& library, const repertoire::EveningGoal& goal,
+std::int64_t leave_out_doubles(const collection::Collection& library, const repertoire::EveningGoal& goal,
                                std::vector<repertoire::TuneShape>& tunes) {
     std::vector<const repertoire::TuneShape*> usable;
     for (const repertoire::TuneShape& tune : tunes)
@@ -69,10 +69,10 @@ repertoire::EveningGoal EveningCommand::goal() const {
 int EveningCommand::run() {
     report::EveningPage page;
     page.goal = goal();
-    const library::Selection selection = filter_.selection();
+    const collection::Selection selection = filter_.selection();
     if (selection.settings) throw Misuse("gamut evening counts tunes; leave out --settings");
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const library::Answer answer = library.select_tunes(selection);
+    const collection::Answer answer = library.select_tunes(selection);
     page.scraps = answer.back_without("scraps");
     page.left_out = answer.left_out - page.scraps;
     page.why = filter_.sieves_of(answer);

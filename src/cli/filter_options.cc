@@ -87,7 +87,7 @@ std::vector<planner::Member> FilterOptions::members() const {
     return members;
 }
 
-library::PlayerRecord FilterOptions::player(const std::string& name) const {
+collection::PlayerRecord FilterOptions::player(const std::string& name) const {
     return player_named(library::Library::open_existing(library_file(*library_)), name);
 }
 
@@ -96,7 +96,7 @@ std::vector<planner::Member> FilterOptions::players() const {
     if (for_.empty()) return players;
     const library::Library library = library::Library::open_existing(library_file(*library_));
     for (const std::string& name : for_) {
-        const library::PlayerRecord record = player_named(library, name);
+        const collection::PlayerRecord record = player_named(library, name);
         const instruments::Instrument* instrument = instrument_of(record.player);
         music::NoteSet reach = instrument ? instrument->note_set() : music::every_note();
         if (grade_ && instrument) reach = up_to_grade(*instrument).note_set();
@@ -113,9 +113,9 @@ std::optional<music::NoteSet> FilterOptions::have_of_players() const {
     return common;
 }
 
-library::Selection FilterOptions::selection_to_learn() const {
+collection::Selection FilterOptions::selection_to_learn() const {
     if (for_.empty()) return selection();
-    library::Selection selection = selection_without_notes();
+    collection::Selection selection = selection_without_notes();
     music::NoteSet reach = music::every_note();
     for (const planner::Member& member : players()) reach = reach & member.reach;
     for (const std::string& text : fits_)
@@ -139,20 +139,20 @@ std::string FilterOptions::reach_in_words() const {
 }
 
 // Tunes in the state asked for, of any player of --for; of the only player there is where nobody is named.
-library::TuneChoice FilterOptions::in_state() const {
+collection::TuneChoice FilterOptions::in_state() const {
     const bool is_none = *state_ == "none";
     const auto state = tune::parse_state(*state_);
     if (!state && !is_none) throw Misuse("--state takes learning, known, rusty or none, not \"" + *state_ + "\"");
     const library::Library library = library::Library::open_existing(library_file(*library_));
-    std::vector<library::PlayerRecord> players;
+    std::vector<collection::PlayerRecord> players;
     for (const std::string& name : for_) players.push_back(player_named(library, name));
     if (for_.empty() && asker_) players.push_back(player_named(library, *asker_));
     if (players.empty()) players = library.players();
     if (players.empty()) throw Misuse("--state: there are no players; gamut player add NAME makes one");
     if (for_.empty() && !asker_ && players.size() > 1) throw Misuse("--state needs --for PLAYER: whose tunes?");
-    library::TuneChoice choice;
+    collection::TuneChoice choice;
     choice.is_left_out = is_none;
-    for (const library::PlayerRecord& record : players)
+    for (const collection::PlayerRecord& record : players)
         for (const tune::PlayerTune& tune : record.tunes)
             if (is_none ? tune::state_of(tune).has_value() : tune::state_of(tune) == state)
                 choice.tunes.push_back(tune.tune);
@@ -173,7 +173,7 @@ std::vector<tune::TuneId> FilterOptions::settled_for_players() const {
 std::vector<std::pair<tune::TuneId, std::string>> FilterOptions::known_by_players() const {
     std::map<tune::TuneId, std::vector<std::string>> who;
     for (const std::string& name : for_) {
-        const library::PlayerRecord record = player(name);
+        const collection::PlayerRecord record = player(name);
         for (const tune::PlayerTune& tune : record.tunes)
             if (tune::state_of(tune)) who[tune.tune].push_back(record.player.name.text);
     }
@@ -273,7 +273,7 @@ void FilterOptions::add_scraps(CLI::App& command) {
         ->group(kWhichTunes);
 }
 
-void FilterOptions::narrow_to_notes(bool instrument_filters, library::Selection& selection) const {
+void FilterOptions::narrow_to_notes(bool instrument_filters, collection::Selection& selection) const {
     const instruments::Instrument* in_hand = instrument_filters ? instrument() : nullptr;
     if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
     const bool is_by_notes = !fits_.empty() || !for_.empty();
@@ -285,19 +285,19 @@ void FilterOptions::narrow_to_notes(bool instrument_filters, library::Selection&
     const music::NoteSet have = is_by_notes ? fits_all() : in_hand->note_set();
     selection.nearest_to = have;
     if (missing_)
-        selection.missing = library::Missing{have, *missing_};
+        selection.missing = collection::Missing{have, *missing_};
     else
         selection.fits = have;
 }
 
-library::Selection FilterOptions::selection(bool instrument_filters) const {
-    library::Selection selection = selection_without_notes();
+collection::Selection FilterOptions::selection(bool instrument_filters) const {
+    collection::Selection selection = selection_without_notes();
     narrow_to_notes(instrument_filters, selection);
     return selection;
 }
 
-library::Selection FilterOptions::selection_without_notes() const {
-    library::Selection selection;
+collection::Selection FilterOptions::selection_without_notes() const {
+    collection::Selection selection;
     selection.ornaments = ornaments_;
     selection.settings = settings_;
     selection.scraps = scraps_ || !leaves_scraps_;
@@ -327,7 +327,7 @@ library::Selection FilterOptions::selection_without_notes() const {
     if (octave_) {
         if (*octave_ != "home" && *octave_ != "any")
             throw Misuse("--octave takes home or any, not \"" + *octave_ + "\"");
-        selection.octave = *octave_ == "home" ? library::OctaveRange::home : library::OctaveRange::any;
+        selection.octave = *octave_ == "home" ? collection::OctaveRange::home : collection::OctaveRange::any;
     }
     if (title_) selection.title = *title_;
     if (file_) selection.file = *file_;
@@ -342,9 +342,9 @@ void ListOptions::add_to(CLI::App& command) {
     command.add_option("--limit", limit_, "at most N rows")->type_name("N");
 }
 
-void ListOptions::apply_to(library::Selection& selection) const {
+void ListOptions::apply_to(collection::Selection& selection) const {
     if (sort_) {
-        const auto sort = library::parse_sort(*sort_);
+        const auto sort = collection::parse_sort(*sort_);
         if (!sort)
             throw Misuse("--sort: \"" + *sort_ + "\" is unknown; use title key rhythm range notes file added heard");
         selection.sort = *sort;
@@ -353,10 +353,10 @@ void ListOptions::apply_to(library::Selection& selection) const {
     selection.limit = limit_;
 }
 
-std::vector<report::Sieve> FilterOptions::sieves_of(const library::Tally& tally) const {
+std::vector<report::Sieve> FilterOptions::sieves_of(const collection::Tally& tally) const {
     const std::string_view of_notes = !fits_.empty() ? "fits" : !for_.empty() ? "for" : "instrument";
     std::vector<report::Sieve> sieves;
-    for (const library::LeftOut& out : tally.why) {
+    for (const collection::LeftOut& out : tally.why) {
         if (out.filter == "scraps") continue;
         sieves.push_back({out.filter == "missing" || out.filter == "fits" ? of_notes : out.filter, out.fails});
     }

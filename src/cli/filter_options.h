@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "cli/instrument_option.h"
-#include "library/answer.h"
+#include "collection/answer.h"
+#include "collection/selection.h"
 #include "library/players.h"
-#include "library/selection.h"
 #include "planner/together.h"
 #include "report/listing.h"
 #include "tune/tag.h"
@@ -30,11 +30,11 @@ public:
 
     // Throws Misuse with one sentence for what cannot be understood. Without --fits the notes of --instrument are those
     // a tune must fit, unless the command asks another question of them.
-    library::Selection selection(bool instrument_filters = true) const;
+    collection::Selection selection(bool instrument_filters = true) const;
 
     // For a command that asks which notes to learn: the players of --for have these, and a tune must only be playable
     // on their instruments.
-    library::Selection selection_to_learn() const;
+    collection::Selection selection_to_learn() const;
     // What all players of --for have in common; empty where none is named.
     std::optional<music::NoteSet> have_of_players() const;
 
@@ -51,7 +51,7 @@ public:
     std::string reach_in_words() const;
 
     // The same without what notes a tune may need.
-    library::Selection selection_without_notes() const;
+    collection::Selection selection_without_notes() const;
 
     // One for each --fits and --for, as written, those of --fits first.
     std::vector<planner::Member> members() const;
@@ -74,15 +74,15 @@ public:
     // player of --for; null where none was given.
     const instruments::Instrument* instrument() const;
     // Of an answer to `selection`, scraps apart.
-    std::vector<report::Sieve> sieves_of(const library::Tally& tally) const;
+    std::vector<report::Sieve> sieves_of(const collection::Tally& tally) const;
 
 private:
-    library::PlayerRecord player(const std::string& name) const;
+    collection::PlayerRecord player(const std::string& name) const;
     std::vector<planner::Member> players() const;
     instruments::Instrument up_to_grade(const instruments::Instrument& whole) const;
     music::NoteSet fits_all() const;
-    void narrow_to_notes(bool instrument_filters, library::Selection& selection) const;
-    library::TuneChoice in_state() const;
+    void narrow_to_notes(bool instrument_filters, collection::Selection& selection) const;
+    collection::TuneChoice in_state() const;
 
     const std::string* library_ = nullptr;
     std::vector<std::string> fits_, for_;
@@ -100,7 +100,7 @@ private:
 class ListOptions {
 public:
     void add_to(CLI::App& command);
-    void apply_to(library::Selection& selection) const;
+    void apply_to(collection::Selection& selection) const;
     bool is_given() const { return sort_.has_value() || limit_.has_value(); }
     bool is_sorted() const { return sort_.has_value(); }
 

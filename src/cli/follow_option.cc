@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "answers/tune_shapes.h"
 #include "cli/terminal.h"
 #include "cli/tune_named.h"
-#include "answers/tune_shapes.h"
 
 namespace cli {
 
@@ -23,9 +23,9 @@ void FollowOption::add_to(CLI::App& command) {
         ->type_name("TUNE");
 }
 
-std::optional<report::FollowPage> FollowOption::answer(const library::Library& library, const FilterOptions& filter,
-                                                       const ListOptions& list) const {
-    library::Selection selection = filter.selection();
+std::optional<report::FollowPage> FollowOption::answer(const collection::Collection& library,
+                                                       const FilterOptions& filter, const ListOptions& list) const {
+    collection::Selection selection = filter.selection();
     if (selection.settings) throw Misuse("--after tells of tunes; leave out --settings");
     list.apply_to(selection);
     if (list.is_sorted()) throw Misuse("--after puts the best first; leave out --sort");
@@ -38,7 +38,7 @@ std::optional<report::FollowPage> FollowOption::answer(const library::Library& l
     const auto shape = first ? repertoire::shape_of(*record, *first) : std::nullopt;
     if (!shape) throw Misuse("--after: \"" + *first_ + "\" has no note, so nothing can follow its last one");
     page.first = *shape;
-    const library::Answer answer = library.select_tunes(selection);
+    const collection::Answer answer = library.select_tunes(selection);
     page.scraps = answer.back_without("scraps");
     page.left_out = answer.left_out - page.scraps;
     page.why = filter.sieves_of(answer);

@@ -19,7 +19,7 @@ public:
 
     // Nothing when there is no such tune, which is then told. Throws Misuse where several are meant, and where the tune
     // has no note.
-    std::optional<report::FollowPage> answer(const library::Library& library, const FilterOptions& filter,
+    std::optional<report::FollowPage> answer(const collection::Collection& library, const FilterOptions& filter,
                                              const ListOptions& list) const;
 
 private:

@@ -33,13 +33,13 @@ void HeardOption::add_to(CLI::App& command) {
     command.add_flag("--at-start", at_start_, "with --goes: the tune begins so")->needs(goes)->group(kGroup);
 }
 
-std::map<tune::SettingId, report::HeardAt> HeardOption::apply_to(library::Selection& selection,
-                                                                 const library::Library& library) const {
+std::map<tune::SettingId, report::HeardAt> HeardOption::apply_to(collection::Selection& selection,
+                                                                 const collection::Collection& library) const {
     std::map<tune::SettingId, report::HeardAt> where;
     selection.goes.emplace();
     try {
         analysis::HeardRanking ranking(*heard_, at_start_);
-        library.visit_outlines([&](const library::StoredOutline& stored) {
+        library.visit_outlines([&](const collection::StoredOutline& stored) {
             if (const auto outline = tune::decode_outline(stored.bytes))
                 ranking.look_at(stored.setting.value, *outline);
         });

@@ -18,8 +18,8 @@ public:
 
     // Puts the settings in which the phrase is found into `selection`, the best first, and says where it is found in
     // each. Throws Misuse for what is no phrase.
-    std::map<tune::SettingId, report::HeardAt> apply_to(library::Selection& selection,
-                                                        const library::Library& library) const;
+    std::map<tune::SettingId, report::HeardAt> apply_to(collection::Selection& selection,
+                                                        const collection::Collection& library) const;
 
 private:
     std::optional<std::string> heard_;

@@ -103,13 +103,13 @@ int InstrumentCommand::fit() const {
     else
         for (const instruments::Instrument* each : all_instruments()) page.rows.push_back({each, 0, 0, 0, 0});
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const library::NotesAnswer answer = library.select_notes(filter_.selection(false));
-    for (const library::TuneNotes& tune : answer.rows)
+    const collection::NotesAnswer answer = library.select_notes(filter_.selection(false));
+    for (const collection::TuneNotes& tune : answer.rows)
         if (!tune.needed.empty()) ++page.tunes;
     for (report::FitRow& row : page.rows) {
         const music::NoteSet have = row.instrument->note_set();
         const music::NoteSet easy = row.instrument->up_to_grade(report::kEasyGrade).note_set();
-        for (const library::TuneNotes& tune : answer.rows) {
+        for (const collection::TuneNotes& tune : answer.rows) {
             if (tune.needed.empty()) continue;
             const bool fits = tune.needed.is_within(have);
             row.now += fits ? 1 : 0;

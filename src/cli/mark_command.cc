@@ -27,7 +27,7 @@ struct Named {
 };
 
 // Each tune once, in the order named; none at all when one of the words names no tune.
-std::vector<Named> tunes_named(const library::Library& library, const std::vector<std::string>& words) {
+std::vector<Named> tunes_named(const collection::Collection& library, const std::vector<std::string>& words) {
     std::vector<Named> named;
     bool all_are_known = true;
     for (const std::string& which : words) {

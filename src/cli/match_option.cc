@@ -56,7 +56,7 @@ void MatchOption::add_to(CLI::App& command) {
         ->type_name("FILE");
 }
 
-report::MatchPage MatchOption::answer(const library::Library& library, const FilterOptions& filter) const {
+report::MatchPage MatchOption::answer(const collection::Collection& library, const FilterOptions& filter) const {
     report::MatchPage page;
     if (file_->empty()) throw Misuse("--match needs a file; - reads standard input");
     page.file = *file_ == "-" ? "standard input" : *file_;
@@ -65,11 +65,11 @@ report::MatchPage MatchOption::answer(const library::Library& library, const Fil
     const std::vector<tune::ListedTitle> list = tune::read_title_list(bytes);
     tell_decoded(page.file, list);
 
-    library::Selection selection = filter.selection();
+    collection::Selection selection = filter.selection();
     if (selection.settings) throw Misuse("--match tells of tunes; leave out --settings");
     page.have = selection.missing ? std::optional(selection.missing->have) : selection.fits;
     selection.fits.reset();
-    library::Answer passing = library.select_tunes(selection);
+    collection::Answer passing = library.select_tunes(selection);
     page.why = filter.sieves_of(passing);
     std::map<tune::TuneId, tune::TuneRecord> passes;
     for (tune::TuneRecord& record : passing.rows) passes.emplace(record.id, std::move(record));

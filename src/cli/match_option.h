@@ -18,7 +18,7 @@ public:
 
     // What the library has of the listed titles. The notes of the filter are told, not asked for; its other parts leave
     // tunes out. Throws base::Failure for a file that cannot be read or is no text.
-    report::MatchPage answer(const library::Library& library, const FilterOptions& filter) const;
+    report::MatchPage answer(const collection::Collection& library, const FilterOptions& filter) const;
 
 private:
     std::optional<std::string> file_;

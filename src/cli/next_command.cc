@@ -5,12 +5,12 @@
 #include <limits>
 #include <map>
 
+#include "answers/learning.h"
+#include "answers/player_twins.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/day_option.h"
-#include "answers/learning.h"
 #include "cli/player_named.h"
-#include "answers/player_twins.h"
 #include "cli/tune_named.h"
 #include "library/library.h"
 #include "planner/order_notes.h"
@@ -37,7 +37,7 @@ std::string part_names() {
     return names + "wish asked";
 }
 
-const tune::PlayerTune* said_of(const library::PlayerRecord& player, tune::TuneId id) {
+const tune::PlayerTune* said_of(const collection::PlayerRecord& player, tune::TuneId id) {
     const auto found = std::find_if(player.tunes.begin(), player.tunes.end(),
                                     [id](const tune::PlayerTune& tune) { return tune.tune == id; });
     return found == player.tunes.end() ? nullptr : &*found;
@@ -69,9 +69,10 @@ std::optional<planner::Step> first_step(const std::vector<tune::TuneRecord>& rec
 }
 
 // The rhythm asked for, where no tune there is has it.
-std::optional<std::string> rhythm_of_no_tune(const std::optional<std::string>& asked, const library::Answer& answer) {
+std::optional<std::string> rhythm_of_no_tune(const std::optional<std::string>& asked,
+                                             const collection::Answer& answer) {
     const auto sieve = std::find_if(answer.why.begin(), answer.why.end(),
-                                    [](const library::LeftOut& out) { return out.filter == "rhythm"; });
+                                    [](const collection::LeftOut& out) { return out.filter == "rhythm"; });
     if (!asked || sieve == answer.why.end() || sieve->fails < answer.matched + answer.left_out) return std::nullopt;
     return asked;
 }
@@ -142,8 +143,8 @@ void NextCommand::check() const {
 }
 
 // Tunes the player could come to play: within the reach of the instrument, of the filters, and of whoever plays along.
-library::Selection NextCommand::selection(const library::PlayerRecord& player, const music::NoteSet& have) const {
-    library::Selection selection = filter_.selection_without_notes();
+collection::Selection NextCommand::selection(const collection::PlayerRecord& player, const music::NoteSet& have) const {
+    collection::Selection selection = filter_.selection_without_notes();
     if (selection.settings) throw Misuse("gamut next counts tunes; leave out --settings");
     music::NoteSet reach = music::every_note();
     if (const instruments::Instrument* own = instrument_of(player.player)) reach = reach & own->note_set();
@@ -160,15 +161,15 @@ int NextCommand::run() {
     filter_.ask_for(name_);
     const repertoire::LoadWeights weighed = weights();
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const library::PlayerRecord player = player_named(library, name_);
+    const collection::PlayerRecord player = player_named(library, name_);
     if (is_review_) return review(library, player);
     const music::NoteSet have = some_notes_of(library, player);
-    const library::Answer answer = library.select_tunes(selection(player, have));
+    const collection::Answer answer = library.select_tunes(selection(player, have));
     return towards_ ? climb(library, player, have, answer, weighed) : choose(library, player, have, answer, weighed);
 }
 
-int NextCommand::choose(const library::Library& library, const library::PlayerRecord& player,
-                        const music::NoteSet& have, const library::Answer& answer,
+int NextCommand::choose(const collection::Collection& library, const collection::PlayerRecord& player,
+                        const music::NoteSet& have, const collection::Answer& answer,
                         const repertoire::LoadWeights& weights) {
     report::NextPage page;
     page.player = player.player.name.text;
@@ -218,8 +219,9 @@ int NextCommand::choose(const library::Library& library, const library::PlayerRe
     const answers::Learning learning = answers::learning_of(library, player, have, fresh);
     page.last_rhythms = learning.learner.last_rhythms;
     const repertoire::HandOf hand_of = [&](std::size_t tune) {
-        return page.instrument == nullptr ? std::nullopt
-                                          : answers::hand_for_a_note(library, learning.matters[tune].setting, *page.instrument);
+        return page.instrument == nullptr
+                   ? std::nullopt
+                   : answers::hand_for_a_note(library, learning.matters[tune].setting, *page.instrument);
     };
     answers::PlayerTwins twins(library, player);
     const repertoire::TwinOf twin_of = [&](std::size_t tune, std::span<const repertoire::Pick> so_far) {
@@ -241,8 +243,9 @@ int NextCommand::choose(const library::Library& library, const library::PlayerRe
     return page.picks.empty() ? kDoneInPart : kDone;
 }
 
-int NextCommand::climb(const library::Library& library, const library::PlayerRecord& player, const music::NoteSet& have,
-                       const library::Answer& answer, const repertoire::LoadWeights& weights) const {
+int NextCommand::climb(const collection::Collection& library, const collection::PlayerRecord& player,
+                       const music::NoteSet& have, const collection::Answer& answer,
+                       const repertoire::LoadWeights& weights) const {
     const auto top = tune_named(library, *towards_);
     if (!top) return kDoneInPart;
     const tune::PlayerTune* said = said_of(player, top->id);
@@ -284,15 +287,15 @@ int NextCommand::climb(const library::Library& library, const library::PlayerRec
     return kDone;
 }
 
-int NextCommand::review(const library::Library& library, const library::PlayerRecord& player) const {
+int NextCommand::review(const collection::Collection& library, const collection::PlayerRecord& player) const {
     report::ReviewPage page;
     page.player = player.player.name.text;
     page.today = day_of("--today", today_);
     std::vector<tune::PlayerTune> kept = player.tunes;
     if (filter_.narrows() || filter_.instrument() != nullptr) {
-        library::Selection selection = filter_.selection();
+        collection::Selection selection = filter_.selection();
         std::set<tune::TuneId> passing;
-        for (const library::TuneNotes& tune : library.select_notes(selection).rows) passing.insert(tune.id);
+        for (const collection::TuneNotes& tune : library.select_notes(selection).rows) passing.insert(tune.id);
         std::erase_if(kept, [&](const tune::PlayerTune& tune) { return !passing.contains(tune.tune); });
     }
     const repertoire::Reviews reviews = repertoire::review_all(kept, page.today);

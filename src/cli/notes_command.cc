@@ -60,14 +60,14 @@ int NotesCommand::run() {
     else if (const auto of_players = filter_.have_of_players())
         page.have = *of_players;
     page.by_name = by_ == "name";
-    library::Selection selection = filter_.selection_to_learn();
+    collection::Selection selection = filter_.selection_to_learn();
     selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
     std::vector<planner::Wanted> wanted;
-    const library::NotesAnswer answer = library.select_notes(selection);
+    const collection::NotesAnswer answer = library.select_notes(selection);
     page.reach = filter_.reach_in_words();
     page.out_of_reach = page.reach.empty() ? 0 : answer.back_without("fits");
-    for (const library::TuneNotes& tune : answer.rows) {
+    for (const collection::TuneNotes& tune : answer.rows) {
         if (tune.needed.empty())
             ++page.without_notes;
         else

@@ -23,8 +23,8 @@ constexpr std::size_t kTitlesPerStep = 2;
 using Settings = std::map<tune::TuneId, tune::SettingId>;
 
 // What the steps open, in the words of the library.
-void describe_steps(const library::Library& library, const Settings& setting_of, report::PathPage& page) {
-    const std::vector<library::SettingKind> kinds = library.setting_kinds();
+void describe_steps(const collection::Collection& library, const Settings& setting_of, report::PathPage& page) {
+    const std::vector<collection::SettingKind> kinds = library.setting_kinds();
     const std::vector<tune::SettingId> scraps = library.scraps();
     const auto title_of = [&](tune::TuneId id) {
         const tune::SettingId setting = setting_of.at(id);
@@ -41,7 +41,7 @@ void describe_steps(const library::Library& library, const Settings& setting_of,
         for (const tune::TuneId id : step.ids) {
             const auto kind = std::lower_bound(
                 kinds.begin(), kinds.end(), setting_of.at(id),
-                [](const library::SettingKind& one, tune::SettingId key) { return one.setting < key; });
+                [](const collection::SettingKind& one, tune::SettingId key) { return one.setting < key; });
             if (kind == kinds.end() || kind->setting != setting_of.at(id)) continue;
             ++words.by_rhythm[kind->rhythm];
             ++words.by_key[kind->key];
@@ -104,15 +104,15 @@ int PathCommand::run() {
         page.have = filter_.notes_of("--have", *have_);
     else if (const auto of_players = filter_.have_of_players())
         page.have = *of_players;
-    library::Selection selection = filter_.selection_to_learn();
+    collection::Selection selection = filter_.selection_to_learn();
     selection.nearest_to = page.have;
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const library::NotesAnswer answer = library.select_notes(selection);
+    const collection::NotesAnswer answer = library.select_notes(selection);
     page.reach = filter_.reach_in_words();
     page.out_of_reach = page.reach.empty() ? 0 : answer.back_without("fits");
     Chosen chosen;
     chosen.by_setting = selection.settings;
-    for (const library::TuneNotes& tune : answer.rows) {
+    for (const collection::TuneNotes& tune : answer.rows) {
         if (tune.needed.empty()) {
             ++page.without_notes;
             continue;

@@ -170,7 +170,8 @@ void PathGoal::check(const FilterOptions& filter) const {
     limits_.check();
 }
 
-bool PathGoal::require(const library::Library& library, bool ornaments, Chosen& chosen, planner::Goal& goal) const {
+bool PathGoal::require(const collection::Collection& library, bool ornaments, Chosen& chosen,
+                       planner::Goal& goal) const {
     for (const std::string& text : must_) {
         const auto [title, after] = part_at(text, ':');
         std::optional<std::int64_t> step = after ? number_written(*after) : std::nullopt;
@@ -192,7 +193,7 @@ bool PathGoal::require(const library::Library& library, bool ornaments, Chosen& 
     return true;
 }
 
-bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal, Chosen& chosen) const {
+bool PathGoal::weigh(const collection::Collection& library, const planner::Goal& goal, Chosen& chosen) const {
     if (weight_by_ == "equal") return true;
     std::map<std::string, std::int64_t> weight_of_tag;
     for (const std::string& text : tag_weights_) {
@@ -204,7 +205,7 @@ bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
         weight_of_tag[tag_of("--tag-weight", name).folded] = *weight;
     }
     std::map<tune::TuneId, std::int64_t> weights;
-    for (const library::TuneMark& mark : library.marks()) {
+    for (const collection::TuneMark& mark : library.marks()) {
         if (weight_by_ == "count") {
             if (mark.count) weights[mark.id] = *mark.count;
             continue;
@@ -236,7 +237,7 @@ bool PathGoal::weigh(const library::Library& library, const planner::Goal& goal,
     return false;
 }
 
-PathGoal::Met PathGoal::apply(const library::Library& library, const FilterOptions& filter, Chosen& chosen,
+PathGoal::Met PathGoal::apply(const collection::Collection& library, const FilterOptions& filter, Chosen& chosen,
                               planner::Goal& goal) const {
     if (!require(library, filter.ornaments(), chosen, goal)) return Met::not_at_all;
     const Met met = weigh(library, goal, chosen) ? Met::in_full : Met::in_part;

@@ -39,7 +39,8 @@ public:
     // Puts tunes that must open among those chosen, whatever the filter says, and weighs them all. Throws Misuse with
     // one sentence for what cannot be understood; what is not met has been said.
     enum class Met { in_full, in_part, not_at_all };
-    Met apply(const library::Library& library, const FilterOptions& filter, Chosen& chosen, planner::Goal& goal) const;
+    Met apply(const collection::Collection& library, const FilterOptions& filter, Chosen& chosen,
+              planner::Goal& goal) const;
 
     bool by_name() const noexcept { return by_ == "name"; }
     const std::string& weight_by() const noexcept { return weight_by_; }
@@ -53,8 +54,8 @@ public:
 
 private:
     bool by_grades() const noexcept { return effort_ == "instrument"; }
-    bool weigh(const library::Library& library, const planner::Goal& goal, Chosen& chosen) const;
-    bool require(const library::Library& library, bool ornaments, Chosen& chosen, planner::Goal& goal) const;
+    bool weigh(const collection::Collection& library, const planner::Goal& goal, Chosen& chosen) const;
+    bool require(const collection::Collection& library, bool ornaments, Chosen& chosen, planner::Goal& goal) const;
 
     std::optional<std::string> first_, avoid_, order_, effort_file_;
     std::vector<std::pair<std::string, std::string>> before_;

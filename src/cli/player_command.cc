@@ -31,7 +31,7 @@ std::string reason_of(const std::optional<std::string>& written) {
     return base::without_needless_blanks(base::printable(written.value_or("")));
 }
 
-std::string titles_of(const library::Library& library, const std::vector<tune::TuneId>& ids) {
+std::string titles_of(const collection::Collection& library, const std::vector<tune::TuneId>& ids) {
     std::string titles;
     for (const tune::TuneRecord& record : library.tunes_by_id(ids))
         titles += (titles.empty() ? "" : "; ") + report::title_of(record);
@@ -191,7 +191,7 @@ int PlayerCommand::change() {
 
 int PlayerCommand::remove() {
     const std::filesystem::path file = library_file(library_);
-    const library::PlayerRecord record = player_named(library::Library::open_existing(file), name_);
+    const collection::PlayerRecord record = player_named(library::Library::open_existing(file), name_);
     const std::string& name = record.player.name.text;
     const std::string tunes = report::counted(static_cast<std::int64_t>(record.tunes.size()), "tune", "tunes");
     if (!is_sure_) {
@@ -222,7 +222,7 @@ int PlayerCommand::remove() {
 int PlayerCommand::list() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     std::vector<report::PlayerPage> pages;
-    for (const library::PlayerRecord& record : library.players()) pages.push_back(page_of(library, record));
+    for (const collection::PlayerRecord& record : library.players()) pages.push_back(page_of(library, record));
     const report::Document page = report::describe_players(pages);
     write_page(page, format_, page, report::players_json(pages));
     return kDone;
@@ -269,7 +269,7 @@ int PlayerCommand::tune() {
     if (because_ && what_ != "unwanted") throw Misuse("--because goes with unwanted");
     const std::filesystem::path file = library_file(library_);
     const base::Date on = day_of("--on", on_);
-    std::optional<library::PlayerRecord> record;
+    std::optional<collection::PlayerRecord> record;
     TitlesSaid said;
     {
         const library::Library library = library::Library::open_existing(file);
@@ -315,7 +315,7 @@ int PlayerCommand::tune() {
 int PlayerCommand::played() {
     const std::filesystem::path file = library_file(library_);
     const base::Date on = day_of("--on", on_);
-    std::optional<library::PlayerRecord> record;
+    std::optional<collection::PlayerRecord> record;
     TitlesSaid well, badly;
     {
         const library::Library library = library::Library::open_existing(file);
@@ -389,7 +389,7 @@ int PlayerCommand::write() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     std::vector<repertoire::FiledPlayer> players;
     if (names_.empty())
-        for (const library::PlayerRecord& record : library.players()) players.push_back(filed(library, record));
+        for (const collection::PlayerRecord& record : library.players()) players.push_back(filed(library, record));
     for (const std::string& name : names_) players.push_back(filed(library, player_named(library, name)));
     write_answer(repertoire::write_players(players));
     return kDone;

@@ -16,7 +16,7 @@ namespace {
 
 constexpr std::size_t kMostNames = 12;
 
-std::string names_of(const std::vector<library::PlayerRecord>& players) {
+std::string names_of(const std::vector<collection::PlayerRecord>& players) {
     std::string names;
     for (std::size_t at = 0; at < std::min(players.size(), kMostNames); ++at)
         names += (at ? ", " : "") + players[at].player.name.text;
@@ -25,7 +25,7 @@ std::string names_of(const std::vector<library::PlayerRecord>& players) {
 
 // Of the settings of a tune the one that asks for fewest notes beyond `have`, then for fewest; gone ones where there is
 // no other.
-music::NoteSet easiest(const library::Library& library, tune::TuneId id, const music::NoteSet& have) {
+music::NoteSet easiest(const collection::Collection& library, tune::TuneId id, const music::NoteSet& have) {
     std::vector<tune::TuneRecord> settings = library.settings_of(id);
     if (settings.empty())
         if (auto gone = library.tune_by_id(id)) settings.push_back(std::move(*gone));
@@ -38,10 +38,10 @@ music::NoteSet easiest(const library::Library& library, tune::TuneId id, const m
 
 }  // namespace
 
-library::PlayerRecord player_named(const library::Library& library, const std::string& name) {
+collection::PlayerRecord player_named(const collection::Collection& library, const std::string& name) {
     if (auto record = library.player_named(name)) return std::move(*record);
     const std::string shown = "there is no player \"" + base::printable(name) + "\"";
-    const std::vector<library::PlayerRecord> players = library.players();
+    const std::vector<collection::PlayerRecord> players = library.players();
     if (players.empty()) throw Misuse(shown + ", nor any other; gamut player add NAME makes one");
     throw Misuse(shown + "; there are: " + names_of(players));
 }
@@ -77,7 +77,7 @@ const instruments::Instrument* instrument_of(const tune::Player& player) {
     return known;
 }
 
-music::NoteSet notes_of(const library::Library& library, const library::PlayerRecord& record) {
+music::NoteSet notes_of(const collection::Collection& library, const collection::PlayerRecord& record) {
     const music::NoteSet said = record.player.notes.value_or(music::NoteSet());
     std::vector<music::NoteSet> known;
     for (const tune::PlayerTune& tune : record.tunes) {
@@ -88,7 +88,7 @@ music::NoteSet notes_of(const library::Library& library, const library::PlayerRe
     return repertoire::notes_at_hand(record.player, known, known_instrument_of(record.player));
 }
 
-music::NoteSet some_notes_of(const library::Library& library, const library::PlayerRecord& record) {
+music::NoteSet some_notes_of(const collection::Collection& library, const collection::PlayerRecord& record) {
     instrument_of(record.player);
     const music::NoteSet notes = notes_of(library, record);
     const std::string& name = record.player.name.text;

@@ -9,7 +9,7 @@
 namespace cli {
 
 // Any case and accents. Throws Misuse with the names there are for one that is none.
-library::PlayerRecord player_named(const library::Library& library, const std::string& name);
+collection::PlayerRecord player_named(const collection::Collection& library, const std::string& name);
 
 // As one to be given to a player. Throws Misuse for what is no name, and for one that behind @ would mean an
 // instrument.
@@ -25,9 +25,9 @@ const instruments::Instrument* known_instrument_of(const tune::Player& player);
 // What the player has: see repertoire/notes_at_hand.h. Of a tune in several settings the one that asks for fewest notes
 // beyond those the player said. Empty when neither notes nor tunes were said. An instrument that is not known takes no
 // note away.
-music::NoteSet notes_of(const library::Library& library, const library::PlayerRecord& record);
+music::NoteSet notes_of(const collection::Collection& library, const collection::PlayerRecord& record);
 
 // The same; throws Misuse that says how to give some where there are none, and as instrument_of does.
-music::NoteSet some_notes_of(const library::Library& library, const library::PlayerRecord& record);
+music::NoteSet some_notes_of(const collection::Collection& library, const collection::PlayerRecord& record);
 
 }  // namespace cli

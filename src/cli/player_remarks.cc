@@ -23,20 +23,20 @@ std::string notes_in_words(const music::NoteSet& notes) {
     return words;
 }
 
-std::string title_of(const library::Library& library, tune::TuneId id) {
+std::string title_of(const collection::Collection& library, tune::TuneId id) {
     const auto record = library.tune_by_id(id);
     return record ? report::title_of(*record) : "(no title)";
 }
 
 // As TITLES of a command: the title where it means this tune alone, else the id.
-std::string name_of(const library::Library& library, tune::TuneId id) {
+std::string name_of(const collection::Collection& library, tune::TuneId id) {
     const std::string title = title_of(library, id);
     const bool is_clear = title.find(';') == std::string::npos && library.tunes_titled(title).size() == 1;
     return is_clear ? title : std::to_string(id.value);
 }
 
 // What the instrument lacks of the setting of which it lacks least.
-music::NoteSet least_lacking(const library::Library& library, tune::TuneId id, const music::NoteSet& reach) {
+music::NoteSet least_lacking(const collection::Collection& library, tune::TuneId id, const music::NoteSet& reach) {
     std::optional<music::NoteSet> least;
     for (const tune::TuneRecord& setting : library.settings_of(id)) {
         const music::NoteSet lacking = setting.needed.without(reach);
@@ -61,7 +61,7 @@ std::optional<tune::DatedEvent> later_state(const tune::PlayerTune& said, base::
     return last != said.events.rend() && last->day > day ? std::optional(*last) : std::nullopt;
 }
 
-std::string still_learnt(const library::PlayerRecord& player, const library::Library& library,
+std::string still_learnt(const collection::PlayerRecord& player, const collection::Collection& library,
                          const std::vector<tune::TuneId>& played_well) {
     std::string titles, names;
     std::size_t count = 0;
@@ -85,7 +85,7 @@ void tell_still_to_come(base::Date day) {
     if (day > today()) write_notice("gamut: " + base::to_string(day) + " is still to come; recorded all the same\n");
 }
 
-void tell_out_of_reach(const library::PlayerRecord& player, const library::Library& library,
+void tell_out_of_reach(const collection::PlayerRecord& player, const collection::Collection& library,
                        const std::vector<tune::TuneId>& known) {
     const instruments::Instrument* instrument = known_instrument_of(player.player);
     if (instrument == nullptr) return;
@@ -98,13 +98,13 @@ void tell_out_of_reach(const library::PlayerRecord& player, const library::Libra
     if (!lacks.empty()) write_notice("gamut: " + instrument->title + " has " + lacks + "; recorded all the same\n");
 }
 
-void tell_not_dropped(const library::PlayerRecord& player, const library::Library& library,
+void tell_not_dropped(const collection::PlayerRecord& player, const collection::Collection& library,
                       const music::NoteSet& dropped) {
     const music::NoteSet stay = notes_of(library, player) & dropped;
     if (stay.empty()) return;
     std::vector<std::string> titles;
     for (const tune::PlayerTune& tune : player.tunes) {
-        const library::PlayerRecord alone{player.player, {tune}};
+        const collection::PlayerRecord alone{player.player, {tune}};
         if (!(notes_of(library, alone) & stay).empty()) titles.push_back(title_of(library, tune.tune));
     }
     const std::string& name = player.player.name.text;

@@ -14,7 +14,7 @@
 
 namespace cli {
 
-TunesHere::TunesHere(const library::Library& library) : library_(library) {
+TunesHere::TunesHere(const collection::Collection& library) : library_(library) {
     for (const tune::TitledTune& tune : library.titled_tunes())
         for (const std::string& folded : tune.folded) titled_[folded].push_back(tune.id);
 }
@@ -37,7 +37,7 @@ const std::vector<tune::TuneId>& TunesHere::at_place(const std::string& file,
                                                      const std::optional<std::string>& number) {
     if (!at_place_) {
         at_place_.emplace();
-        library::Selection all;
+        collection::Selection all;
         all.settings = true;
         for (const tune::TuneRecord& record : library_.select_tunes(all).rows)
             (*at_place_)[{record.file, record.number}].push_back(record.id);
@@ -62,7 +62,7 @@ std::optional<repertoire::TuneMeant> TunesHere::meant_by(const repertoire::Filed
     return repertoire::tune_meant(filed, here);
 }
 
-report::PlayerPage page_of(const library::Library& library, const library::PlayerRecord& record) {
+report::PlayerPage page_of(const collection::Collection& library, const collection::PlayerRecord& record) {
     report::PlayerPage page;
     page.player = record.player;
     if (const instruments::Instrument* instrument = known_instrument_of(record.player))
@@ -80,7 +80,7 @@ report::PlayerPage page_of(const library::Library& library, const library::Playe
     return page;
 }
 
-repertoire::FiledPlayer filed(const library::Library& library, const library::PlayerRecord& record) {
+repertoire::FiledPlayer filed(const collection::Collection& library, const collection::PlayerRecord& record) {
     repertoire::FiledPlayer filed{record.player, {}};
     for (const tune::PlayerTune& said : record.tunes) {
         repertoire::FiledTune tune;
@@ -95,10 +95,10 @@ repertoire::FiledPlayer filed(const library::Library& library, const library::Pl
     return filed;
 }
 
-report::PlayerHistory history_of(const library::Library& library, const tune::Player& player) {
+report::PlayerHistory history_of(const collection::Collection& library, const tune::Player& player) {
     report::PlayerHistory history{player.name.text, {}};
     std::map<tune::TuneId, std::string> titles;
-    for (const library::PlayerHappening& happened : library.history_of(player.id)) {
+    for (const collection::PlayerHappening& happened : library.history_of(player.id)) {
         auto title = titles.find(happened.tune);
         if (title == titles.end()) {
             const auto tune = library.tune_by_id(happened.tune);

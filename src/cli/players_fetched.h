@@ -15,15 +15,15 @@
 
 namespace cli {
 
-report::PlayerPage page_of(const library::Library& library, const library::PlayerRecord& record);
+report::PlayerPage page_of(const collection::Collection& library, const collection::PlayerRecord& record);
 
 // As another library will understand it.
-repertoire::FiledPlayer filed(const library::Library& library, const library::PlayerRecord& record);
+repertoire::FiledPlayer filed(const collection::Collection& library, const collection::PlayerRecord& record);
 
 // The tunes of a library by title and by place, gone through once for however many filed tunes are looked for.
 class TunesHere {
 public:
-    explicit TunesHere(const library::Library& library);
+    explicit TunesHere(const collection::Collection& library);
 
     // The one that a filed tune means, by repertoire::tune_meant.
     std::optional<repertoire::TuneMeant> meant_by(const repertoire::FiledTune& filed);
@@ -32,14 +32,14 @@ private:
     const repertoire::TuneHere& with_settings(tune::TuneId id);
     const std::vector<tune::TuneId>& at_place(const std::string& file, const std::optional<std::string>& number);
 
-    const library::Library& library_;
+    const collection::Collection& library_;
     std::unordered_map<std::string, std::vector<tune::TuneId>> titled_;  // by a folded title
     std::optional<std::map<std::pair<std::string, std::optional<std::string>>, std::vector<tune::TuneId>>>
         at_place_;  // once asked for
     std::map<tune::TuneId, repertoire::TuneHere> known_;
 };
 
-report::PlayerHistory history_of(const library::Library& library, const tune::Player& player);
+report::PlayerHistory history_of(const collection::Collection& library, const tune::Player& player);
 
 // `the terms Thursdays, Tuesdays`: those that are kept and were asked for with `--for` this player; empty for none.
 std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& name);

@@ -1,9 +1,9 @@
 // `gamut same`: which settings are one tune.
 #include <algorithm>
 
+#include "answers/twins.h"
 #include "cli/commands.h"
 #include "cli/tune_named.h"
-#include "answers/twins.h"
 #include "library/library.h"
 #include "library/verdicts.h"
 #include "report/csv.h"
@@ -64,11 +64,11 @@ int SameCommand::run() {
     return (first->id == second->id) != is_not_ ? kDone : kDoneInPart;
 }
 
-int SameCommand::list(const library::Library& library) const {
+int SameCommand::list(const collection::Collection& library) const {
     return write_list(library, answers::probable_twins(library, least()), std::nullopt);
 }
 
-int SameCommand::list_kin_of(const library::Library& library) const {
+int SameCommand::list_kin_of(const collection::Collection& library) const {
     const auto record = setting_named(library, which_[0], true);
     if (!record) return kDoneInPart;
     return write_list(library, answers::probable_twins_of(library, *record, least()), record);
@@ -81,14 +81,14 @@ double SameCommand::least() const {
     return *least_ / 100;
 }
 
-int SameCommand::write_list(const library::Library& library, const std::vector<answers::Twin>& twins,
+int SameCommand::write_list(const collection::Collection& library, const std::vector<answers::Twin>& twins,
                             const std::optional<tune::TuneRecord>& of) const {
     report::KinPage page;
     page.of = of;
     page.least = least();
     page.matched = static_cast<std::int64_t>(twins.size());
-    page.probable =
-        std::count_if(twins.begin(), twins.end(), [](const answers::Twin& twin) { return twin.likeness >= tune::kProbableKin; });
+    page.probable = std::count_if(twins.begin(), twins.end(),
+                                  [](const answers::Twin& twin) { return twin.likeness >= tune::kProbableKin; });
     page.possible = std::count_if(twins.begin(), twins.end(),
                                   [](const answers::Twin& twin) { return twin.likeness >= tune::kPossibleKin; }) -
                     page.probable;

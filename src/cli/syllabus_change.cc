@@ -164,7 +164,7 @@ void SyllabusCommand::tell_players(const Syllabus& plan, std::vector<std::string
     };
     std::vector<Told> told;
     std::map<tune::PlayerId, music::NoteSet> notes;
-    for (const library::PlayerRecord& record : library::Library::open_existing(file_).players()) {
+    for (const collection::PlayerRecord& record : library::Library::open_existing(file_).players()) {
         if (std::none_of(names.begin(), names.end(), [&](const std::string& name) {
                 return tune::fold_player_name(name) == record.player.name.folded;
             }))

@@ -22,7 +22,7 @@ namespace {
 
 constexpr std::int64_t kMostAskedFor = 1'000'000;  // a count beyond weighs no more, so that sums stay exact
 
-std::vector<tune::NoteUse> uses_of(const library::Library& library, tune::SettingId setting) {
+std::vector<tune::NoteUse> uses_of(const collection::Collection& library, tune::SettingId setting) {
     const auto kept = library.abc_of(setting);
     if (!kept) return {};
     base::Diagnostics unheard;
@@ -31,7 +31,7 @@ std::vector<tune::NoteUse> uses_of(const library::Library& library, tune::Settin
 }
 
 // A tune whose rhythm has no beat to count is taken as a reel, so that the minutes are not too few.
-int seconds_to_play(const library::Library& library, const tune::TuneRecord& record) {
+int seconds_to_play(const collection::Collection& library, const tune::TuneRecord& record) {
     const auto outline = library.outline_of(record.setting);
     auto shape = outline ? repertoire::shape_of(record, *outline) : std::nullopt;
     if (!shape) return 0;
@@ -41,7 +41,8 @@ int seconds_to_play(const library::Library& library, const tune::TuneRecord& rec
     return repertoire::seconds_of(*shape, goal).value_or(0);
 }
 
-syllabus::CourseTune course_tune(const library::Library& library, const tune::TuneRecord& record, bool ornaments) {
+syllabus::CourseTune course_tune(const collection::Collection& library, const tune::TuneRecord& record,
+                                 bool ornaments) {
     syllabus::CourseTune one;
     one.tune.id = record.id;
     one.tune.title = report::title_of(record);
@@ -99,7 +100,7 @@ void keep_one_of_each_title(syllabus::Course& course) {
 
 }  // namespace
 
-syllabus::Course SyllabusRequest::course(const library::Library& library, const TermSoFar& so_far,
+syllabus::Course SyllabusRequest::course(const collection::Collection& library, const TermSoFar& so_far,
                                          std::vector<std::string>& missing) const {
     syllabus::Course course;
     course.players = players();
@@ -114,7 +115,7 @@ syllabus::Course SyllabusRequest::course(const library::Library& library, const 
             return order;
         });
     look_at_first(course);
-    library::Selection selection = filter_.selection_without_notes();
+    collection::Selection selection = filter_.selection_without_notes();
     if (selection.settings) throw Misuse("a term teaches tunes and not settings; leave out --settings");
     music::NoteSet common = course.players.front().have;
     for (const planner::Member& player : course.players) common = common & player.have;
@@ -145,7 +146,7 @@ syllabus::Course SyllabusRequest::course(const library::Library& library, const 
     for (const std::string& which : without_)
         if (const auto record = tune_named(library, which)) without.insert(record->id);
     std::int64_t left_out = 0;
-    const library::Answer answer = library.select_tunes(selection);
+    const collection::Answer answer = library.select_tunes(selection);
     for (const tune::TuneRecord& record : answer.rows) {
         if (without.contains(record.id)) continue;
         if (std::binary_search(settled.begin(), settled.end(), record.id) && !so_far.own.contains(record.id))

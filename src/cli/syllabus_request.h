@@ -41,7 +41,7 @@ public:
 
     // Tunes are named by their ids, as words_with_ids does. Where the term is planned again one whose file is gone is
     // left out and told among `missing`, unless it was given. Borrows the library.
-    syllabus::Course course(const library::Library& library, const TermSoFar& so_far,
+    syllabus::Course course(const collection::Collection& library, const TermSoFar& so_far,
                             std::vector<std::string>& missing) const;
 
 private:

@@ -27,7 +27,7 @@ std::string value_of(const std::string& word) { return word.substr(std::min(word
 bool says_who(const std::string& name) { return name == "--have" || name == "--fits" || name == "--for"; }
 
 // A title that no tune has although one has what stands before " by ": a day or a lesson was meant.
-void look_for_a_day(const MustWords& must, const library::Library& library) {
+void look_for_a_day(const MustWords& must, const collection::Collection& library) {
     const std::size_t at = must.title.rfind(kBy);
     if (must.by_date || must.by_lesson || at == std::string::npos || !library.tunes_titled(must.title).empty()) return;
     if (!library.tunes_titled(must.title.substr(0, at)).empty())
@@ -36,7 +36,7 @@ void look_for_a_day(const MustWords& must, const library::Library& library) {
 }
 
 // `@Ina` stands for the notes that Ina has when the term is planned: later she may be called otherwise, or be gone.
-std::string without_names(const std::string& text, const library::Library& library) {
+std::string without_names(const std::string& text, const collection::Collection& library) {
     std::string plain;
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t end = std::min(text.find_first_of(" ,", at), text.size());
@@ -105,7 +105,7 @@ std::vector<std::string> moved_words(const std::vector<std::string>& words, cons
 }
 
 std::optional<std::vector<std::string>> words_with_ids(const std::vector<std::string>& words,
-                                                       const library::Library& library) {
+                                                       const collection::Collection& library) {
     std::vector<std::string> kept;
     bool are_all_tunes = true;
     for (const std::string& word : words) {
@@ -131,8 +131,9 @@ std::optional<std::vector<std::string>> words_with_ids(const std::vector<std::st
     return are_all_tunes ? std::optional(kept) : std::nullopt;
 }
 
-std::vector<std::string> words_for_those_left(const std::vector<std::string>& words, const library::Library& library,
-                                              const music::NoteSet& have, std::vector<std::string>& notices) {
+std::vector<std::string> words_for_those_left(const std::vector<std::string>& words,
+                                              const collection::Collection& library, const music::NoteSet& have,
+                                              std::vector<std::string>& notices) {
     std::vector<std::string> left;
     bool is_anybody_left = false;
     for (const std::string& word : words) {

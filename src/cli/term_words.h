@@ -32,12 +32,13 @@ std::vector<std::string> moved_words(const std::vector<std::string>& words, cons
 // notes of a player (@NAME) as they are now. Empty where one is no tune, which has been said; throws Misuse where one
 // may be several.
 std::optional<std::vector<std::string>> words_with_ids(const std::vector<std::string>& words,
-                                                       const library::Library& library);
+                                                       const collection::Collection& library);
 
 // The same words without players that are no longer there, which `notices` tells; where nobody is left, `have` stands
 // in their place.
-std::vector<std::string> words_for_those_left(const std::vector<std::string>& words, const library::Library& library,
-                                              const music::NoteSet& have, std::vector<std::string>& notices);
+std::vector<std::string> words_for_those_left(const std::vector<std::string>& words,
+                                              const collection::Collection& library, const music::NoteSet& have,
+                                              std::vector<std::string>& notices);
 
 // The tunes that --must, --begin and --without name, once they are named by ids.
 std::vector<tune::TuneId> tunes_in_words(const std::vector<std::string>& words);

@@ -17,7 +17,7 @@ namespace {
 
 std::string in_quotes(const std::string& text) { return "\"" + base::printable(text) + "\""; }
 
-std::optional<tune::TuneId> id_of(const library::Library& library, const std::string& written) {
+std::optional<tune::TuneId> id_of(const collection::Collection& library, const std::string& written) {
     std::int64_t id = 0;
     const auto [end, error] = std::from_chars(written.data(), written.data() + written.size(), id);
     if (error != std::errc() || end != written.data() + written.size()) return std::nullopt;
@@ -83,7 +83,7 @@ void tell_unknown(const tune::TitleMatch& match) {
 
 }  // namespace
 
-TitlesSaid titles_said(const library::Library& library, const std::string& written) {
+TitlesSaid titles_said(const collection::Collection& library, const std::string& written) {
     const tune::TitleIndex titles(library.titled_tunes());
     TitlesSaid said;
     const auto add = [&](tune::TuneId id) {

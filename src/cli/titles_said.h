@@ -17,6 +17,6 @@ struct TitlesSaid {
 // An id stands for its tune too. What is doubtful is asked once, of all such titles together, when a person sits at the
 // terminal; else it is listed, and left out. Corrected spellings, titles that are unknown and answers that are none are
 // told.
-TitlesSaid titles_said(const library::Library& library, const std::string& written);
+TitlesSaid titles_said(const collection::Collection& library, const std::string& written);
 
 }  // namespace cli

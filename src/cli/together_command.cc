@@ -12,7 +12,7 @@ namespace cli {
 namespace {
 
 // Of the tunes a page names.
-void look_up_titles(const library::Library& library, const std::map<tune::TuneId, tune::SettingId>& setting_of,
+void look_up_titles(const collection::Collection& library, const std::map<tune::TuneId, tune::SettingId>& setting_of,
                     report::TogetherPage& page) {
     const auto look_up = [&](const std::vector<tune::TuneId>& ids) {
         for (const tune::TuneId id : ids) {
@@ -48,13 +48,13 @@ int TogetherCommand::run() {
     for (std::size_t at = 0; at < page.members.size(); ++at)
         if (page.members[at].name.empty()) page.members[at].name = "player " + std::to_string(at + 1);
     const library::Library library = library::Library::open_existing(library_file(library_));
-    library::Selection selection = filter_.selection_without_notes();
+    collection::Selection selection = filter_.selection_without_notes();
     music::NoteSet common = page.members.front().have;
     for (const planner::Member& member : page.members) common = common & member.have;
     selection.nearest_to = common;
     std::vector<planner::Wanted> wanted;
     std::map<tune::TuneId, tune::SettingId> setting_of;
-    for (const library::TuneNotes& tune : library.select_notes(selection).rows) {
+    for (const collection::TuneNotes& tune : library.select_notes(selection).rows) {
         if (tune.needed.empty()) continue;
         const tune::TuneId id = selection.settings ? library.own_ids(std::span(&tune.setting, 1)).front() : tune.id;
         wanted.push_back({id, tune.needed, 1});

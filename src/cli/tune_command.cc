@@ -3,11 +3,11 @@
 
 #include "abc/read.h"
 #include "analysis/analyse.h"
+#include "answers/twins.h"
 #include "cli/commands.h"
 #include "cli/notes_option.h"
 #include "cli/said_key.h"
 #include "cli/tune_named.h"
-#include "answers/twins.h"
 #include "library/library.h"
 #include "report/tune_page.h"
 
@@ -18,11 +18,12 @@ namespace {
 using InHandOf = std::function<std::optional<report::InHand>(const tune::Setting&, const tune::TuneFacts&)>;
 
 // The facts of a setting are made again from its own text, which the library keeps.
-report::TunePage page_of(const library::Library& library, const tune::TuneRecord& record, const InHandOf& in_hand) {
+report::TunePage page_of(const collection::Collection& library, const tune::TuneRecord& record,
+                         const InHandOf& in_hand) {
     report::TunePage page{record, {}, library.settings_of(record.id), {}, {}, false, {}, {}};
     for (const answers::Twin& twin : answers::probable_twins_of(library, record))
         if (auto other = library.setting_of_own(twin.other)) page.kin.push_back({std::move(*other), twin.likeness});
-    for (const library::Verdict& verdict : library.verdicts()) {
+    for (const collection::Verdict& verdict : library.verdicts()) {
         auto one = library.setting_of_own(verdict.one);
         auto other = library.setting_of_own(verdict.other);
         if (one && other && (one->id == record.id || other->id == record.id))

@@ -13,7 +13,7 @@ namespace cli {
 
 namespace {
 
-std::vector<tune::TuneRecord> tunes_named(const library::Library& library, const std::string& which) {
+std::vector<tune::TuneRecord> tunes_named(const collection::Collection& library, const std::string& which) {
     std::int64_t id = 0;
     const auto [end, error] = std::from_chars(which.data(), which.data() + which.size(), id);
     if (error == std::errc() && end == which.data() + which.size())
@@ -22,7 +22,7 @@ std::vector<tune::TuneRecord> tunes_named(const library::Library& library, const
 }
 
 // `; near it: The Mackerel Auction (33)`; how to look further where nothing is near.
-std::string near_it(const library::Library& library, const std::string& which) {
+std::string near_it(const collection::Collection& library, const std::string& which) {
     std::string near;
     std::vector<tune::TitleCandidate> candidates = tune::TitleIndex(library.titled_tunes()).match(which).candidates;
     if (candidates.size() > tune::kMostSuggestions) candidates.resize(tune::kMostSuggestions);
@@ -34,7 +34,7 @@ std::string near_it(const library::Library& library, const std::string& which) {
 
 }  // namespace
 
-std::optional<tune::TuneRecord> tune_named(const library::Library& library, const std::string& which) {
+std::optional<tune::TuneRecord> tune_named(const collection::Collection& library, const std::string& which) {
     const std::vector<tune::TuneRecord> found = tunes_named(library, which);
     const std::string shown = "\"" + base::printable(which) + "\"";
     if (found.empty()) {
@@ -51,7 +51,7 @@ std::optional<tune::TuneRecord> tune_named(const library::Library& library, cons
     return found.front();
 }
 
-std::optional<tune::TuneRecord> setting_named(const library::Library& library, const std::string& which,
+std::optional<tune::TuneRecord> setting_named(const collection::Collection& library, const std::string& which,
                                               bool any_of_a_tune) {
     std::int64_t id = 0;
     const auto [end, error] = std::from_chars(which.data(), which.data() + which.size(), id);

@@ -66,9 +66,9 @@ std::optional<int> TunebookCommand::semitones() const {
     return number;
 }
 
-std::vector<tune::TuneRecord> TunebookCommand::chosen(const library::Library& library) const {
+std::vector<tune::TuneRecord> TunebookCommand::chosen(const collection::Collection& library) const {
     if (which_.empty()) {
-        library::Selection selection = filter_.selection(!is_best());
+        collection::Selection selection = filter_.selection(!is_best());
         list_.apply_to(selection);
         return library.select_tunes(selection).rows;
     }
@@ -87,7 +87,7 @@ std::optional<hands::Move> TunebookCommand::best_move(const tune::Setting& setti
     return best.missing == 0 ? std::optional(best) : std::nullopt;
 }
 
-bool TunebookCommand::add(const library::Library& library, const tune::TuneRecord& record, int number,
+bool TunebookCommand::add(const collection::Collection& library, const tune::TuneRecord& record, int number,
                           std::string& book) const {
     const auto kept = library.abc_of(record.setting);
     if (!kept) {

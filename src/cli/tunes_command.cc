@@ -32,18 +32,18 @@ int TunesCommand::run() {
     if (match_.is_given()) return match();
     if (follow_.is_given()) return follow();
     if (filter_.asks_for_scraps()) throw Misuse("gamut tunes lists scraps as it is; --scraps goes with --after");
-    library::Selection selection = filter_.selection();
+    collection::Selection selection = filter_.selection();
     list_.apply_to(selection);
     const library::Library library = library::Library::open_existing(library_file(library_));
     report::Listing listing;
     if (heard_.is_given()) {
         listing.heard = heard_.apply_to(selection, library);
-        if (!list_.is_sorted()) selection.sort = library::Sort::heard;
+        if (!list_.is_sorted()) selection.sort = collection::Sort::heard;
         if (!selection.limit) selection.limit = kRowsByEar;
-    } else if (selection.sort == library::Sort::heard) {
+    } else if (selection.sort == collection::Sort::heard) {
         throw Misuse("--sort heard needs --goes PHRASE");
     }
-    library::Answer answer = library.select_tunes(selection);
+    collection::Answer answer = library.select_tunes(selection);
     listing.have = selection.missing ? std::optional(selection.missing->have) : selection.fits;
     listing.by_setting = selection.settings;
     listing.matched = answer.matched;

@@ -1,5 +1,6 @@
 // Runs on several threads at once; touches nothing they share. Tested by reading_test.cc.
 #include "importer/reading.h"
+#include "library/content_hash.h"
 
 #include <utility>
 
@@ -71,7 +72,7 @@ Reading read_file(const FoundFile& found, const library::KnownFile* known, const
     reading.diagnostics.file = found.shown;
     const base::SourceFile source = abc::without_residue(base::decode_source(found.shown, std::move(bytes)));
     base::Diagnostics diagnostics;
-    library::StoredFile read = reader::stored_file(source, diagnostics);
+    collection::StoredFile read = reader::stored_file(source, diagnostics);
     reading.file.settings = std::move(read.settings);
     reading.file.header = std::move(read.header);
     reading.file.diagnostics = std::move(read.diagnostics);

@@ -17,7 +17,7 @@ struct Reading {
     enum class Outcome : std::uint8_t { read, same_bytes, failed };
 
     Outcome outcome = Outcome::read;
-    library::StoredFile file;  // when read
+    collection::StoredFile file;  // when read
     std::optional<std::string>
         remark;  // why it failed, or what is odd about the file as a whole: a PathRemark's sentence
     std::array<std::int64_t, 3> odd{};  // diagnostics by severity

@@ -4,7 +4,8 @@
 
 #include <cstdio>
 
-#include "library/stored_setting.h"
+#include "collection/stored_setting.h"
+#include "library/content_hash.h"
 
 namespace library {
 

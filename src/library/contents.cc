@@ -5,13 +5,13 @@
 
 namespace library {
 
-std::optional<AbcText> Library::abc_of(tune::SettingId setting) const {
+std::optional<collection::AbcText> Library::abc_of(tune::SettingId setting) const {
     Statement row(
         *database_,
         "SELECT a.text, h.text, f.shown, s.line, s.gone FROM abc a JOIN setting s ON s.id = a.setting_id"
         " JOIN file f ON f.id = s.file_id LEFT JOIN abc_header h ON h.id = a.header_id WHERE a.setting_id = ?1");
     if (!row.bind(setting.value).step()) return std::nullopt;
-    AbcText abc;
+    collection::AbcText abc;
     if (!row.is_null(1)) abc.text = std::string(row.text(1)) + "\n\n";  // an empty line ends a file header
     abc.text += row.text(0);
     abc.file = row.text(2);
@@ -20,7 +20,7 @@ std::optional<AbcText> Library::abc_of(tune::SettingId setting) const {
     return abc;
 }
 
-Counts Library::counts() const {
+collection::Counts Library::counts() const {
     Statement row(*database_,
                   "SELECT (SELECT count(*) FROM file WHERE gone = 0), (SELECT count(DISTINCT tune_id) FROM setting "
                   "WHERE gone = 0),"
@@ -30,8 +30,8 @@ Counts Library::counts() const {
     return {row.number(0), row.number(1), row.number(2), row.number(3), row.number(4)};
 }
 
-std::vector<FileDiagnostic> Library::diagnostics() const {
-    std::vector<FileDiagnostic> found;
+std::vector<collection::FileDiagnostic> Library::diagnostics() const {
+    std::vector<collection::FileDiagnostic> found;
     Statement rows(
         *database_,
         "SELECT f.shown, d.line, d.\"column\", d.severity, d.code, d.message FROM diagnostic d"

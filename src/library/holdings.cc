@@ -74,7 +74,7 @@ public:
 
     void computed(const Library& library) {
         at(Part::computed, "settings", [&] {
-            Selection all;
+            collection::Selection all;
             all.settings = true;
             for (const tune::TuneRecord& record : library.select_tunes(all).rows) {
                 ++soundness_.settings;
@@ -83,7 +83,7 @@ public:
         });
         at(Part::computed, "melodies", [&] {
             std::int64_t broken = 0;
-            library.visit_outlines([&](const StoredOutline& stored) {
+            library.visit_outlines([&](const collection::StoredOutline& stored) {
                 if (!tune::decode_outline(stored.bytes)) ++broken;
             });
             if (broken > 0) flaw(Part::computed, std::to_string(broken) + " melodies cannot be read");
@@ -98,7 +98,7 @@ public:
         at(Part::said, "marks", [&] { soundness_.sayings += static_cast<std::int64_t>(library.marks().size()); });
         at(Part::said, "verdicts", [&] { soundness_.sayings += static_cast<std::int64_t>(library.verdicts().size()); });
         at(Part::said, "players", [&] {
-            for (const PlayerRecord& record : library.players()) {
+            for (const collection::PlayerRecord& record : library.players()) {
                 soundness_.sayings += static_cast<std::int64_t>(library.history_of(record.player.id).size());
                 for (const tune::PlayerTune& tune : record.tunes)
                     soundness_.sayings += (tune.wished ? 1 : 0) + (tune.excluded ? 1 : 0);

@@ -19,7 +19,7 @@ struct Backup {
 };
 
 struct Holdings {
-    Counts computed;
+    collection::Counts computed;
     std::int64_t tagged = 0, counted = 0;  // tunes
     std::int64_t verdicts = 0;
     std::int64_t players = 0, events = 0, wishes = 0, exclusions = 0;

@@ -28,7 +28,7 @@ std::vector<KnownFile> Intake::known_files() const { return writer_->known_files
 
 void Intake::set_vanished(std::span<const FileId> files) { writer_->set_vanished(files); }
 
-SettingCounts Intake::store_file(const StoredFile& file) {
+SettingCounts Intake::store_file(const collection::StoredFile& file) {
     try {
         return writer_->store_file(file);
     } catch (...) {

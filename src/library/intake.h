@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "library/stored_setting.h"
+#include "collection/stored_setting.h"
 
 namespace library {
 
@@ -59,7 +59,7 @@ public:
 
     // One transaction. Settings keep their ids by the rule of settings_matched.h; old ones left over are marked gone,
     // never deleted.
-    SettingCounts store_file(const StoredFile& file);
+    SettingCounts store_file(const collection::StoredFile& file);
 
     // The bytes are as they were, only the times moved on. One transaction for all.
     struct Touch {

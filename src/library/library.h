@@ -5,21 +5,12 @@
 #include <memory>
 
 #include "collection/collection.h"
-#include "library/answer.h"
+#include "collection/stored_setting.h"
 #include "library/players.h"
-#include "library/selection.h"
-#include "library/stored_setting.h"
 
 namespace library {
 
 class Database;
-
-using collection::AbcText;
-using collection::Counts;
-using collection::FileDiagnostic;
-using collection::FoundOddity;
-using collection::StoredOutline;
-using collection::Verdict;
 
 // Every function throws base::Failure when the file cannot be read or is damaged. For one thread.
 class Library : public collection::Collection {
@@ -33,8 +24,8 @@ public:
     ~Library() override;
 
     // tunes_that.cc
-    Answer select_tunes(const Selection& selection) const override;
-    NotesAnswer select_notes(const Selection& selection) const override;
+    collection::Answer select_tunes(const collection::Selection& selection) const override;
+    collection::NotesAnswer select_notes(const collection::Selection& selection) const override;
 
     // tunes_titled.cc, titled_tunes.cc
     std::vector<tune::TuneRecord> tunes_titled(std::string_view title) const override;
@@ -49,24 +40,24 @@ public:
     std::vector<tune::TuneId> own_ids(std::span<const tune::SettingId> settings) const override;
 
     // setting_kinds.cc
-    std::vector<SettingKind> setting_kinds() const override;
+    std::vector<collection::SettingKind> setting_kinds() const override;
     std::vector<tune::SettingId> scraps() const override;
 
     // outlines.cc, contents.cc, oddities.cc
-    void visit_outlines(const std::function<void(const StoredOutline&)>& visit) const override;
+    void visit_outlines(const std::function<void(const collection::StoredOutline&)>& visit) const override;
     std::optional<tune::Outline> outline_of(tune::SettingId setting) const override;
-    std::optional<AbcText> abc_of(tune::SettingId setting) const override;
-    std::vector<FoundOddity> oddities() const override;
-    std::vector<FileDiagnostic> diagnostics() const override;
-    Counts counts() const override;
+    std::optional<collection::AbcText> abc_of(tune::SettingId setting) const override;
+    std::vector<collection::FoundOddity> oddities() const override;
+    std::vector<collection::FileDiagnostic> diagnostics() const override;
+    collection::Counts counts() const override;
 
     // tunes_marked.cc: no tune is looked at for it; its cost goes with what was marked.
-    std::vector<TuneMark> marks() const override;
+    std::vector<collection::TuneMark> marks() const override;
     // verdicts.cc, players_read.cc
-    std::vector<Verdict> verdicts() const override;
-    std::optional<PlayerRecord> player_named(std::string_view name) const override;
-    std::vector<PlayerRecord> players() const override;
-    std::vector<PlayerHappening> history_of(tune::PlayerId player) const override;
+    std::vector<collection::Verdict> verdicts() const override;
+    std::optional<collection::PlayerRecord> player_named(std::string_view name) const override;
+    std::vector<collection::PlayerRecord> players() const override;
+    std::vector<collection::PlayerHappening> history_of(tune::PlayerId player) const override;
 
 private:
     explicit Library(std::unique_ptr<Database> database);

@@ -13,7 +13,7 @@ namespace {
 
 struct Placed {
     std::string path;
-    FoundOddity found;
+    collection::FoundOddity found;
 };
 
 constexpr const char* kOfSettings =
@@ -33,8 +33,8 @@ constexpr const char* kOfFiles =
     " ORDER BY b.line DESC LIMIT 1)"
     " LEFT JOIN title t ON t.setting_id = s.id AND t.place = 0 WHERE f.gone = 0 ORDER BY d.id";
 
-FoundOddity found_in(const Statement& row) {
-    FoundOddity found;
+collection::FoundOddity found_in(const Statement& row) {
+    collection::FoundOddity found;
     found.file = row.text(1);
     if (!row.is_null(2)) found.tune = tune::TuneId{row.number(2)};
     found.title = row.text(3);
@@ -48,7 +48,7 @@ FoundOddity found_in(const Statement& row) {
 
 }  // namespace
 
-std::vector<FoundOddity> Library::oddities() const {
+std::vector<collection::FoundOddity> Library::oddities() const {
     std::vector<Placed> placed;
     const collection::SaidKinds said = said_kinds_of(*database_);
     Statement of_settings(*database_, kOfSettings);
@@ -71,7 +71,7 @@ std::vector<FoundOddity> Library::oddities() const {
         };
         return key(a) < key(b);
     });
-    std::vector<FoundOddity> found;
+    std::vector<collection::FoundOddity> found;
     found.reserve(placed.size());
     for (Placed& one : placed) found.push_back(std::move(one.found));
     return found;

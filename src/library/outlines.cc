@@ -5,7 +5,7 @@
 
 namespace library {
 
-void Library::visit_outlines(const std::function<void(const StoredOutline&)>& visit) const {
+void Library::visit_outlines(const std::function<void(const collection::StoredOutline&)>& visit) const {
     Statement rows(
         *database_,
         "SELECT o.setting_id, s.tune_id, s.own_tune_id, o.melody FROM outline o JOIN setting s ON s.id = o.setting_id"

@@ -13,9 +13,6 @@
 
 namespace library {
 
-using collection::PlayerHappening;
-using collection::PlayerRecord;
-
 // Something that was said of a tune and is taken back.
 struct TakenBack {
     tune::TuneId tune;              // as above

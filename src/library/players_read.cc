@@ -75,24 +75,24 @@ std::optional<tune::Player> read_player(const Database& database, const std::str
     return row.bind(folded_name).step() ? std::optional(player_of(row)) : std::nullopt;
 }
 
-std::optional<PlayerRecord> Library::player_named(std::string_view name) const {
+std::optional<collection::PlayerRecord> Library::player_named(std::string_view name) const {
     require_sound(*database_, people::Subject::players);
     const std::optional<tune::Player> player = read_player(*database_, tune::fold_player_name(name));
-    return player ? std::optional(PlayerRecord{*player, tunes_of(*database_, player->id)}) : std::nullopt;
+    return player ? std::optional(collection::PlayerRecord{*player, tunes_of(*database_, player->id)}) : std::nullopt;
 }
 
-std::vector<PlayerRecord> Library::players() const {
+std::vector<collection::PlayerRecord> Library::players() const {
     require_sound(*database_, people::Subject::players);
-    std::vector<PlayerRecord> players;
+    std::vector<collection::PlayerRecord> players;
     Statement rows(*database_, std::string(kColumns) + " ORDER BY folded");
     while (rows.step()) players.push_back({player_of(rows), {}});
-    for (PlayerRecord& record : players) record.tunes = tunes_of(*database_, record.player.id);
+    for (collection::PlayerRecord& record : players) record.tunes = tunes_of(*database_, record.player.id);
     return players;
 }
 
-std::vector<PlayerHappening> Library::history_of(tune::PlayerId player) const {
+std::vector<collection::PlayerHappening> Library::history_of(tune::PlayerId player) const {
     require_sound(*database_, people::Subject::players);
-    std::vector<PlayerHappening> history;
+    std::vector<collection::PlayerHappening> history;
     Statement rows(*database_,
                    "SELECT coalesce(t.family_id, t.id), e.day, e.event FROM player_event e"
                    " JOIN tune t ON t.id = e.tune_id WHERE e.player_id = ?1"

@@ -23,9 +23,9 @@ std::string keys_text(const std::vector<music::Key>& keys) {
 
 }  // namespace
 
-void bind_setting(Statement& statement, const StoredSetting& setting, const Identity& identity, std::int64_t file_id,
-                  std::int64_t needed_id, std::int64_t ornaments_id, std::int64_t occurrence, std::uint64_t text_hash,
-                  std::int64_t own_id) {
+void bind_setting(Statement& statement, const collection::StoredSetting& setting, const Identity& identity,
+                  std::int64_t file_id, std::int64_t needed_id, std::int64_t ornaments_id, std::int64_t occurrence,
+                  std::uint64_t text_hash, std::int64_t own_id) {
     const tune::TuneFacts& facts = setting.facts;
     const music::Key* key = facts.key ? &facts.key->headline() : nullptr;
     const auto tonic = key != nullptr ? std::optional(music::to_string(key->tonic)) : std::nullopt;

@@ -3,9 +3,9 @@
 
 #include <cstdint>
 
+#include "collection/stored_setting.h"
 #include "library/settings_matched.h"
 #include "library/statement.h"
-#include "library/stored_setting.h"
 
 namespace library {
 
@@ -13,8 +13,8 @@ extern const char* const kInsertSetting;  // ?1: its tune, which is its own
 extern const char* const kUpdateSetting;  // ?1: its id; its tune stays
 
 // Binds all columns of one of the two and runs it.
-void bind_setting(Statement& statement, const StoredSetting& setting, const Identity& identity, std::int64_t file_id,
-                  std::int64_t needed_id, std::int64_t ornaments_id, std::int64_t occurrence, std::uint64_t text_hash,
-                  std::int64_t own_id);
+void bind_setting(Statement& statement, const collection::StoredSetting& setting, const Identity& identity,
+                  std::int64_t file_id, std::int64_t needed_id, std::int64_t ornaments_id, std::int64_t occurrence,
+                  std::uint64_t text_hash, std::int64_t own_id);
 
 }  // namespace library

@@ -8,12 +8,12 @@
 
 namespace library {
 
-std::vector<SettingKind> Library::setting_kinds() const {
-    std::vector<SettingKind> kinds;
+std::vector<collection::SettingKind> Library::setting_kinds() const {
+    std::vector<collection::SettingKind> kinds;
     const collection::SaidKinds said = said_kinds_of(*database_);
     Statement rows(*database_, "SELECT id, rhythm, tonic, mode FROM setting WHERE gone = 0 ORDER BY tune_id, id");
     while (rows.step()) {
-        SettingKind& kind = kinds.emplace_back();
+        collection::SettingKind& kind = kinds.emplace_back();
         kind.setting = {rows.number(0)};
         if (!rows.is_null(1)) kind.rhythm = rows.text(1);
         if (!rows.is_null(2)) kind.key = std::string(rows.text(2)) + " " + std::string(rows.text(3));
@@ -23,7 +23,7 @@ std::vector<SettingKind> Library::setting_kinds() const {
         }
     }
     std::sort(kinds.begin(), kinds.end(),
-              [](const SettingKind& a, const SettingKind& b) { return a.setting < b.setting; });
+              [](const collection::SettingKind& a, const collection::SettingKind& b) { return a.setting < b.setting; });
     return kinds;
 }
 

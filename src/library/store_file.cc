@@ -14,10 +14,10 @@ std::uint64_t text_hash_of(const std::string& header, const std::string& abc) {
     return XXH3_64bits_withSeed(abc.data(), abc.size(), header.empty() ? 0 : XXH3_64bits(header.data(), header.size()));
 }
 
-std::vector<Identity> identities_of(const std::vector<StoredSetting>& settings) {
+std::vector<Identity> identities_of(const std::vector<collection::StoredSetting>& settings) {
     std::vector<Identity> identities;
     identities.reserve(settings.size());
-    for (const StoredSetting& setting : settings)
+    for (const collection::StoredSetting& setting : settings)
         identities.push_back(
             {setting.number,
              setting.titles.empty() ? std::nullopt : std::optional(tune::fold_title(setting.titles.front())),
@@ -43,7 +43,7 @@ SettingCounts& SettingCounts::operator+=(const SettingCounts& other) noexcept {
 }
 
 // A file of the very same bytes that is no longer where it was has moved here.
-std::optional<std::int64_t> Intake::Writer::moved_from(const StoredFile& file) {
+std::optional<std::int64_t> Intake::Writer::moved_from(const collection::StoredFile& file) {
     if (file.settings.empty() || (!any_gone_ && vanished_.empty())) return std::nullopt;
     const Reset reset(find_content_);
     find_content_.bind(file.content_hash);
@@ -54,7 +54,7 @@ std::optional<std::int64_t> Intake::Writer::moved_from(const StoredFile& file) {
     return std::nullopt;
 }
 
-Intake::Writer::FileRow Intake::Writer::file_row(const StoredFile& file) {
+Intake::Writer::FileRow Intake::Writer::file_row(const collection::StoredFile& file) {
     std::optional<std::int64_t> id;
     {
         const Reset reset(find_file_);
@@ -70,7 +70,7 @@ Intake::Writer::FileRow Intake::Writer::file_row(const StoredFile& file) {
     return {database_.last_id(), true};
 }
 
-SettingCounts Intake::Writer::store_file(const StoredFile& file) {
+SettingCounts Intake::Writer::store_file(const collection::StoredFile& file) {
     Transaction transaction(database_);
     SettingCounts counts;
     const FileRow row = file_row(file);
@@ -84,7 +84,7 @@ SettingCounts Intake::Writer::store_file(const StoredFile& file) {
     std::map<std::string, std::int64_t> met;
     std::vector<bool> is_found(stored.size(), false);
     for (std::size_t i = 0; i < incoming.size(); ++i) {
-        const StoredSetting& setting = file.settings[i];
+        const collection::StoredSetting& setting = file.settings[i];
         const Place place{row.id, incoming[i].number ? met[*incoming[i].number]++ : met[""]++,
                           text_hash_of(file.header, setting.abc), header};
         if (!matches[i]) {

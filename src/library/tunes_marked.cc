@@ -6,9 +6,9 @@
 
 namespace library {
 
-std::vector<TuneMark> Library::marks() const {
+std::vector<collection::TuneMark> Library::marks() const {
     require_sound(*database_, people::Subject::marks);
-    std::vector<TuneMark> marks;
+    std::vector<collection::TuneMark> marks;
     // A row for each tag and one for each count; those of a tune stand together, its count first.
     Statement rows(*database_,
                    "SELECT coalesce(u.family_id, u.id) AS tune, CASE count(*) WHEN 1 THEN max(c.times) ELSE "

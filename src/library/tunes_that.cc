@@ -14,11 +14,11 @@ namespace {
 
 // The rows of `sifting` as they are to be shown: settings of `sheet`.
 std::vector<std::int64_t> settings_in_order(const Database& database, const collection::Sheet& sheet,
-                                            collection::Sifting& sifting, const Selection& selection) {
+                                            collection::Sifting& sifting, const collection::Selection& selection) {
     std::vector<collection::Sifted>& passed = sifting.passed;
     std::vector<std::int64_t> settings;
     settings.reserve(passed.size());
-    if (selection.sort == Sort::heard && selection.goes) {
+    if (selection.sort == collection::Sort::heard && selection.goes) {
         std::sort(passed.begin(), passed.end(), [](const auto& a, const auto& b) { return a.rank < b.rank; });
         const auto most =
             static_cast<std::size_t>(std::max<std::int64_t>(selection.limit.value_or(sifting.tally.matched), 0));
@@ -33,17 +33,17 @@ std::vector<std::int64_t> settings_in_order(const Database& database, const coll
 
 }  // namespace
 
-Answer Library::select_tunes(const Selection& selection) const {
+collection::Answer Library::select_tunes(const collection::Selection& selection) const {
     const collection::Sheet sheet = sheet_for(*database_, selection);
     collection::Sifting sifting = collection::sift(sheet, selection);
     const std::vector<std::int64_t> settings = settings_in_order(*database_, sheet, sifting, selection);
     return {std::move(sifting.tally), records_of(*database_, settings)};
 }
 
-NotesAnswer Library::select_notes(const Selection& selection) const {
+collection::NotesAnswer Library::select_notes(const collection::Selection& selection) const {
     const collection::Sheet sheet = sheet_for(*database_, selection);
     collection::Sifting sifting = collection::sift(sheet, selection);
-    NotesAnswer answer{std::move(sifting.tally), {}};
+    collection::NotesAnswer answer{std::move(sifting.tally), {}};
     answer.rows.reserve(sifting.passed.size());
     for (const collection::Sifted& row : sifting.passed)
         answer.rows.push_back({row.tune, sheet.settings[row.row], row.needed, row.has_other_notes});

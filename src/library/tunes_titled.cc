@@ -31,7 +31,7 @@ std::vector<tune::TuneRecord> Library::tunes_titled(std::string_view title) cons
     std::vector<std::int64_t> settings;
     for (const auto& [tune, setting] : exactly.empty() ? partly : exactly) settings.push_back(setting);
     std::sort(settings.begin(), settings.end());
-    return records_of(*database_, settings_sorted(*database_, settings, Sort::title, std::nullopt));
+    return records_of(*database_, settings_sorted(*database_, settings, collection::Sort::title, std::nullopt));
 }
 
 std::vector<tune::TuneRecord> Library::settings_titled(std::string_view title) const {

@@ -20,7 +20,7 @@ std::vector<collection::Verdict> verdicts_of(const Database& database) {
     return verdicts;
 }
 
-std::vector<Verdict> Library::verdicts() const { return verdicts_of(*database_); }
+std::vector<collection::Verdict> Library::verdicts() const { return verdicts_of(*database_); }
 
 void say_same(const std::filesystem::path& file, tune::TuneId one, tune::TuneId other, bool is_same,
               std::optional<base::Date> day) {

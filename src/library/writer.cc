@@ -1,5 +1,6 @@
 // The statements, and the rows they write. Tested by store_file_test.cc.
 #include "library/writer.h"
+#include "library/content_hash.h"
 
 #include <sqlite3.h>
 
@@ -165,7 +166,8 @@ void Intake::Writer::match_elsewhere(std::span<const Identity> incoming, std::ve
     }
 }
 
-void Intake::Writer::insert_setting(const StoredSetting& setting, const Identity& identity, const Place& place) {
+void Intake::Writer::insert_setting(const collection::StoredSetting& setting, const Identity& identity,
+                                    const Place& place) {
     const std::int64_t needed_id = note_set_id(setting.facts.needed);
     const std::int64_t ornaments_id = note_set_id(setting.facts.ornaments);
     insert_tune_.run();
@@ -179,7 +181,7 @@ void Intake::Writer::insert_setting(const StoredSetting& setting, const Identity
     insert_oddities(id, setting);
 }
 
-void Intake::Writer::update_setting(std::int64_t id, const StoredSetting& setting, const Identity& identity,
+void Intake::Writer::update_setting(std::int64_t id, const collection::StoredSetting& setting, const Identity& identity,
                                     const Place& place) {
     bind_setting(update_setting_, setting, identity, place.file_id, note_set_id(setting.facts.needed),
                  note_set_id(setting.facts.ornaments), place.occurrence, place.text_hash, id);
@@ -191,19 +193,19 @@ void Intake::Writer::update_setting(std::int64_t id, const StoredSetting& settin
     insert_oddities(id, setting);
 }
 
-void Intake::Writer::place_setting(std::int64_t id, const StoredSetting& setting, const Place& place) {
+void Intake::Writer::place_setting(std::int64_t id, const collection::StoredSetting& setting, const Place& place) {
     place_setting_.bind(id, place.file_id, setting.line, place.occurrence).run();
     delete_oddities_.bind(id).run();  // their lines have moved with it
     insert_oddities(id, setting);
 }
 
-void Intake::Writer::insert_outline(std::int64_t setting_id, const StoredSetting& setting) {
+void Intake::Writer::insert_outline(std::int64_t setting_id, const collection::StoredSetting& setting) {
     insert_outline_.bind(setting_id, Bytes{setting.outline}).run();
 }
 
-void Intake::Writer::insert_oddities(std::int64_t setting_id, const StoredSetting& setting) {
+void Intake::Writer::insert_oddities(std::int64_t setting_id, const collection::StoredSetting& setting) {
     std::int64_t place = 0;
-    for (const StoredOddity& odd : setting.oddities)
+    for (const collection::StoredOddity& odd : setting.oddities)
         insert_oddity_
             .bind(setting_id, place++, tune::oddity_token(odd.kind), base::severity_token(odd.severity), odd.line,
                   odd.column, odd.message, odd.advice)
@@ -222,7 +224,8 @@ void Intake::Writer::remove_titles(std::int64_t setting_id) {
     delete_titles_.bind(setting_id).run();
 }
 
-void Intake::Writer::insert_titles(std::int64_t setting_id, const StoredSetting& setting, const Identity& identity) {
+void Intake::Writer::insert_titles(std::int64_t setting_id, const collection::StoredSetting& setting,
+                                   const Identity& identity) {
     std::string words;
     for (std::size_t place = 0; place < setting.titles.size(); ++place) {
         const std::string folded = place == 0 ? *identity.folded_title : tune::fold_title(setting.titles[place]);
@@ -232,9 +235,9 @@ void Intake::Writer::insert_titles(std::int64_t setting_id, const StoredSetting&
     if (!words.empty()) insert_words_.bind(setting_id, words).run();
 }
 
-void Intake::Writer::store_diagnostics(std::int64_t file_id, const StoredFile& file, bool is_new) {
+void Intake::Writer::store_diagnostics(std::int64_t file_id, const collection::StoredFile& file, bool is_new) {
     if (!is_new) delete_diagnostics_.bind(file_id).run();
-    for (const StoredDiagnostic& odd : file.diagnostics)
+    for (const collection::StoredDiagnostic& odd : file.diagnostics)
         insert_diagnostic_
             .bind(file_id, odd.line, odd.column, base::severity_token(odd.severity), odd.code, odd.message)
             .run();

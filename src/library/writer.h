@@ -32,7 +32,7 @@ class Intake::Writer {
 public:
     explicit Writer(const std::filesystem::path& file);
 
-    SettingCounts store_file(const StoredFile& file);
+    SettingCounts store_file(const collection::StoredFile& file);
     GoneCounts mark_gone(std::span<const FileId> files);
     void touch_files(std::span<const Touch> files);
     std::vector<KnownFile> known_files() const;
@@ -53,24 +53,25 @@ private:
         std::optional<std::int64_t> header_id;
     };
 
-    FileRow file_row(const StoredFile& file);
-    std::optional<std::int64_t> moved_from(const StoredFile& file);
+    FileRow file_row(const collection::StoredFile& file);
+    std::optional<std::int64_t> moved_from(const collection::StoredFile& file);
     std::vector<StoredIdentity> settings_in(std::int64_t file_id);
     // Appends to `stored` what has come over from elsewhere, and points `matches` at it.
     void match_elsewhere(std::span<const Identity> incoming, std::vector<StoredIdentity>& stored,
                          std::vector<std::optional<std::size_t>>& matches);
-    void insert_setting(const StoredSetting& setting, const Identity& identity, const Place& place);
-    void update_setting(std::int64_t id, const StoredSetting& setting, const Identity& identity, const Place& place);
+    void insert_setting(const collection::StoredSetting& setting, const Identity& identity, const Place& place);
+    void update_setting(std::int64_t id, const collection::StoredSetting& setting, const Identity& identity,
+                        const Place& place);
     // The settings of this melody that are gone or in vanished files; of equals those of vanished files first, then by
     // id.
     std::vector<StoredIdentity> lost_settings(std::uint64_t melody_hash);
-    void place_setting(std::int64_t id, const StoredSetting& setting,
+    void place_setting(std::int64_t id, const collection::StoredSetting& setting,
                        const Place& place);  // as it was, at another place
-    void insert_outline(std::int64_t setting_id, const StoredSetting& setting);
-    void insert_oddities(std::int64_t setting_id, const StoredSetting& setting);
+    void insert_outline(std::int64_t setting_id, const collection::StoredSetting& setting);
+    void insert_oddities(std::int64_t setting_id, const collection::StoredSetting& setting);
     void remove_titles(std::int64_t setting_id);
-    void insert_titles(std::int64_t setting_id, const StoredSetting& setting, const Identity& identity);
-    void store_diagnostics(std::int64_t file_id, const StoredFile& file, bool is_new);
+    void insert_titles(std::int64_t setting_id, const collection::StoredSetting& setting, const Identity& identity);
+    void store_diagnostics(std::int64_t file_id, const collection::StoredFile& file, bool is_new);
     std::int64_t note_set_id(const music::NoteSet& notes);
     std::optional<std::int64_t> header_id(const std::string& header);
 

@@ -233,7 +233,7 @@ void ask_all(const fs::path& file) {
     asked([&] { opened = std::make_unique<library::Library>(library::Library::open_existing(file)); });
     if (!opened) return;
     const library::Library& library = *opened;
-    library::Selection selection;
+    collection::Selection selection;
     asked([&] { library.select_tunes(selection); });
     selection.title = "row";
     selection.rhythm = "reel";
@@ -241,7 +241,7 @@ void ask_all(const fs::path& file) {
     selection.scraps = false;
     selection.tag = "for the lock";
     selection.span = 24;
-    selection.sort = library::Sort::key;
+    selection.sort = collection::Sort::key;
     asked([&] { library.select_tunes(selection); });
     asked([&] { library.select_notes({}); });
     asked([&] { library.tunes_titled("leaking rowlock"); });
@@ -254,7 +254,8 @@ void ask_all(const fs::path& file) {
     asked([&] { library.verdicts(); });
     asked([&] { library.counts(); });
     asked([&] { library.diagnostics(); });
-    asked([&] { library.visit_outlines([](const library::StoredOutline& one) { tune::decode_outline(one.bytes); }); });
+    asked(
+        [&] { library.visit_outlines([](const collection::StoredOutline& one) { tune::decode_outline(one.bytes); }); });
     for (const std::int64_t id : {1, 2, 3, 4}) {
         const std::vector<tune::SettingId> setting{{id}};
         asked([&] { library.tune_by_id({id}); });

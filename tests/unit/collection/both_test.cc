@@ -38,10 +38,10 @@ music::Key some_key(std::mt19937& random) {
 }
 
 // Of few melodies, so that many settings are one tune.
-library::StoredSetting some_setting(std::mt19937& random, int number) {
+collection::StoredSetting some_setting(std::mt19937& random, int number) {
     std::string title = drawn(random, 8) == 0 ? "" : kTitleWords[drawn(random, 6)];
     if (!title.empty() && drawn(random, 2) == 0) title += std::string(" ") + kTitleWords[drawn(random, 6)];
-    library::StoredSetting made = sample::setting(std::to_string(number), title, static_cast<std::uint64_t>(number));
+    collection::StoredSetting made = sample::setting(std::to_string(number), title, static_cast<std::uint64_t>(number));
     if (!title.empty() && drawn(random, 3) == 0) made.titles.push_back(kTitleWords[drawn(random, 6)]);
     if (drawn(random, 4) != 0) made.facts.melody_class = static_cast<std::uint64_t>(drawn(random, 60) + 1);
     made.facts.needed = drawn(random, 12) == 0 ? music::NoteSet() : some_notes(random, 55 + drawn(random, 12), 13);
@@ -74,11 +74,11 @@ library::StoredSetting some_setting(std::mt19937& random, int number) {
     return made;
 }
 
-std::vector<library::StoredFile> some_files() {
+std::vector<collection::StoredFile> some_files() {
     std::mt19937 random(77);
-    std::vector<library::StoredFile> files;
+    std::vector<collection::StoredFile> files;
     for (int f = 0; f < 6; ++f) {
-        std::vector<library::StoredSetting> settings;
+        std::vector<collection::StoredSetting> settings;
         for (int i = 0; i < kTunes / 6; ++i) settings.push_back(some_setting(random, f * 100 + i + 1));
         files.push_back(sample::file("/t/" + std::string(1, static_cast<char>('h' - f)) + ".abc", settings,
                                      f % 2 == 0 ? "L:1/8" : ""));
@@ -149,7 +149,7 @@ struct Both {
 
     library::Library made() const {
         library::Intake intake = library::Intake::open(scratch / "l.db");
-        for (const library::StoredFile& file : some_files()) intake.store_file(file);
+        for (const collection::StoredFile& file : some_files()) intake.store_file(file);
         intake.close();
         say_much(scratch / "l.db");
         return library::Library::open_existing(scratch / "l.db");

@@ -53,8 +53,8 @@ struct Harbour {
     }
     std::string listing() const {
         std::string text;
-        library::Selection s;
-        s.sort = library::Sort::file;
+        collection::Selection s;
+        s.sort = collection::Sort::file;
         s.settings = true;
         for (const auto& row : read().select_tunes(s).rows)
             text += std::to_string(row.own.value) + " " + row.file + ":" + std::to_string(row.line) + " " +
@@ -211,7 +211,7 @@ TEST_CASE("import: what a person said survives moves, corrections, deletion and 
         marks.add_tag({3}, tune::read_tag("thursday"));
         marks.commit();
     }
-    const std::vector<library::TuneMark> said = {{{1}, 7, {"wedding"}}, {{3}, std::nullopt, {"thursday"}}};
+    const std::vector<collection::TuneMark> said = {{{1}, 7, {"wedding"}}, {{3}, std::nullopt, {"thursday"}}};
     const auto still_said = [&](const std::string& title) {
         CHECK(harbour.read().marks() == said);
         const auto found = harbour.read().tunes_titled(title);
@@ -235,7 +235,7 @@ TEST_CASE("import: what a person said survives moves, corrections, deletion and 
     CHECK(harbour.read().tunes_titled("The Lamp on Quay Nine").empty());
     CHECK(harbour.read().marks() == said);  // kept for the day it comes back
     CHECK(harbour.read().tune_by_id({1})->count == 7);
-    library::Selection weddings;
+    collection::Selection weddings;
     weddings.tag = "WEDDING";
     CHECK(harbour.read().select_tunes(weddings).matched == 0);
     harbour.write("c.abc", corrected, kThen + 2 * kSecond);

@@ -1,4 +1,5 @@
 #include "importer/reading.h"
+#include "library/content_hash.h"
 
 #include <catch2/catch.hpp>
 
@@ -36,7 +37,7 @@ TEST_CASE("reading: settings with their own text, behind the file's header", "[i
     CHECK(reading.file.mtime_ns == 5);
     CHECK(reading.file.content_hash == library::content_hash(scratch.read("a.abc")));
     REQUIRE(reading.file.settings.size() == 2);
-    const library::StoredSetting& first = reading.file.settings[0];
+    const collection::StoredSetting& first = reading.file.settings[0];
     CHECK(first.number == "1");
     CHECK(first.line == 4);
     CHECK(first.titles == std::vector<std::string>{"Lamp"});

@@ -20,7 +20,7 @@ namespace fs = std::filesystem;
 
 void make_library(const fs::path& file, const std::string& title = "Lamp") {
     library::Intake intake = library::Intake::open(file);
-    std::vector<library::StoredSetting> settings;
+    std::vector<collection::StoredSetting> settings;
     for (int number = 1; number <= 40; ++number)
         settings.push_back(sample::setting(std::to_string(number), title + " " + std::to_string(number),
                                            static_cast<std::uint64_t>(number)));

@@ -47,7 +47,7 @@ TEST_CASE("contents: counts", "[library][query]") {
     const std::vector<library::FileId> second{{2}};
     intake.set_vanished(second);
     intake.mark_gone(second);
-    const library::Counts counts = library::Library::open_existing(scratch / "l.db").counts();
+    const collection::Counts counts = library::Library::open_existing(scratch / "l.db").counts();
     CHECK(counts.files == 1);
     CHECK(counts.tunes == 2);
     CHECK(counts.settings == 2);

@@ -15,9 +15,9 @@ namespace {
 
 using Heads = std::vector<std::int64_t>;
 
-library::StoredSetting tune_of_class(const std::string& number, const std::string& title, std::uint64_t melody,
-                                     std::uint64_t melody_class) {
-    library::StoredSetting setting = sample::setting(number, title, melody);
+collection::StoredSetting tune_of_class(const std::string& number, const std::string& title, std::uint64_t melody,
+                                        std::uint64_t melody_class) {
+    collection::StoredSetting setting = sample::setting(number, title, melody);
     setting.facts.melody_class = melody_class;
     return setting;
 }
@@ -32,7 +32,7 @@ struct FamiliesShelf {
                 tune_of_class("3", "Lantern", 33, 7)});
     }
 
-    void import(std::vector<library::StoredSetting> settings) const {
+    void import(std::vector<collection::StoredSetting> settings) const {
         library::Intake intake = library::Intake::open(file);
         intake.store_file(sample::file("/t/a.abc", std::move(settings)));
         intake.close();
@@ -40,8 +40,8 @@ struct FamiliesShelf {
     library::Library read() const { return library::Library::open_existing(file); }
     std::vector<std::int64_t> ids() const {
         std::vector<std::int64_t> ids;
-        library::Selection everything;
-        everything.sort = library::Sort::file;
+        collection::Selection everything;
+        everything.sort = collection::Sort::file;
         for (const auto& row : read().select_tunes(everything).rows) ids.push_back(row.id.value);
         return ids;
     }
@@ -70,7 +70,7 @@ TEST_CASE("families: words of a person outlast imports and can be taken back", "
     shelf.import({tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Net", 22, 8),
                   tune_of_class("3", "Lantern", 33, 7), tune_of_class("4", "Oar", 44, 9)});
     CHECK(shelf.ids() == Heads{1, 2, 3, 4});
-    CHECK(shelf.read().verdicts() == std::vector<library::Verdict>{{{1}, {3}, false}});
+    CHECK(shelf.read().verdicts() == std::vector<collection::Verdict>{{{1}, {3}, false}});
     shelf.say(1, 3, true);
     shelf.say(2, 4, true);
     CHECK(shelf.ids() == Heads{1, 2});
@@ -94,7 +94,7 @@ TEST_CASE("families: marks of tunes that come together count for all of them and
     CHECK(shelf.read().tune_by_id({1})->tags == std::vector<std::string>{"thursday", "wedding"});
     CHECK(shelf.read().tune_by_id({1})->count == 7);
     CHECK(shelf.read().marks().size() == 1);
-    library::Selection thursday;
+    collection::Selection thursday;
     thursday.tag = "thursday";
     CHECK(shelf.read().select_tunes(thursday).matched == 1);
     shelf.say(1, 3, false);
@@ -122,15 +122,15 @@ TEST_CASE("families: of settings that pass alike the one nearest to the notes on
           "[library][families]") {
     const support::Scratch scratch;
     const std::filesystem::path file = scratch / "l.db";
-    library::StoredSetting high = tune_of_class("1", "Lamp", 11, 7);
+    collection::StoredSetting high = tune_of_class("1", "Lamp", 11, 7);
     high.facts.needed = sample::notes({81, 83, 86});
-    library::StoredSetting low = tune_of_class("2", "Lamp down", 12, 7);
+    collection::StoredSetting low = tune_of_class("2", "Lamp down", 12, 7);
     low.facts.needed = sample::notes({62, 64, 86});
     library::Intake intake = library::Intake::open(file);
     intake.store_file(sample::file("/t/a.abc", {high, low}));
     intake.close();
     const library::Library library = library::Library::open_existing(file);
-    library::Selection selection;
+    collection::Selection selection;
     CHECK(library.select_notes(selection).rows.front().setting.value == 1);
     selection.nearest_to = sample::notes({62, 64});
     CHECK(library.select_notes(selection).rows.front().setting.value == 2);
@@ -142,9 +142,9 @@ TEST_CASE("families: of settings that pass alike the one nearest to the notes on
 
 TEST_CASE("families: what is found by ear comes in its order, of each tune its best setting", "[library][families]") {
     const FamiliesShelf shelf;  // settings 1 and 3 are one tune
-    library::Selection selection;
+    collection::Selection selection;
     selection.goes = std::vector<tune::SettingId>{{3}, {2}, {1}};
-    selection.sort = library::Sort::heard;
+    selection.sort = collection::Sort::heard;
     const auto settings = [&] {
         std::vector<std::int64_t> ids;
         for (const tune::TuneRecord& row : shelf.read().select_tunes(selection).rows) ids.push_back(row.setting.value);

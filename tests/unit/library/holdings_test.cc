@@ -20,8 +20,8 @@ namespace fs = std::filesystem;
 
 void make_held(const fs::path& file) {
     library::Intake intake = library::Intake::open(file);
-    std::vector<library::StoredSetting> settings{sample::setting("1", "Lamp", 11), sample::setting("2", "Rope", 22)};
-    for (library::StoredSetting& setting : settings) setting.outline = tune::encode_outline(tune::Outline{});
+    std::vector<collection::StoredSetting> settings{sample::setting("1", "Lamp", 11), sample::setting("2", "Rope", 22)};
+    for (collection::StoredSetting& setting : settings) setting.outline = tune::encode_outline(tune::Outline{});
     intake.store_file(sample::file("/tunes/a.abc", std::move(settings)));
     intake.close();
     library::Marks marks = library::Marks::change(file);

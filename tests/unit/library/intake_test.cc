@@ -46,14 +46,14 @@ public:
     StopAt& operator=(const StopAt&) = delete;
 };
 
-library::StoredFile before() {
+collection::StoredFile before() {
     auto file = sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 22), setting("3", "Net", 33)},
                              "L:1/8");
     file.diagnostics = {{1, 1, base::Severity::warning, "abc-x", "odd"}};
     return file;
 }
 
-library::StoredFile after() {
+collection::StoredFile after() {
     auto file = sample::file(
         "/t/a.abc", {setting("2", "Long Rope", 22), setting("1", "Lamp", 12), setting("4", "Oar", 44)}, "L:1/4");
     file.settings[1].facts.needed = sample::notes({60, 61});
@@ -72,7 +72,7 @@ std::string seen(const std::filesystem::path& file) {
                 std::to_string(record->needed.size()) + " line " + std::to_string(record->line) + " " + abc->text;
     }
     for (const char* word : {"lamp", "rope", "long", "net", "oar"}) {
-        library::Selection words;
+        collection::Selection words;
         words.title = word;
         text += std::string(word) + std::to_string(library.select_tunes(words).matched) + " ";
     }

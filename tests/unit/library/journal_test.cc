@@ -23,13 +23,13 @@ using library::Players;
 
 namespace {
 
-library::StoredSetting setting_of(const std::string& number, const std::string& title, std::uint64_t melody) {
-    library::StoredSetting made = sample::setting(number, title, melody);
+collection::StoredSetting setting_of(const std::string& number, const std::string& title, std::uint64_t melody) {
+    collection::StoredSetting made = sample::setting(number, title, melody);
     made.facts.melody_class = melody * 1000;
     return made;
 }
 
-void store_book(const std::filesystem::path& file, std::vector<library::StoredSetting> settings) {
+void store_book(const std::filesystem::path& file, std::vector<collection::StoredSetting> settings) {
     library::Intake intake = library::Intake::open(file);
     intake.store_file(sample::file("/t/a.abc", std::move(settings)));
     intake.close();

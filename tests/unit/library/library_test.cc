@@ -1,4 +1,5 @@
 #include "library/library.h"
+#include "library/content_hash.h"
 
 #include <catch2/catch.hpp>
 
@@ -24,7 +25,7 @@ TEST_CASE("library: a damaged one is a failure, not a wrong answer", "[library][
     {
         library::Intake intake = library::Intake::open(scratch / "l.db");
         for (int i = 0; i < 40; ++i) {
-            std::vector<library::StoredSetting> settings;
+            std::vector<collection::StoredSetting> settings;
             for (int k = 0; k < 20; ++k)
                 settings.push_back(sample::setting(std::to_string(k), "Lamp " + std::to_string(i),
                                                    static_cast<std::uint64_t>(i * 20 + k)));
@@ -48,7 +49,7 @@ TEST_CASE("library: asking changes no byte", "[library][open]") {
     const std::string before = scratch.read("l.db");
     {
         const Library library = Library::open_existing(scratch / "l.db");
-        library::Selection words;
+        collection::Selection words;
         words.title = "lamp";
         CHECK(library.select_tunes(words).matched == 1);
         CHECK(library.tunes_titled("lamp").size() == 1);

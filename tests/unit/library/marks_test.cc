@@ -9,9 +9,9 @@
 #include "sample.h"
 #include "support/scratch.h"
 
+using collection::TuneMark;
 using library::Library;
 using library::Marks;
-using library::TuneMark;
 using tune::read_tag;
 
 namespace {
@@ -33,7 +33,7 @@ struct MarkedShelf {
     Tags tags(std::int64_t id) const { return read().tune_by_id({id})->tags; }
     std::optional<std::int64_t> count(std::int64_t id) const { return read().tune_by_id({id})->count; }
     std::int64_t tagged(const std::string& tag) const {
-        library::Selection selection;
+        collection::Selection selection;
         selection.tag = tag;
         return read().select_tunes(selection).matched;
     }

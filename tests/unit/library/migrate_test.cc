@@ -153,7 +153,7 @@ TEST_CASE("migrate: what a person said to an older gamut is there afterwards", "
         const auto players = library.players();
         REQUIRE(players.size() == (version < 4 ? 0 : 1));
         if (version < 4) continue;
-        const library::PlayerRecord& ina = players.front();
+        const collection::PlayerRecord& ina = players.front();
         CHECK(ina.player.name.text == "Ina");
         CHECK(ina.player.instrument == "whistle-d");
         CHECK(ina.player.notes == sample::notes({62, 64}));

@@ -7,7 +7,7 @@
 #include "tune/outline.h"
 
 using base::Severity;
-using library::FoundOddity;
+using collection::FoundOddity;
 using tune::OddityKind;
 
 namespace {
@@ -16,9 +16,9 @@ struct OdditiesShelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
 
-    void import(const std::vector<library::StoredFile>& files) const {
+    void import(const std::vector<collection::StoredFile>& files) const {
         library::Intake intake = library::Intake::open(file);
-        for (const library::StoredFile& one : files) intake.store_file(one);
+        for (const collection::StoredFile& one : files) intake.store_file(one);
         intake.close();
     }
     library::Library read() const { return library::Library::open_existing(file); }
@@ -32,15 +32,15 @@ struct OdditiesShelf {
     }
 };
 
-library::StoredSetting odd_setting(const char* number, const char* title, std::uint64_t melody,
-                                   std::uint32_t odd_line) {
-    library::StoredSetting setting = sample::setting(number, title, melody);
+collection::StoredSetting odd_setting(const char* number, const char* title, std::uint64_t melody,
+                                      std::uint32_t odd_line) {
+    collection::StoredSetting setting = sample::setting(number, title, melody);
     setting.oddities = {{odd_line, 3, OddityKind::bar_length, Severity::warning, "Bar 2 is short.", "Count it."}};
     return setting;
 }
 
-library::StoredFile file_of(const char* path, std::vector<library::StoredSetting> settings) {
-    library::StoredFile file = sample::file(path, std::move(settings));
+collection::StoredFile file_of(const char* path, std::vector<collection::StoredSetting> settings) {
+    collection::StoredFile file = sample::file(path, std::move(settings));
     file.diagnostics = {{11, 7, Severity::error, "abc-bad-length", "not a length"}};
     return file;
 }
@@ -66,14 +66,14 @@ TEST_CASE("oddities: those of settings and the reader's findings stand together,
 
 TEST_CASE("oddities: they move with their tune, and are gone when it is mended or gone", "[library][oddities]") {
     const OdditiesShelf shelf;
-    library::StoredFile file =
+    collection::StoredFile file =
         sample::file("/t/a.abc", {odd_setting("1", "Lamp", 11, 5), odd_setting("2", "Net", 22, 15)});
     shelf.import({file});
     // Another tune before them: their text is as it was, their lines are not.
     shelf.import({sample::file("/t/a.abc", {sample::setting("3", "Oar", 44), odd_setting("1", "Lamp", 11, 15),
                                             odd_setting("2", "Net", 22, 25)})});
     CHECK(shelf.told() == "a.abc:15:3 bar-length Lamp\na.abc:25:3 bar-length Net\n");
-    library::StoredSetting mended = sample::setting("1", "Lamp", 12);
+    collection::StoredSetting mended = sample::setting("1", "Lamp", 12);
     shelf.import(
         {sample::file("/t/a.abc", {sample::setting("3", "Oar", 44), mended, odd_setting("2", "Net", 22, 25)})});
     CHECK(shelf.told() == "a.abc:25:3 bar-length Net\n");
@@ -83,11 +83,11 @@ TEST_CASE("oddities: they move with their tune, and are gone when it is mended o
 
 TEST_CASE("outlines: of present settings, as they were handed over", "[library][outlines]") {
     const OdditiesShelf shelf;
-    library::StoredSetting lamp = sample::setting("1", "Lamp", 11);
+    collection::StoredSetting lamp = sample::setting("1", "Lamp", 11);
     lamp.outline = tune::encode_outline({{{0, 62}, {1680, 64}}, {{0, 3360, 1}}});
     shelf.import({sample::file("/t/a.abc", {lamp, sample::setting("2", "Net", 22)})});
     std::vector<std::int64_t> settings;
-    shelf.read().visit_outlines([&](const library::StoredOutline& stored) {
+    shelf.read().visit_outlines([&](const collection::StoredOutline& stored) {
         settings.push_back(stored.setting.value);
         CHECK(stored.tune == stored.own);
         if (stored.setting.value == 1) CHECK(stored.bytes == lamp.outline);
@@ -100,7 +100,7 @@ TEST_CASE("outlines: of present settings, as they were handed over", "[library][
     shelf.import({sample::file("/t/a.abc", {lamp})});
     settings.clear();
     shelf.read().visit_outlines(
-        [&](const library::StoredOutline& stored) { settings.push_back(stored.setting.value); });
+        [&](const collection::StoredOutline& stored) { settings.push_back(stored.setting.value); });
     CHECK(settings == std::vector<std::int64_t>{1});
     CHECK(shelf.read().outline_of({1})->notes.size() == 1);
 }

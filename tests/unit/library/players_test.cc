@@ -11,8 +11,8 @@
 #include "sample.h"
 #include "support/scratch.h"
 
+using collection::PlayerRecord;
 using library::Library;
-using library::PlayerRecord;
 using library::Players;
 using tune::PlayerEvent;
 using tune::TuneId;
@@ -35,7 +35,7 @@ struct PlayersShelf {
     PlayersShelf() {
         import({sample::setting("1", "Lamp", 11), sample::setting("2", "Rope", 22), sample::setting("3", "Net", 33)});
     }
-    void import(const std::vector<library::StoredSetting>& settings) const {
+    void import(const std::vector<collection::StoredSetting>& settings) const {
         library::Intake intake = library::Intake::open(file);
         intake.store_file(sample::file("/t/a.abc", settings));
         intake.close();
@@ -183,9 +183,9 @@ TEST_CASE("players: tunes chosen by their ids, or all but those", "[library][pla
     const PlayersShelf shelf;
     const Library library = Library::open_existing(shelf.file);
     const auto chosen = [&](std::vector<TuneId> tunes, bool is_left_out) {
-        library::Selection selection;
-        selection.state = library::TuneChoice{std::move(tunes), is_left_out};
-        const library::Answer answer = library.select_tunes(selection);
+        collection::Selection selection;
+        selection.state = collection::TuneChoice{std::move(tunes), is_left_out};
+        const collection::Answer answer = library.select_tunes(selection);
         std::vector<std::int64_t> ids;
         for (const tune::TuneRecord& row : answer.rows) ids.push_back(row.id.value);
         std::sort(ids.begin(), ids.end());

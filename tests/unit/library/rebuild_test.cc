@@ -23,11 +23,11 @@ using support::kept_tables;
 namespace {
 
 // Ten settings; the first four are of two melody classes, so there are families from the start.
-library::StoredFile book_of_ten() {
-    std::vector<library::StoredSetting> settings;
+collection::StoredFile book_of_ten() {
+    std::vector<collection::StoredSetting> settings;
     for (int number = 1; number <= 10; ++number) {
-        library::StoredSetting made = sample::setting(std::to_string(number), "Tune " + std::to_string(number),
-                                                      static_cast<std::uint64_t>(number));
+        collection::StoredSetting made = sample::setting(std::to_string(number), "Tune " + std::to_string(number),
+                                                         static_cast<std::uint64_t>(number));
         made.facts.melody_class = static_cast<std::uint64_t>(number <= 4 ? 1000 + number % 2 : 2000 + number);
         settings.push_back(std::move(made));
     }
@@ -125,7 +125,7 @@ private:
 
     std::vector<tune::PlayerId> players() const {
         std::vector<tune::PlayerId> ids;
-        for (const library::PlayerRecord& record : Library::open_existing(file_).players())
+        for (const collection::PlayerRecord& record : Library::open_existing(file_).players())
             ids.push_back(record.player.id);
         return ids;
     }
@@ -241,7 +241,7 @@ TEST_CASE("rebuild: two computers that have each other's journals keep the same"
             CHECK(library::faults_of_journal(one).empty());
             const auto said_in = [](const std::filesystem::path& file) {
                 const Library library = Library::open_existing(file);
-                std::vector<library::PlayerRecord> players = library.players();
+                std::vector<collection::PlayerRecord> players = library.players();
                 for (auto& record : players) record.player.id = {};  // rows differ
                 return std::tuple(library.marks(), library.verdicts(), players, library::kept_syllabi(file));
             };

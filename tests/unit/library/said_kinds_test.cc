@@ -10,9 +10,9 @@
 #include "sample.h"
 #include "support/scratch.h"
 
+using collection::Selection;
 using library::Library;
 using library::Marks;
-using library::Selection;
 using tune::Basis;
 
 namespace {
@@ -20,8 +20,8 @@ namespace {
 music::Key key_named(const std::string& text) { return music::parse_key(text).value(); }
 
 // A setting whose rhythm and key its file and its notes tell.
-library::StoredSetting told_setting(const std::string& number, const std::string& title, std::uint64_t melody) {
-    library::StoredSetting made = sample::setting(number, title, melody);
+collection::StoredSetting told_setting(const std::string& number, const std::string& title, std::uint64_t melody) {
+    collection::StoredSetting made = sample::setting(number, title, melody);
     made.facts.rhythm = {"reel", Basis::computed};
     made.facts.rhythm_possible = {"polka"};
     made.facts.key = tune::KeyFinding{{key_named("G"), key_named("Em")}, false, {}};
@@ -29,7 +29,7 @@ library::StoredSetting told_setting(const std::string& number, const std::string
 }
 
 // As a tune so many semitones higher: one melody class, another key.
-library::StoredSetting moved_by(library::StoredSetting setting, int semitones) {
+collection::StoredSetting moved_by(collection::StoredSetting setting, int semitones) {
     setting.facts.first_note = *setting.facts.first_note + semitones;
     setting.facts.last_note = *setting.facts.last_note + semitones;
     music::NoteSet needed;
@@ -42,10 +42,11 @@ library::StoredSetting moved_by(library::StoredSetting setting, int semitones) {
 struct SaidShelf {
     support::Scratch scratch;
     std::filesystem::path file = scratch / "l.db";
-    library::StoredFile book = sample::file("/t/a.abc", {told_setting("1", "Lamp", 11), told_setting("2", "Rope", 22)});
+    collection::StoredFile book =
+        sample::file("/t/a.abc", {told_setting("1", "Lamp", 11), told_setting("2", "Rope", 22)});
 
     SaidShelf() { store(book); }
-    void store(const library::StoredFile& stored) const {
+    void store(const collection::StoredFile& stored) const {
         library::Intake intake = library::Intake::open(file);
         intake.store_file(stored);
         intake.close();
@@ -113,13 +114,13 @@ TEST_CASE("said: filters and orders go by it", "[library][marks]") {
     on_g.tonic = 7;
     CHECK(shelf.that(on_g) == SaidIds{1});
     Selection sorted;
-    sorted.sort = library::Sort::key;
+    sorted.sort = collection::Sort::key;
     CHECK(shelf.that(sorted) == SaidIds{2, 1});
-    sorted.sort = library::Sort::rhythm;
+    sorted.sort = collection::Sort::rhythm;
     CHECK(shelf.that(sorted) == SaidIds{2, 1});
     CHECK(shelf.read().setting_kinds() ==
-          std::vector<library::SettingKind>{{tune::SettingId{1}, "reel", "G major"},
-                                            {tune::SettingId{2}, "hornpipe", "E minor"}});
+          std::vector<collection::SettingKind>{{tune::SettingId{1}, "reel", "G major"},
+                                               {tune::SettingId{2}, "hornpipe", "E minor"}});
 }
 
 TEST_CASE("said: no import touches it, whatever becomes of the file", "[library][marks]") {
@@ -141,8 +142,8 @@ TEST_CASE("said: no import touches it, whatever becomes of the file", "[library]
 
 TEST_CASE("said: a key moves along with the settings of a tune, a rhythm holds for all", "[library][marks]") {
     const SaidShelf shelf;
-    library::StoredSetting one = told_setting("1", "Net", 33);
-    library::StoredSetting other = moved_by(told_setting("2", "Net", 44), 2);
+    collection::StoredSetting one = told_setting("1", "Net", 33);
+    collection::StoredSetting other = moved_by(told_setting("2", "Net", 44), 2);
     one.facts.melody_class = other.facts.melody_class = 99;
     one.key_stated = other.key_stated = "none";  // only the notes tell how far they are apart
     shelf.store(sample::file("/t/b.abc", {one, other}));
@@ -183,7 +184,7 @@ TEST_CASE("said: where tunes come together the later words hold, and each keeps 
 TEST_CASE("said: what was said is not asked about any more", "[library][marks]") {
     SaidShelf shelf;
     const auto odd = [](tune::OddityKind kind) {
-        return library::StoredOddity{2, 1, kind, base::Severity::warning, "odd", "look"};
+        return collection::StoredOddity{2, 1, kind, base::Severity::warning, "odd", "look"};
     };
     shelf.book.content_hash = "";
     shelf.book.settings[0].abc += "% again\n";

@@ -23,7 +23,7 @@ constexpr int kTunes = 400;
 
 void make_damaged(const fs::path& file) {
     library::Intake intake = library::Intake::open(file);
-    std::vector<library::StoredSetting> settings;
+    std::vector<collection::StoredSetting> settings;
     for (int number = 1; number <= kTunes; ++number)
         settings.push_back(sample::setting(std::to_string(number), "Lamp " + std::to_string(number),
                                            static_cast<std::uint64_t>(number)));
@@ -143,7 +143,7 @@ TEST_CASE("salvage: the next import reads all files again and tunes keep their i
     library::Intake intake = library::Intake::open(scratch / "new.db");
     REQUIRE(intake.known_files().size() == 1);
     CHECK_FALSE(intake.known_files().front().facts_are_current);
-    std::vector<library::StoredSetting> settings;
+    std::vector<collection::StoredSetting> settings;
     for (int number = 1; number <= kTunes; ++number)
         settings.push_back(sample::setting(std::to_string(number), "Lamp " + std::to_string(number),
                                            static_cast<std::uint64_t>(number)));

@@ -6,9 +6,10 @@
 #include <string>
 #include <vector>
 
+#include "collection/stored_setting.h"
+#include "library/content_hash.h"
 #include "library/intake.h"
 #include "library/library.h"
-#include "library/stored_setting.h"
 #include "music/note_set.h"
 
 namespace sample {
@@ -20,9 +21,9 @@ inline music::NoteSet notes(std::initializer_list<int> midi) {
 }
 
 // `melody` stands for the notes: settings of equal melodies have equal hashes and texts, but for number and title.
-inline library::StoredSetting setting(std::optional<std::string> number, std::string title, std::uint64_t melody,
-                                      std::uint32_t line = 1) {
-    library::StoredSetting made;
+inline collection::StoredSetting setting(std::optional<std::string> number, std::string title, std::uint64_t melody,
+                                         std::uint32_t line = 1) {
+    collection::StoredSetting made;
     made.number = number;
     made.line = line;
     if (!title.empty()) made.titles.push_back(title);
@@ -40,9 +41,9 @@ inline library::StoredSetting setting(std::optional<std::string> number, std::st
 }
 
 // Lines are given to the settings in their order.
-inline library::StoredFile file(const std::string& path, std::vector<library::StoredSetting> settings,
-                                std::string header = {}) {
-    library::StoredFile made;
+inline collection::StoredFile file(const std::string& path, std::vector<collection::StoredSetting> settings,
+                                   std::string header = {}) {
+    collection::StoredFile made;
     made.path = path;
     made.shown = path.substr(path.rfind('/') + 1);
     made.size = 100;
@@ -51,7 +52,7 @@ inline library::StoredFile file(const std::string& path, std::vector<library::St
     made.header = std::move(header);
     std::string bytes = made.header;
     std::uint32_t line = 1;
-    for (library::StoredSetting& one : settings) {
+    for (collection::StoredSetting& one : settings) {
         one.line = line;
         line += 10;
         bytes += one.abc;
@@ -62,9 +63,9 @@ inline library::StoredFile file(const std::string& path, std::vector<library::St
 }
 
 inline std::vector<tune::TuneRecord> all_settings(const library::Library& library) {
-    library::Selection everything;
+    collection::Selection everything;
     everything.settings = true;
-    everything.sort = library::Sort::file;
+    everything.sort = collection::Sort::file;
     return library.select_tunes(everything).rows;
 }
 

@@ -46,7 +46,7 @@ TEST_CASE("store: counts what is new, same, changed and gone", "[library][store]
 
 TEST_CASE("store: a record is what was handed over", "[library][store]") {
     StoreFileShelf shelf;
-    library::StoredSetting given = setting("12", "The Lamp", 11);
+    collection::StoredSetting given = setting("12", "The Lamp", 11);
     given.titles.push_back("L\xC3\xA0mpa");
     given.rhythm_stated = "Slip Jig";
     given.key_stated = "A explicit";
@@ -107,7 +107,7 @@ TEST_CASE("store: a record is what was handed over", "[library][store]") {
 TEST_CASE("store: a note corrected changes the facts and keeps the id", "[library][store]") {
     StoreFileShelf shelf;
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11), setting("2", "Rope", 22)}));
-    library::StoredSetting corrected = setting("2", "Rope", 23);
+    collection::StoredSetting corrected = setting("2", "Rope", 23);
     corrected.facts.needed = sample::notes({60});
     corrected.titles = {"Rope", "The Long Rope"};
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11), corrected}));
@@ -115,7 +115,7 @@ TEST_CASE("store: a note corrected changes the facts and keeps the id", "[librar
     REQUIRE(record);
     CHECK(record->needed == sample::notes({60}));
     CHECK(record->titles == std::vector<std::string>{"Rope", "The Long Rope"});
-    library::Selection words;
+    collection::Selection words;
     words.title = "long";
     CHECK(shelf.read().select_tunes(words).matched == 1);
 }
@@ -124,7 +124,7 @@ TEST_CASE("store: a title corrected is found by the new words and no more by the
     StoreFileShelf shelf;
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lanp", 11)}));
     shelf.intake.store_file(sample::file("/t/a.abc", {setting("1", "Lamp", 11)}));
-    library::Selection words;
+    collection::Selection words;
     words.title = "lamp";
     CHECK(shelf.read().select_tunes(words).matched == 1);
     words.title = "lanp";
@@ -199,11 +199,11 @@ TEST_CASE("store: moved and corrected at once, found by melody; by number where 
 
 TEST_CASE("store: settings without notes are not taken for each other across files", "[library][store]") {
     StoreFileShelf shelf;
-    library::StoredSetting empty = setting("1", "Words only", 0);
+    collection::StoredSetting empty = setting("1", "Words only", 0);
     empty.facts.note_count = 0;
     shelf.intake.store_file(sample::file("/t/a.abc", {empty}));
     shelf.intake.set_vanished(std::vector<FileId>{id_of(shelf.intake, "/t/a.abc")});
-    library::StoredSetting other = setting("1", "Other words", 0);
+    collection::StoredSetting other = setting("1", "Other words", 0);
     other.facts.note_count = 0;
     CHECK(shelf.intake.store_file(sample::file("/t/b.abc", {other})).added == 1);
 }

@@ -55,5 +55,5 @@ TEST_CASE("setting kinds: rhythm and key of what is present, ascending by id", "
     keyless.facts.key.reset();
     intake.store_file(sample::file("/t/a.abc", {jig, keyless}));
     const library::Library library = library::Library::open_existing(scratch / "l.db");
-    CHECK(library.setting_kinds() == std::vector<library::SettingKind>{{{1}, "jig", "G major"}, {{2}, "", ""}});
+    CHECK(library.setting_kinds() == std::vector<collection::SettingKind>{{{1}, "jig", "G major"}, {{2}, "", ""}});
 }

@@ -16,10 +16,10 @@
 #include "support/scratch.h"
 #include "tune/title.h"
 
+using collection::OctaveRange;
+using collection::Selection;
+using collection::Sort;
 using library::Library;
-using library::OctaveRange;
-using library::Selection;
-using library::Sort;
 using tune::TuneRecord;
 
 namespace {
@@ -48,10 +48,10 @@ music::Key random_key(std::mt19937& random) {
             music::kModes[static_cast<std::size_t>(below(random, 7))]};
 }
 
-library::StoredSetting random_setting(std::mt19937& random, int i) {
+collection::StoredSetting random_setting(std::mt19937& random, int i) {
     std::string title = below(random, 10) == 0 ? "" : kWords[below(random, 8)];
     if (!title.empty() && below(random, 2) == 0) title += std::string(" ") + kWords[below(random, 8)];
-    library::StoredSetting made = sample::setting(std::to_string(i), title, static_cast<std::uint64_t>(i));
+    collection::StoredSetting made = sample::setting(std::to_string(i), title, static_cast<std::uint64_t>(i));
     if (!title.empty() && below(random, 3) == 0) made.titles.push_back(kWords[below(random, 8)]);
     const int low = 55 + below(random, 12);
     made.facts.needed =
@@ -81,7 +81,7 @@ void fill(const std::filesystem::path& file) {
     std::mt19937 random(20);
     library::Intake intake = library::Intake::open(file);
     for (int f = 0; f < 8; ++f) {
-        std::vector<library::StoredSetting> settings;
+        std::vector<collection::StoredSetting> settings;
         for (int i = 0; i < kFourTunes / 8; ++i) settings.push_back(random_setting(random, f * 100 + i + 1));
         auto made = sample::file("/t/" + std::string(1, static_cast<char>('h' - f)) + ".abc", settings);
         made.shown = (f % 2 == 0 ? "hall/" : "Quay/") + made.shown;
@@ -264,12 +264,12 @@ void compare(const Library& library, const Selection& s, const std::vector<TuneR
               [&](const TuneRecord& a, const TuneRecord& b) { return comes_before(s.sort, a, b); });
     if (s.limit && matched > *s.limit) expected.resize(static_cast<std::size_t>(*s.limit));
 
-    const library::Answer answer = library.select_tunes(s);
+    const collection::Answer answer = library.select_tunes(s);
     REQUIRE(answer.matched == matched);
     REQUIRE(answer.left_out == static_cast<std::int64_t>(everything.size()) - matched);
     REQUIRE(answer.rows == expected);
     REQUIRE(answer.open_keys == open_keys);
-    for (const library::LeftOut& left : answer.why) {
+    for (const collection::LeftOut& left : answer.why) {
         INFO(left.filter);
         const auto told = why[std::string(left.filter)];
         REQUIRE(left.fails == told.first);
@@ -278,13 +278,13 @@ void compare(const Library& library, const Selection& s, const std::vector<TuneR
     }
     REQUIRE(why.empty());
 
-    const library::NotesAnswer notes = library.select_notes(s);
+    const collection::NotesAnswer notes = library.select_notes(s);
     REQUIRE(notes.matched == matched);
     REQUIRE(static_cast<std::int64_t>(notes.rows.size()) == matched);
     REQUIRE(notes.why == answer.why);
     std::map<std::int64_t, music::NoteSet> by_tune;
     for (const TuneRecord& record : everything) by_tune[record.id.value] = needed_by(s, record);
-    for (const library::TuneNotes& row : notes.rows) REQUIRE(row.needed == by_tune.at(row.id.value));
+    for (const collection::TuneNotes& row : notes.rows) REQUIRE(row.needed == by_tune.at(row.id.value));
     REQUIRE(
         std::is_sorted(notes.rows.begin(), notes.rows.end(), [](const auto& a, const auto& b) { return a.id < b.id; }));
 }
@@ -349,7 +349,7 @@ TEST_CASE("tunes that: one row a tune, by its best setting; one row a setting wh
     const Library library = Library::open_existing(scratch / "l.db");
     Selection s;
     s.uses = {sample::notes({74})};
-    library::Answer answer = library.select_tunes(s);
+    collection::Answer answer = library.select_tunes(s);
     CHECK(answer.matched == 1);
     CHECK(answer.left_out == 1);
     REQUIRE(answer.rows.size() == 1);
@@ -369,7 +369,7 @@ TEST_CASE("tunes that: what is gone is counted and not shown", "[library][query]
     library::Intake intake = library::Intake::open(scratch / "l.db");
     intake.store_file(sample::file("/t/a.abc", {sample::setting("1", "Lamp", 11), sample::setting("2", "Rope", 22)}));
     intake.store_file(sample::file("/t/a.abc", {sample::setting("1", "Lamp", 11)}));
-    const library::Answer answer = Library::open_existing(scratch / "l.db").select_tunes({});
+    const collection::Answer answer = Library::open_existing(scratch / "l.db").select_tunes({});
     CHECK(answer.matched == 1);
     CHECK(answer.left_out == 0);
     CHECK(answer.gone == 1);
@@ -399,6 +399,6 @@ TEST_CASE("tunes that: the order of import does not show in the order of the ans
 
 TEST_CASE("tunes that: sort tokens", "[library][query]") {
     for (const Sort sort : {Sort::title, Sort::key, Sort::rhythm, Sort::range, Sort::notes, Sort::file, Sort::added})
-        CHECK(library::parse_sort(library::sort_token(sort)) == sort);
-    CHECK_FALSE(library::parse_sort("Title"));
+        CHECK(collection::parse_sort(collection::sort_token(sort)) == sort);
+    CHECK_FALSE(collection::parse_sort("Title"));
 }
