@@ -2,7 +2,6 @@
 #pragma once
 
 #include <cstdint>
-#include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -63,14 +62,6 @@ private:
     mutable std::vector<std::uint32_t>
         line_starts_;  // made when a place is first asked for: most files are never asked
 };
-
-// The most that is read of one file. Source: house choice; the largest collections in one file are some tens of
-// megabytes.
-constexpr std::int64_t kMaxFileBytes = std::int64_t{256} * 1024 * 1024;
-
-// The bytes as they are on the disk. Throws Failure when the file cannot be read, is a device, or goes on beyond
-// kMaxFileBytes.
-std::string read_bytes(const std::filesystem::path& path);
 
 // Bytes to text: byte order marks at the start, and at the start of a line, are dropped; a charset named by
 // `I:abc-charset` or `%%abc-charset` near the top is obeyed; what is not UTF-8 and names no charset is read as

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "base/failure.h"
+#include "base/file_bytes.h"
 #include "base/source_file.h"
 #include "cli/terminal.h"
 #include "tune/title_list.h"

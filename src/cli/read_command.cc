@@ -4,6 +4,7 @@
 #include "abc/mail_residue.h"
 #include "abc/read.h"
 #include "base/failure.h"
+#include "base/file_bytes.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/read_answer.h"

@@ -5,7 +5,7 @@
 #include <filesystem>
 
 #include "base/failure.h"
-#include "base/source_file.h"
+#include "base/file_bytes.h"
 
 namespace cli {
 

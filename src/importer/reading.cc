@@ -7,6 +7,7 @@
 #include "abc/mail_residue.h"
 #include "base/diagnostics.h"
 #include "base/failure.h"
+#include "base/file_bytes.h"
 #include "base/source_file.h"
 #include "reader/stored_file.h"
 

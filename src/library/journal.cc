@@ -7,7 +7,7 @@
 #include <set>
 
 #include "base/failure.h"
-#include "base/source_file.h"
+#include "base/file_bytes.h"
 #include "library/existing_library.h"
 #include "library/families.h"
 #include "library/journal_rows.h"

@@ -14,7 +14,7 @@
 #include <string_view>
 #include <vector>
 
-#include "base/source_file.h"
+#include "base/file_bytes.h"
 #include "targets.h"
 
 namespace {

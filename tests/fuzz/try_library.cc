@@ -17,7 +17,7 @@
 #include "base/date.h"
 #include "base/failure.h"
 #include "base/invariant.h"
-#include "base/source_file.h"
+#include "base/file_bytes.h"
 #include "importer/import.h"
 #include "library/holdings.h"
 #include "library/library.h"

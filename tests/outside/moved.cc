@@ -26,6 +26,7 @@
 #include "abc/mail_residue.h"
 #include "abc/read.h"
 #include "base/diagnostics.h"
+#include "base/file_bytes.h"
 #include "base/source_file.h"
 #include "support/moved_apart.h"
 

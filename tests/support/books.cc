@@ -7,6 +7,7 @@
 
 #include "abc/read.h"
 #include "base/diagnostics.h"
+#include "base/file_bytes.h"
 #include "base/source_file.h"
 
 namespace support {

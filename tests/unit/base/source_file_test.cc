@@ -1,12 +1,7 @@
 #include "base/source_file.h"
 
-#include <unistd.h>
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
 #include <string>
-
-#include "base/failure.h"
 
 using base::Decoding;
 using base::SourceFile;
@@ -17,26 +12,6 @@ std::string place_words(const SourceFile& source, std::uint32_t offset) {
     const base::Place place = source.place_of(offset);
     return std::to_string(place.line) + ":" + std::to_string(place.column);
 }
-
-// A fresh folder, gone with its contents at the end of the test.
-class ScratchFolder {
-public:
-    ScratchFolder() {
-        std::string name = (std::filesystem::temp_directory_path() / "gamut-source-XXXXXX").string();
-        REQUIRE(::mkdtemp(name.data()) != nullptr);
-        path_ = name;
-    }
-    ~ScratchFolder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
-    }
-    ScratchFolder(const ScratchFolder&) = delete;
-    ScratchFolder& operator=(const ScratchFolder&) = delete;
-    const std::filesystem::path& path() const { return path_; }
-
-private:
-    std::filesystem::path path_;
-};
 
 }  // namespace
 
@@ -122,17 +97,6 @@ TEST_CASE("source file: byte order marks of files that were put together are dro
     CHECK(base::decode_source("within.abc", "T:a" + mark + "b\n").text() == "T:a" + mark + "b\n");
 }
 
-TEST_CASE("source file: a device, which may never end, is told", "[base][source]") {
-    CHECK_THROWS_WITH(base::read_bytes("/dev/zero"), Catch::Contains("it is a device, not a file"));
-}
-
-TEST_CASE("source file: a file that is too large is told before it is read", "[base][source]") {
-    const ScratchFolder scratch;
-    std::ofstream(scratch.path() / "holes") << "x";
-    std::filesystem::resize_file(scratch.path() / "holes", base::kMaxFileBytes + 1);
-    CHECK_THROWS_WITH(base::read_bytes(scratch.path() / "holes"), Catch::Contains("larger than 256 MiB"));
-}
-
 TEST_CASE("source file: a named charset is obeyed", "[base][source]") {
     // Source: ABC standard 2.1, section 3.1.17.
     for (const char* head : {"I:abc-charset iso-8859-2\n", "%%abc-charset iso-8859-2\n", "I: abc-charset ISO-8859-2\n",
@@ -172,22 +136,4 @@ TEST_CASE("source file: a NUL near the start is no text", "[base][source]") {
     CHECK(base::looks_binary(std::string("X:1\n\0", 5)));
     CHECK_FALSE(base::looks_binary("X:1\n"));
     CHECK_FALSE(base::looks_binary(""));
-}
-
-TEST_CASE("source file: bytes are read as they lie on the disk", "[base][source]") {
-    const ScratchFolder folder;
-    std::string bytes;
-    for (int i = 0; i < 200000; ++i) bytes += static_cast<char>(i * 31 % 256);
-    std::ofstream(folder.path() / "all.abc", std::ios::binary) << bytes;
-    std::ofstream(folder.path() / "empty.abc", std::ios::binary) << "";
-    CHECK(base::read_bytes(folder.path() / "all.abc") == bytes);
-    CHECK(base::read_bytes(folder.path() / "empty.abc").empty());
-}
-
-TEST_CASE("source file: what cannot be read is a Failure that names it", "[base][source]") {
-    const ScratchFolder folder;
-    CHECK_THROWS_AS(base::read_bytes(folder.path() / "missing.abc"), base::Failure);
-    CHECK_THROWS_AS(base::read_bytes(folder.path()), base::Failure);
-    CHECK_THROWS_WITH(base::read_bytes(folder.path() / "missing.abc"),
-                      Catch::Contains("missing.abc") && Catch::StartsWith("could not read "));
 }

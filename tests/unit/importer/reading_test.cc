@@ -5,7 +5,7 @@
 
 #include <filesystem>
 
-#include "base/source_file.h"
+#include "base/file_bytes.h"
 #include "support/scratch.h"
 
 using importer::FoundFile;

@@ -5,7 +5,7 @@
 #include <fstream>
 
 #include "base/failure.h"
-#include "base/source_file.h"
+#include "base/file_bytes.h"
 #include "kept_tables.h"
 #include "library/database.h"
 #include "library/intake.h"
