@@ -148,7 +148,8 @@ Beside lay_beside(const tune::Outline& one, const tune::Outline& other) {
     const double higher = mean_pitch(one) - mean_pitch(other);
     while (beside.semitones > higher + 6) beside.semitones -= 12;
     while (beside.semitones < higher - 6) beside.semitones += 12;
-    std::size_t at = 0, other_at = 0, letters_alone = 0, notes = 0;
+    std::size_t at = 0, other_at = 0;
+    std::uint64_t letters_alone = 0, notes = 0;
     for (const BarStep step : laid.aligned.steps) {
         const bool has_one = step != BarStep::other, has_other = step != BarStep::one;
         // The second half of a bar stands beside what the first half began.

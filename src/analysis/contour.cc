@@ -46,14 +46,14 @@ std::vector<ContourBar> halved(const std::vector<ContourBar>& bars) {
 
 // The letter of each pitch class, where the major scale of so many fifths above C has most of them: its seven, three
 // fifths more on the sharp side and two on the flat one.
-std::array<std::uint64_t, 12> letters_of(int fifths) {
-    std::array<std::uint64_t, 12> letters{};
+std::array<std::size_t, 12> letters_of(int fifths) {
+    std::array<std::size_t, 12> letters{};
     for (int place = fifths - 3; place < fifths + 9; ++place)
-        letters[static_cast<std::size_t>((place * 7 + 84) % 12)] = static_cast<std::uint64_t>((place * 4 + 84) % 7);
+        letters[static_cast<std::size_t>((place * 7 + 84) % 12)] = static_cast<std::size_t>((place * 4 + 84) % 7);
     return letters;
 }
 
-std::array<std::uint64_t, 12> likeliest_letters(const std::array<float, 12>& shares) {
+std::array<std::size_t, 12> likeliest_letters(const std::array<float, 12>& shares) {
     int best = 0;
     float most = -1;
     for (const int fifths : {0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6}) {
@@ -117,10 +117,10 @@ Contour contour_of(const tune::Outline& outline) {
         const std::size_t end = outline.end_of(bar);
         contour.notes += static_cast<float>(end - note) / static_cast<float>(bars.size());
         for (std::size_t slot = 0; slot < kSlots; ++slot) {
-            for (; note < end && outline.notes[note].at * kSlots <= slot * length; ++note)
+            for (; note < end && std::uint64_t{outline.notes[note].at} * kSlots <= slot * length; ++note)
                 sounding = outline.notes[note].midi % 12U;
             put(slots.pitch_classes, slot, sounding);
-            if (sounding != kSilent) contour.shares[sounding] += 1;
+            if (sounding != kSilent) contour.shares[static_cast<std::size_t>(sounding)] += 1;
         }
         if (note < end) sounding = outline.notes[end - 1].midi % 12U;
     }
@@ -131,7 +131,7 @@ Contour contour_of(const tune::Outline& outline) {
     for (ContourBar& bar : contour.bars)
         for (std::size_t slot = 0; slot < kSlots; ++slot) {
             const std::uint64_t pitch_class = value_at(bar.pitch_classes, slot);
-            put(bar.letters, slot, pitch_class < 12 ? letters[pitch_class] : kSilent);
+            put(bar.letters, slot, pitch_class < 12 ? letters[static_cast<std::size_t>(pitch_class)] : kSilent);
         }
     return contour;
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <vector>
 
@@ -41,7 +42,7 @@ constexpr float kSameLetter = 0.8F;
 
 // How one tune may lie beside another: letters and semitones higher.
 struct Move {
-    std::uint64_t letters = 0, semitones = 0;
+    std::size_t letters = 0, semitones = 0;
 };
 constexpr std::size_t kMoves = 13;
 

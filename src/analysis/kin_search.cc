@@ -138,7 +138,9 @@ private:
                                    std::uint64_t{other.bar} * (other_twice ? 2 : 1);
         return sides << 24 | letters << 16 | bars;
     }
-    std::uint8_t& count_of(std::uint64_t hit) { return counts_[hit * 0x9E3779B97F4A7C15U >> (64 - kCountBits)]; }
+    std::uint8_t& count_of(std::uint64_t hit) {
+        return counts_[static_cast<std::size_t>(hit * 0x9E3779B97F4A7C15U >> (64 - kCountBits))];
+    }
 
     static constexpr unsigned kCountBits = 14;
 

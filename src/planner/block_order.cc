@@ -22,8 +22,8 @@ constexpr std::size_t kTableAtOnce = 16;
 // States of the first search where a table may follow: at most about a quarter of the table's time. Source: house
 // choice, measured: a state takes as long as a few hundred entries of the table, and small blocks do not end so soon.
 std::size_t first_search_states(std::size_t units) noexcept {
-    const std::size_t entries = std::size_t{1} << std::min<std::size_t>(units, 40);
-    return std::max(std::min(entries >> 8, std::size_t{1} << 13), entries >> 11);
+    const std::uint64_t entries = std::uint64_t{1} << std::min<std::size_t>(units, 40);
+    return static_cast<std::size_t>(std::max(std::min(entries >> 8, std::uint64_t{1} << 13), entries >> 11));
 }
 
 std::optional<TableOrder> try_table(const BlockProblem& problem, const music::NoteSet& known, const Limits& limits,

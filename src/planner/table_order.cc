@@ -53,7 +53,7 @@ bool fits_32_bits(const BlockProblem& problem) noexcept {
     return (problem.time + 1) * problem.weight < kFar<std::int32_t>;
 }
 
-std::size_t bytes_of_entry(const BlockProblem& problem) noexcept {
+std::uint64_t bytes_of_entry(const BlockProblem& problem) noexcept {
     return fits_32_bits(problem) ? sizeof(std::int32_t) : sizeof(std::int64_t);
 }
 
@@ -114,7 +114,9 @@ public:
 
     // The unit that is in none of the sets the filled table speaks of; none (0) in a table that is not folded.
     std::uint64_t folded() const noexcept { return folded_; }
-    std::int64_t least_after(std::uint64_t learnt) const { return static_cast<std::int64_t>(least_[bits_of(learnt)]); }
+    std::int64_t least_after(std::uint64_t learnt) const {
+        return static_cast<std::int64_t>(least_[static_cast<std::size_t>(bits_of(learnt))]);
+    }
 
 private:
     struct BitDemand {
@@ -286,8 +288,8 @@ std::optional<TableOrder> order_by(const BlockProblem& problem, music::NoteSet k
 
 }  // namespace
 
-std::size_t table_bytes(const BlockProblem& problem, std::size_t fold_above) noexcept {
-    if (problem.units.size() > 40) return std::numeric_limits<std::size_t>::max();
+std::uint64_t table_bytes(const BlockProblem& problem, std::size_t fold_above) noexcept {
+    if (problem.units.size() > 40) return std::numeric_limits<std::uint64_t>::max();
     return (bytes_of_entry(problem) << problem.units.size()) / (is_folded(problem, fold_above) ? 2 : 1);
 }
 

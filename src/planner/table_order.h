@@ -17,8 +17,8 @@ namespace planner {
 constexpr std::size_t kFoldAboveBytes = std::size_t{128} << 20;
 
 // Bytes the table takes: 4 MiB for 20 units, 128 MiB for 25 and, folded, for 26, 1 GiB for 29; twice that where costs
-// need 64 bits.
-std::size_t table_bytes(const BlockProblem& problem, std::size_t fold_above = kFoldAboveBytes) noexcept;
+// need 64 bits. Beyond 40 units the greatest number.
+std::uint64_t table_bytes(const BlockProblem& problem, std::size_t fold_above = kFoldAboveBytes) noexcept;
 
 struct TableOrder {
     std::vector<int> units;  // in learning order

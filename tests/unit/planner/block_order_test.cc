@@ -60,3 +60,14 @@ TEST_CASE("block order: without leave to search there is an order and an honest 
         CHECK(order.cost >= notes * (notes + 1) - 2 + 2 * notes);
     }
 }
+
+TEST_CASE("block order: a table beyond the memory allowed is not begun", "[planner][block_order]") {
+    // A table of 33 units has more bytes than 32 bits can count.
+    for (const int notes : {30, 33, 40, 41}) {
+        Limits table_alone;
+        table_alone.max_states = 0;
+        const BlockOrder order = order_block(ring(notes), {}, obvious::kSingleNotes, {}, table_alone, Deadline(0));
+        CHECK(order.leads.size() == static_cast<std::size_t>(notes));
+        CHECK(order.cost >= notes * (notes + 1) - 2 + 2 * notes);
+    }
+}

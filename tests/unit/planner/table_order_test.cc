@@ -1,6 +1,7 @@
 #include "planner/table_order.h"
 
 #include <catch2/catch.hpp>
+#include <limits>
 
 #include "obvious.h"
 
@@ -71,17 +72,24 @@ TEST_CASE("table: several rows, folded and with wide numbers", "[planner][table]
         BlockProblem problem = obvious::random_block(random, units, 40, 5, 1 + round % 3);
         const auto narrow = order_by_table(problem, {}, kNoLimit);
         REQUIRE(order_by_table(problem, {}, kNoLimit, 0)->cost == narrow->cost);
-        REQUIRE(table_bytes(problem) == std::size_t{4} << units);
-        REQUIRE(table_bytes(problem, 0) == std::size_t{2} << units);
+        REQUIRE(table_bytes(problem) == std::uint64_t{4} << units);
+        REQUIRE(table_bytes(problem, 0) == std::uint64_t{2} << units);
         const std::int64_t factor = std::int64_t{1} << 32;
         for (UnitDemand& demand : problem.demands) demand.weight *= factor;
         problem.weight *= factor;
         const auto wide = order_by_table(problem, {}, kNoLimit);
         REQUIRE(wide->cost == narrow->cost * factor);
         REQUIRE(wide->units == narrow->units);
-        REQUIRE(table_bytes(problem) == std::size_t{8} << units);
+        REQUIRE(table_bytes(problem) == std::uint64_t{8} << units);
         REQUIRE(order_by_table(problem, {}, kNoLimit, 0)->cost == wide->cost);
     }
+}
+
+TEST_CASE("table: its bytes are counted beyond 32 bits", "[planner][table]") {
+    std::mt19937 random(33);
+    for (const int units : {29, 30, 31, 33, 40})
+        CHECK(table_bytes(obvious::random_block(random, units, 40, 5, 1)) == std::uint64_t{2} << units);
+    CHECK(table_bytes(obvious::random_block(random, 41, 40, 5, 1)) == std::numeric_limits<std::uint64_t>::max());
 }
 
 TEST_CASE("table: ties to what meets more, then to the easier unit", "[planner][table]") {
