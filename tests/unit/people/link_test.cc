@@ -1,5 +1,6 @@
 #include "people/link.h"
 
+#define XXH_INLINE_ALL  // whatever the rooms link
 #include <xxhash.h>
 
 #include <algorithm>
