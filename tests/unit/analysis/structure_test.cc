@@ -1,7 +1,8 @@
 #include "analysis/structure.h"
 
 #include <catch2/catch.hpp>
-#include <chrono>
+#include <cstdlib>
+#include <ctime>
 #include <string>
 
 #include "../abc/written.h"
@@ -215,10 +216,11 @@ TEST_CASE("structure: hostile length costs a second at most", "[analysis][struct
     CAPTURE(in_parts);
     if (in_parts)
         for (music::Bar& bar : melody.bars) bar.thick_after = true;
-    const auto start = std::chrono::steady_clock::now();
+    const std::clock_t start = std::clock();
     const tune::Structure found = analysis::find_structure(melody, analysis::number_bars(melody));
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+    const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;  // of the processor
     CHECK(found.parts.size() == (in_parts ? 200'000U : 1U));
     CHECK(found.different_bars == 200'000);
-    CHECK(took.count() < 10);  // slow builds included; a plain one needs far less than one second
+    const char* factor = std::getenv("GAMUT_TIME_FACTOR");  // stretches time budgets, for slow builds
+    CHECK(seconds < (factor != nullptr ? std::atof(factor) : 1.0));
 }
