@@ -9,6 +9,7 @@ std::optional<music::OrderMark::Kind> read_order_word(std::string_view text) {
     using Kind = music::OrderMark::Kind;
     constexpr std::size_t kLongest = 24;  // of all these words; saves a copy of every longer text
     if (text.size() > kLongest) return std::nullopt;
+    if (text.find_first_of("/0123456789#") != std::string_view::npos) return std::nullopt;  // `D6/C` is a chord
     std::string letters;
     for (const char c : text)
         if (std::isalpha(static_cast<unsigned char>(c)) != 0)

@@ -50,6 +50,9 @@ constexpr double kPassingThird = 0.2;
 constexpr double kSureTonic = 0.95;
 constexpr double kFewestHeard = 3;
 
+// Source: house choice; a scale in eight bars that sounds each degree once or twice says its mode.
+constexpr double kPassingOneIn = 40;
+
 // A home note of less probability is no candidate, whoever says so. Source: house choice.
 constexpr double kNoChance = 0.002;
 
@@ -144,20 +147,24 @@ bool is_minor_third(const ByDegree& above_tonic, const DegreeForms& forms, const
            degree.high <= kPassingThird * (degree.low + degree.high);
 }
 
-// A raised fourth and a lowered second or fifth make the rare modes; a note or two of them beside no other form are
-// neighbours of the fifth and the home note, and decide nothing.
-bool is_passing_alone(const DegreeForms& forms, const Degree& notes) {
-    if (forms.letters == 3) return notes.low <= 0 && notes.high < kFewestHeard;
-    if (forms.letters == 1 || forms.letters == 4) return notes.high <= 0 && notes.low < kFewestHeard;
+// A raised fourth and a lowered second or fifth make the rare modes; a note or two of them beside no other form, in a
+// tune of many notes, are neighbours of the fifth and the home note, and decide nothing. In a few bars they do.
+bool is_passing_alone(const DegreeForms& forms, const Degree& notes, double all_notes) {
+    const auto is_seldom = [&](double number) {
+        return number < kFewestHeard && number * kPassingOneIn < all_notes;
+    };
+    if (forms.letters == 3) return notes.low <= 0 && is_seldom(notes.high);
+    if (forms.letters == 1 || forms.letters == 4) return notes.high <= 0 && is_seldom(notes.low);
     return false;
 }
 
 // The modes that no decided degree speaks against, likeliest first. `notes` counts what `above_tonic` has shares of.
 std::vector<Mode> find_modes(const ByDegree& above_tonic, const ByDegree& notes, const ByMode& scores) {
+    const double all_notes = std::accumulate(notes.begin(), notes.end(), 0.0);
     const auto is_allowed = [&](Mode mode) {
         return std::all_of(kDegrees.begin(), kDegrees.end(), [&](const DegreeForms& forms) {
             Degree degree = degree_of(above_tonic, forms);
-            if (is_passing_alone(forms, degree_of(notes, forms))) degree = {};
+            if (is_passing_alone(forms, degree_of(notes, forms), all_notes)) degree = {};
             const bool is_minor = is_minor_third(above_tonic, forms, degree);
             return is_heard(mode, forms, degree) &&
                    ((!degree.is_decided() && !is_minor) || degree.is_high() == has_high(mode, forms) ||

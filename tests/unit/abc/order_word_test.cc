@@ -22,6 +22,13 @@ TEST_CASE("order word: words of ABC 2.1 and of tune books", "[abc][order_word]")
         CHECK_FALSE(abc::read_order_word(text));
 }
 
+TEST_CASE("order word: a chord over a bass is none", "[abc][order_word]") {
+    for (const char* chord : {"D6/C", "D/C", "D7/C#", "Dsus4/C", "D S", "D C"}) {
+        CAPTURE(chord);
+        CHECK_FALSE(abc::read_order_word(chord));
+    }
+}
+
 TEST_CASE("order word: a mark keeps its place", "[abc][order_word]") {
     const music::Melody melody = written::AbcFile(written::tune_of("C4 !fine!E4|\"D.C.\"G4A4 H||")).only().melody;
     REQUIRE(melody.order.size() == 3);
