@@ -52,6 +52,7 @@ public:
 
 private:
     const std::vector<std::uint32_t>& line_starts() const;
+    std::uint32_t letters_before(std::uint32_t offset) const;  // once line_starts() was called
 
     std::string label_;
     std::string text_;
@@ -59,8 +60,9 @@ private:
     std::vector<Rewriting> rewritings_;
     std::vector<std::uint32_t> read_ends_;  // of each of them, in the text as it is read
     Decoding decoding_;
-    mutable std::vector<std::uint32_t>
-        line_starts_;  // made when a place is first asked for: most files are never asked
+    // Made when a place is first asked for: most files are never asked. Of each kStride-th byte, how many letters stand
+    // before it, so that a place far out in a line costs no more than one at its beginning.
+    mutable std::vector<std::uint32_t> line_starts_, letters_before_;
 };
 
 // Bytes to text: byte order marks at the start, and at the start of a line, are dropped; a charset named by

@@ -137,3 +137,17 @@ TEST_CASE("source file: a NUL near the start is no text", "[base][source]") {
     CHECK_FALSE(base::looks_binary("X:1\n"));
     CHECK_FALSE(base::looks_binary(""));
 }
+
+TEST_CASE("source file: a column far out in a line is the one that counting from its beginning gives", "[base]") {
+    std::string text = "short\n";
+    for (int at = 0; at < 3000; ++at) text += at % 3 == 0 ? "\xC3\xA9" : "x";
+    text += "\nlast";
+    const base::SourceFile file("long.abc", text);
+    std::uint32_t column = 1;
+    for (std::uint32_t at = 6; at < text.size() && text[at] != '\n'; ++at) {
+        const bool is_inside = (static_cast<unsigned char>(text[at]) & 0xC0U) == 0x80U;
+        if (!is_inside) CHECK(file.place_of(at).column == column++);
+    }
+    CHECK(file.place_of(static_cast<std::uint32_t>(text.size())).column == 5);
+    CHECK(base::SourceFile("empty.abc", "").place_of(0).column == 1);
+}
