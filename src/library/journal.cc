@@ -28,22 +28,25 @@ std::vector<std::string> faults_in(const Database& database) {
     std::vector<std::string> faults;
     const std::vector<people::Link> links = links_of(database);
     for (const people::LinkFault& fault : people::faults_of(links))
-        faults.push_back("saying " + fault.seal + ": " + fault.what);
+        faults.push_back("entry " + fault.seal + ": " + fault.what);
     Statement head(database,
                    "SELECT h.sayings, h.seal, s.id FROM journal_head h LEFT JOIN saying s ON s.seal = h.seal");
     if (!head.step())
         faults.emplace_back("the journal has no head");
     else {
         if (head.number(0) != static_cast<std::int64_t>(links.size()))
-            faults.push_back("the journal has " + std::to_string(links.size()) + " sayings, and should have " +
+            faults.push_back("the journal has " + std::to_string(links.size()) + " entries, and should have " +
                              std::to_string(head.number(0)));
-        if (!head.is_null(1) && head.is_null(2)) faults.emplace_back("the last saying of the journal is missing");
+        if (!head.is_null(1) && head.is_null(2)) faults.emplace_back("the last entry of the journal is missing");
     }
+    if (const std::int64_t wrong = misplaced_sayings(database); wrong > 0)
+        faults.push_back("where " + std::to_string(wrong) + (wrong == 1 ? " entry" : " entries") +
+                         " of the journal came from has changed by itself");
     Statement kinds(database, "SELECT id, kind, words FROM saying WHERE words IS NOT NULL ORDER BY id");
     while (kinds.step()) {
         try {
             if (people::kind_of(people::read_saying(kinds.text(2)).words) != kinds.text(1))
-                faults.push_back("saying " + std::to_string(kinds.number(0)) + ": its kind has changed by itself");
+                faults.push_back("entry " + std::to_string(kinds.number(0)) + ": its kind has changed by itself");
         } catch (const people::SayingFault&) {  // told above
         }
     }

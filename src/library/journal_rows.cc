@@ -212,7 +212,7 @@ std::vector<people::Entry> entries_that(const Database& database, IsWanted is_wa
         ++rank;
         const auto require = [&](bool is_so) {
             if (!is_so)
-                fail_journal_damaged(database, "saying " + std::to_string(rows.number(0)) +
+                fail_journal_damaged(database, "entry " + std::to_string(rows.number(0)) +
                                                    " is not as it was sealed; gamut library check tells more");
         };
         const std::optional<std::string> before = rows.optional_text(5);
@@ -228,7 +228,7 @@ std::vector<people::Entry> entries_that(const Database& database, IsWanted is_wa
         try {
             entry.saying = people::read_saying(rows.text(4));
         } catch (const people::SayingFault& fault) {
-            fail_journal_damaged(database, "saying " + std::to_string(entry.number) +
+            fail_journal_damaged(database, "entry " + std::to_string(entry.number) +
                                                " cannot be read: " + fault.what() + "; gamut library check tells more");
         }
         require(people::kind_of(entry.saying.words) == rows.text(3));
@@ -237,6 +237,9 @@ std::vector<people::Entry> entries_that(const Database& database, IsWanted is_wa
     Statement head(database, "SELECT sayings, seal FROM journal_head");
     if (!head.step() || head.number(0) != rank || (!head.is_null(1) && !seals.contains(std::string(head.text(1)))))
         fail_journal_damaged(database, "some of it is missing; gamut library check tells more");
+    if (misplaced_sayings(database) > 0)
+        fail_journal_damaged(database,
+                             "where some of it came from has changed by itself; gamut library check tells more");
     return entries;
 }
 
@@ -262,6 +265,13 @@ std::vector<people::Link> links_of(const Database& database) {
         links.push_back({std::string(rows.text(0)), rows.optional_text(1), rows.number(2), std::string(rows.text(3)),
                          rows.optional_text(4)});
     return links;
+}
+
+std::int64_t misplaced_sayings(const Database& database) {
+    return database.number(
+        "WITH RECURSIVE own (seal) AS (SELECT seal FROM journal_head WHERE seal IS NOT NULL UNION"
+        " SELECT s.before FROM saying s JOIN own ON s.seal = own.seal WHERE s.before IS NOT NULL)"
+        " SELECT count(*) FROM saying WHERE (seal IN (SELECT seal FROM own)) = is_from_elsewhere");
 }
 
 void clear_erased(const Database& database) {

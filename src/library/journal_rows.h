@@ -73,6 +73,10 @@ people::Kept fold_journal(const Database& database, people::Subject subject);
 
 std::vector<people::Link> links_of(const Database& database);
 
+// How many say that they are this library's own and do not stand in its chain, back from the head, or the other way
+// round: no seal covers that.
+std::int64_t misplaced_sayings(const Database& database);
+
 std::string_view subject_token(people::Subject subject) noexcept;  // `marks`, ...
 constexpr people::Subject kSubjects[] = {people::Subject::marks, people::Subject::verdicts, people::Subject::players,
                                          people::Subject::terms};

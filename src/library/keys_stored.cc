@@ -5,17 +5,11 @@
 
 namespace library {
 
-std::optional<music::Key> key_stored(std::string_view text) {
-    const auto stated = music::parse_stated_key(text);
-    if (!stated || stated->kind != music::StatedKey::Kind::tonic_and_mode) return std::nullopt;
-    return stated->key;
-}
-
 std::vector<music::Key> keys_stored(std::string_view text) {
     std::vector<music::Key> keys;
     while (!text.empty()) {
         const std::size_t end = std::min(text.find(','), text.size());
-        if (const auto key = key_stored(text.substr(0, end))) keys.push_back(*key);
+        if (const auto key = music::key_stated_in(text.substr(0, end))) keys.push_back(*key);
         text.remove_prefix(std::min(end + 1, text.size()));
     }
     return keys;

@@ -1,7 +1,6 @@
 // Keys as the tables hold them. Private to this room.
 #pragma once
 
-#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -9,7 +8,6 @@
 
 namespace library {
 
-std::optional<music::Key> key_stored(std::string_view text);  // `A dorian`; empty where there is none
-std::vector<music::Key> keys_stored(std::string_view text);   // `A dorian,A minor`
+std::vector<music::Key> keys_stored(std::string_view text);  // `A dorian,A minor`
 
 }  // namespace library

@@ -4,13 +4,13 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
 
 #include "base/failure.h"
 #include "library/existing_library.h"
 #include "library/journal_rows.h"
 #include "library/player_row.h"
 #include "library/statement.h"
+#include "people/last_go.h"
 
 namespace library {
 
@@ -316,21 +316,11 @@ std::vector<TakenBack> Players::take_back(tune::PlayerId player) {
     const Database& database = *change_->database;
     const std::vector<people::Entry> entries = entries_of(database, Subject::players);
     const people::Kept kept = fold_journal(database, Subject::players);
-    std::set<Seal> undone;
-    std::vector<const people::Entry*> last;  // of one go, the latest first
-    Seal go;
-    for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry) {
-        if (undone.contains(entry->seal)) continue;
-        if (const auto* words = std::get_if<people::TakenBack>(&entry->saying.words))
-            undone.insert(words->sayings.begin(), words->sayings.end());
-        const auto said = said_of_tune(entry->saying.words);
-        if (!said) continue;
-        const auto whose = kept.player_seals.find(said->player);
-        if (whose == kept.player_seals.end() || whose->second != player.value) continue;
-        const Seal& of = entry->saying.with ? *entry->saying.with : entry->seal;
-        if (go.empty()) go = of;
-        if (of == go) last.push_back(&*entry);
-    }
+    const std::vector<const people::Entry*> last = people::last_go(entries, [&](const people::Words& words) {
+        const auto said = said_of_tune(words);
+        const auto whose = said ? kept.player_seals.find(said->player) : kept.player_seals.end();
+        return whose != kept.player_seals.end() && whose->second == player.value;
+    });
     if (last.empty()) return {};
 
     std::vector<TakenBack> taken;
@@ -345,10 +335,10 @@ std::vector<TakenBack> Players::take_back(tune::PlayerId player) {
         return tune::TuneId{family.bind(id).step() ? family.number(0) : id};
     };
     for (const bool is_event : {true, false})
-        for (auto entry = last.rbegin(); entry != last.rend(); ++entry) {
-            const SaidOfTune said = *said_of_tune((*entry)->saying.words);
+        for (const people::Entry* entry : last) {
+            const SaidOfTune said = *said_of_tune(entry->saying.words);
             if (said.is_event != is_event) continue;
-            const TakenBack mark{family_of(**entry), said.word, said.day};
+            const TakenBack mark{family_of(*entry), said.word, said.day};
             // Of a wish said both ways in one go, the last word.
             const auto told = std::find_if(taken.begin(), taken.end(), [&](const TakenBack& one) {
                 return !one.day && one.tune == mark.tune && is_wish(one.said) == is_wish(mark.said);

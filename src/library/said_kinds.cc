@@ -7,7 +7,6 @@
 
 #include "base/failure.h"
 #include "library/journal_rows.h"
-#include "library/keys_stored.h"
 #include "library/statement.h"
 
 namespace library {
@@ -32,7 +31,7 @@ std::vector<collection::FamilyMember> members_of(Statement& rows, std::int64_t f
         if (!rows.is_null(2)) member.melody_class = static_cast<std::uint64_t>(rows.number(2));
         member.first_note = rows.optional_number(3);
         member.last_note = rows.optional_number(4);
-        member.stated = key_stored(rows.text(5));
+        member.stated = music::key_stated_in(rows.text(5));
     }
     return members;
 }

@@ -205,7 +205,7 @@ private:
     };
     Once<Sheet::Place, AddWord> word_once_{AddWord{sheet_}};
     Once<Sheet::Place, AddCandidates> candidates_once_{AddCandidates{sheet_}};
-    Once<std::optional<music::Key>, std::optional<music::Key> (*)(std::string_view)> key_once_{&key_stored};
+    Once<std::optional<music::Key>, std::optional<music::Key> (*)(std::string_view)> key_once_{&music::key_stated_in};
 };
 
 }  // namespace

@@ -2,12 +2,11 @@
 // together.
 #include "library/syllabi.h"
 
-#include <set>
-
 #include "base/failure.h"
 #include "library/existing_library.h"
 #include "library/journal_rows.h"
 #include "library/statement.h"
+#include "people/last_go.h"
 
 namespace library {
 
@@ -75,26 +74,15 @@ struct TermChange {
 
 // The saying by which a term is as it is. There is one, as what is kept was said.
 people::Seal last_said_of(const Database& database, const std::string& folded) {
-    std::set<people::Seal> undone;
-    Statement rows(database,
-                   "SELECT seal, words FROM saying WHERE kind IN ('term', 'take-back')"
-                   " ORDER BY clock DESC, seal DESC");
-    while (rows.step()) {
-        people::Seal seal(rows.text(0));
-        if (undone.contains(seal)) continue;
-        try {
-            const people::Saying saying = people::read_saying(rows.text(1));
-            if (const auto* back = std::get_if<people::TakenBack>(&saying.words))
-                undone.insert(back->sayings.begin(), back->sayings.end());
-            const auto* term = std::get_if<people::TermSaid>(&saying.words);
-            if (term != nullptr && term->folded == folded) return seal;
-        } catch (const people::SayingFault& fault) {
-            throw base::Failure("read", database.file(),
-                                std::string("what was said of a term is damaged: ") + fault.what() +
-                                    "; gamut library check tells more");
-        }
-    }
-    throw base::Failure("read", database.file(), "what was said of a term is missing; gamut library check tells more");
+    const std::vector<people::Entry> entries = entries_of(database, Subject::terms);
+    const auto last = people::last_go(entries, [&](const people::Words& words) {
+        const auto* term = std::get_if<people::TermSaid>(&words);
+        return term != nullptr && term->folded == folded;
+    });
+    if (last.empty())
+        throw base::Failure("read", database.file(),
+                            "what was said of a term is missing; gamut library check tells more");
+    return last.back()->seal;
 }
 
 }  // namespace

@@ -113,4 +113,10 @@ std::optional<StatedKey> parse_stated_key(std::string_view text) {
     return StatedKey{StatedKey::Kind::tonic_and_mode, {*tonic, *mode}, written};
 }
 
+std::optional<Key> key_stated_in(std::string_view text) {
+    const auto stated = parse_stated_key(text);
+    if (!stated || stated->kind != StatedKey::Kind::tonic_and_mode) return std::nullopt;
+    return stated->key;
+}
+
 }  // namespace music

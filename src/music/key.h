@@ -65,5 +65,6 @@ struct StatedKey {
 // `D major`, `A explicit`, `highland-pipes`, `none`.
 std::string to_string(const StatedKey& key);
 std::optional<StatedKey> parse_stated_key(std::string_view text);  // what to_string wrote
+std::optional<Key> key_stated_in(std::string_view text);           // the same, where it is a tonic and a mode
 
 }  // namespace music

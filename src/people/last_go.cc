@@ -24,12 +24,13 @@ std::unordered_set<Seal> undone_in(std::span<const Entry> entries) {
     return undone;
 }
 
-std::vector<const Entry*> last_go(std::span<const Entry> entries) {
+std::vector<const Entry*> last_go(std::span<const Entry> entries, const IsMeant& is_meant) {
     const std::unordered_set<Seal> undone = undone_in(entries);
     std::vector<const Entry*> last;
     Seal go;
     for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry) {
-        if (undone.contains(entry->seal) || !can_be_taken_back(entry->saying.words)) continue;
+        const Words& words = entry->saying.words;
+        if (undone.contains(entry->seal) || !can_be_taken_back(words) || (is_meant && !is_meant(words))) continue;
         const Seal& of = entry->saying.with ? *entry->saying.with : entry->seal;
         if (go.empty()) go = of;
         if (of == go) last.push_back(&*entry);

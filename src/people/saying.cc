@@ -261,9 +261,9 @@ std::string name_in(const Json& json) {
 std::optional<music::Key> key_in(const Json& json) {
     const auto text = text_if_any(json, "key");
     if (!text) return std::nullopt;
-    const auto stated = music::parse_stated_key(*text);
-    if (!stated || stated->kind != music::StatedKey::Kind::tonic_and_mode) fail("\"key\" is no key");
-    return stated->key;
+    const auto key = music::key_stated_in(*text);
+    if (!key) fail("\"key\" is no key");
+    return key;
 }
 
 NotesSaid notes_said(const Json& json) {

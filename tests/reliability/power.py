@@ -13,7 +13,7 @@ import tempfile
 import kept
 
 SEED = 20260301
-CALLS = "openat,pwrite64,write,ftruncate,fsync,fdatasync,unlink,link,rename,renameat2,renameat"
+CALLS = "openat,pwrite64,write,writev,ftruncate,fsync,fdatasync,unlink,link,rename,renameat2,renameat"
 START = re.compile(r"^(\d+) +(\w+)\((.*)$")
 RESUMED = re.compile(r"^(\d+) +<\.\.\. \w+ resumed>(.*)$")
 STRING = re.compile(r'"((?:\\x[0-9a-f]{2})*)"(\.\.\.)?')
@@ -83,14 +83,15 @@ class Traced:
         descriptor = DESCRIPTOR.match(rest)
         path = path_of(descriptor[1]) if descriptor else ""
         if not self.inside(path):
-            if call == "write" and rest.startswith("1<"):
+            if call in ("write", "writev") and rest.startswith("1<"):
                 self.steps.append(("answer",))
             return
         if call == "pwrite64":
             self.steps.append(("write", path, strings[0], int(re.search(r", (\d+)\) *=", rest)[1])))
-        elif call == "write":
-            self.steps.append(("write", path, strings[0], self.written.get(path, 0)))
-            self.written[path] = self.written.get(path, 0) + len(strings[0])
+        elif call in ("write", "writev"):
+            content = b"".join(strings)
+            self.steps.append(("write", path, content, self.written.get(path, 0)))
+            self.written[path] = self.written.get(path, 0) + len(content)
         elif call == "ftruncate":
             self.steps.append(("size", path, int(re.search(r", (\d+)\) *=", rest)[1])))
         elif call in ("fsync", "fdatasync"):

@@ -261,6 +261,7 @@ TEST_CASE("journal: a saying that changed by itself is told, and nothing is made
         "UPDATE saying SET clock = 40 WHERE id = 4",
         "UPDATE saying SET kind = 'untag' WHERE id = 1",
         "UPDATE saying SET before = NULL WHERE id = 5",
+        "UPDATE saying SET is_from_elsewhere = 1 WHERE id = 3",
         "DELETE FROM saying WHERE id = 4",
         "DELETE FROM saying WHERE id = 8"};
     for (const std::string& sql : changes) {

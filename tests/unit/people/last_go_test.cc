@@ -42,3 +42,10 @@ TEST_CASE("last go: a player who was erased stays so", "[people][last-go]") {
                                      said(3, people::PlayerGone{"seal 0"}, "seal 2")};
     CHECK(ranks(people::last_go(entries)) == std::vector<std::int64_t>{1});
 }
+
+TEST_CASE("last go: of what is meant alone", "[people][last-go]") {
+    const std::vector<Entry> entries{said(1, tag_given("a")), said(2, people::TermGone{"mon"}),
+                                     said(3, people::TermGone{"tue"}, "seal 2"), said(4, tag_given("b"))};
+    const auto is_term = [](const people::Words& words) { return std::holds_alternative<people::TermGone>(words); };
+    CHECK(ranks(people::last_go(entries, is_term)) == std::vector<std::int64_t>{2, 3});
+}
