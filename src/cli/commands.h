@@ -303,30 +303,6 @@ private:
     Format format_;
 };
 
-class LibraryCommand : public Command {
-public:
-    CLI::App* add_to(CLI::App& program) override;
-    int run() override;
-
-private:
-    void require_file() const;
-    int back_up();
-    int check();
-    int restore();
-    int salvage();
-    int compact();
-    int export_said();  // library_journal.cc, and so below
-    int import_said();
-    int said();
-    int take_back();
-    int rebuild();
-
-    std::vector<std::pair<CLI::App*, int (LibraryCommand::*)()>> words_;
-    std::string file_, library_;
-    std::size_t limit_ = 20;
-    Format format_;
-};
-
 class PathCommand : public Command {
 public:
     CLI::App* add_to(CLI::App& program) override;

@@ -1,7 +1,7 @@
 // `gamut library`: where everything is kept, and how it is kept safe.
 #include <algorithm>
 
-#include "cli/commands.h"
+#include "cli/library_command.h"
 #include "cli/shell_word.h"
 #include "library/backup.h"
 #include "library/holdings.h"
@@ -47,9 +47,7 @@ std::vector<std::string> advice(const library::Soundness& soundness, const std::
     const auto is_said = [](const library::Flaw& flaw) { return flaw.part == library::Part::said; };
     if (soundness.is_journal_sound && std::all_of(soundness.flaws.begin(), soundness.flaws.end(), is_said)) {
         sentences.push_back(
-            "All that was said is whole in the journal: gamut library rebuild makes anew what is worked out from it, "
-            "and "
-            "nothing is lost.");
+            "The journal of all that was said is whole. gamut library rebuild repairs the rest; nothing is lost.");
         return sentences;
     }
     std::string newest;
@@ -89,15 +87,15 @@ CLI::App* LibraryCommand::add_to(CLI::App& program) {
          &LibraryCommand::restore);
     word("salvage", "what can still be read of a damaged library, as a new one", "the new file",
          &LibraryCommand::salvage);
-    word("export", "all that people said, as text: a new file, or an earlier export to bring up to date",
+    word("export", "write down all that was said, in a new file or over an earlier export",
          "the file; - writes to the terminal or a pipe", &LibraryCommand::export_said);
-    word("import", "take in what was said in another library; again changes nothing", "an export",
+    word("import", "take in what was said on another computer; doing it twice does no harm", "an export",
          &LibraryCommand::import_said);
-    CLI::App* said = word("said", "what was said last, and what was taken back", nullptr, &LibraryCommand::said);
+    CLI::App* said = word("said", "show what was said last", nullptr, &LibraryCommand::said);
     said->add_option("--limit", limit_, "at most so many (default: 20)")->type_name("N")->check(CLI::PositiveNumber);
     said->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
-    word("take-back", "take back what was said last, of whatever", nullptr, &LibraryCommand::take_back);
-    word("rebuild", "make anew from all that was said what is worked out from it", nullptr, &LibraryCommand::rebuild);
+    word("take-back", "undo the last thing that was said", nullptr, &LibraryCommand::take_back);
+    word("rebuild", "repair tags, players and terms from the journal", nullptr, &LibraryCommand::rebuild);
     word("compact", "give back room that is no longer used", nullptr, &LibraryCommand::compact);
     return command;
 }

@@ -1,6 +1,6 @@
 // `gamut library export`, `import`, `said`, `take-back` and `rebuild`: all that people said, as a whole.
 #include "base/failure.h"
-#include "cli/commands.h"
+#include "cli/library_command.h"
 #include "cli/text_file.h"
 #include "library/journal.h"
 #include "report/journal_page.h"
@@ -10,7 +10,7 @@ namespace cli {
 
 namespace {
 
-std::string sayings(std::int64_t number) { return report::counted(number, "saying", "sayings"); }
+std::string entries(std::int64_t number) { return report::counted(number, "entry", "entries"); }
 
 report::Document sentence(std::string text) { return {{report::Paragraph{std::move(text)}}}; }
 
@@ -24,7 +24,7 @@ int LibraryCommand::export_said() {
         return kDone;
     }
     const std::int64_t number = library::export_journal(library, file_);
-    write_answer(sentence(file_ + " holds all that was said: " + sayings(number) + "."));
+    write_answer(sentence(file_ + " holds all that was said: " + entries(number) + "."));
     return kDone;
 }
 
@@ -39,17 +39,17 @@ int LibraryCommand::import_said() {
     const library::TakenIn taken = library::take_in_journal(library_file(library_), links);
     has_kept_ = taken.added > 0 || taken.erased > 0;
     report::Document document =
-        sentence(taken.added == 0 ? "Nothing in " + file_ + " is new: all of it was said here already."
-                                  : sayings(taken.added) + " taken in; " +
+        sentence(taken.added == 0 ? "There is nothing new in " + file_ + "."
+                                  : entries(taken.added) + " of the journal taken in; " +
                                         std::to_string(static_cast<std::int64_t>(links.size()) - taken.added) +
                                         " were here already.");
     if (taken.erased > 0)
         document.blocks.emplace_back(
-            report::Paragraph{sayings(taken.erased) + " had been erased there, and now are here too."});
+            report::Paragraph{entries(taken.erased) + " had been erased there, and now here too."});
     if (taken.waiting > 0)
         document.blocks.emplace_back(report::Paragraph{
-            sayings(taken.waiting) + (taken.waiting == 1 ? " is of a tune that is" : " are of tunes that are") +
-            " not here yet: gamut import brings the tunes, and then what was said of them holds."});
+            entries(taken.waiting) + (taken.waiting == 1 ? " is of a tune that is" : " are of tunes that are") +
+            " not here yet. Import the tunes, and what was said of them counts."});
     write_answer(document);
     return kDone;
 }
@@ -80,7 +80,7 @@ int LibraryCommand::take_back() {
 int LibraryCommand::rebuild() {
     const std::int64_t number = library::rebuild_kept(library_file(library_));
     has_kept_ = true;
-    write_answer(sentence("Made anew from all that was said: " + sayings(number) + "."));
+    write_answer(sentence("Made anew from the journal: " + entries(number) + "."));
     return kDone;
 }
 

@@ -11,6 +11,7 @@
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/library_command.h"
 #include "cli/misuse.h"
 #include "cli/numbers_typed.h"
 #include "cli/version.h"
