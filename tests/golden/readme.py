@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
-"""Runs every command that README.md shows with its answer (a fenced block that starts with `$ gamut ...`) on the sample library,
-and compares the answer to the letter. Other fenced gamut commands only have to run.
+"""Runs every command that README.md and the guide show with its answer (a fenced block that starts with `$ gamut ...`) on the
+sample library, and compares the answer to the letter. Other fenced gamut commands only have to run. The pages of the guide follow in
+the order in which README.md lists them, in one library; a page that is not listed, or is listed and not there, fails.
 
     tests/golden/readme.py [--accept]
 
---accept writes the answers into README.md instead; read the difference before you commit it."""
+--accept writes the answers into the pages instead; read the difference before you commit it."""
 import os
 import pathlib
 import re
@@ -31,37 +32,55 @@ def run(command, library):
     return subprocess.run([PROGRAM, *words[1:]], capture_output=True, text=True, cwd=REPOSITORY, env=environment, check=False)
 
 
-def main():
-    readme = REPOSITORY / "README.md"
-    accepts = sys.argv[1:] == ["--accept"]
-    text = readme.read_text(encoding="utf-8")
-    failed = tried = 0
-    with tempfile.TemporaryDirectory() as scratch:
-        library = os.path.join(scratch, "library.db")
-        run("gamut import sample-library", library)
+def listed(readme):
+    """The pages of README's table, in its order."""
+    return list(dict.fromkeys(re.findall(r"^\|.*\]\((src/guide/[a-z-]+\.md)\) \|$", readme, flags=re.M)))
+
+
+class Check:
+    def __init__(self, library, accepts):
+        self.library, self.accepts, self.tried, self.failed = library, accepts, 0, 0
+
+    def fail(self, sentence):
+        self.failed += 1
+        print(sentence)
+
+    def page(self, name):
+        path = REPOSITORY / name
+        text = path.read_text(encoding="utf-8")
         for block in blocks(text):
             lines = block.split("\n")
             if lines[0].startswith("$ gamut "):
-                done = run(lines[0][2:], library)
-                tried += 1
+                done = run(lines[0][2:], self.library)
+                self.tried += 1
                 shown = "\n".join(lines[1:])
-                if done.stdout != shown and accepts:
+                if done.stdout != shown and self.accepts:
                     text = text.replace(block, lines[0] + "\n" + done.stdout)
                 elif done.stdout != shown:
-                    failed += 1
-                    print(f"README.md shows for {lines[0]}\n{shown}\n--- but the answer is\n{done.stdout}{done.stderr}")
+                    self.fail(f"{name} shows for {lines[0]}\n{shown}\n--- but the answer is\n{done.stdout}{done.stderr}")
                 continue
             for line in lines:
                 if line.startswith("gamut "):
-                    tried += 1
-                    done = run(line, library)
+                    self.tried += 1
+                    done = run(line, self.library)
                     if done.returncode != 0:
-                        failed += 1
-                        print(f"README.md: {line}: exit {done.returncode}\n{done.stderr}")
-    if accepts:
-        readme.write_text(text, encoding="utf-8")
-    print(f"{tried - failed} passed, {failed} failed")
-    return 1 if failed or tried < 5 else 0
+                        self.fail(f"{name}: {line}: exit {done.returncode}\n{done.stderr}")
+        if self.accepts:
+            path.write_text(text, encoding="utf-8")
+
+
+def main():
+    pages = listed((REPOSITORY / "README.md").read_text(encoding="utf-8"))
+    there = sorted(str(path.relative_to(REPOSITORY)) for path in (REPOSITORY / "src/guide").glob("*.md"))
+    with tempfile.TemporaryDirectory() as scratch:
+        check = Check(os.path.join(scratch, "library.db"), sys.argv[1:] == ["--accept"])
+        run("gamut import sample-library", check.library)
+        if sorted(pages) != there:
+            check.fail(f"README.md lists {sorted(pages)}\nand there are {there}")
+        for name in ["README.md", *[page for page in pages if page in there]]:
+            check.page(name)
+    print(f"{check.tried - check.failed} passed, {check.failed} failed")
+    return 1 if check.failed or check.tried < 5 else 0
 
 
 if __name__ == "__main__":
