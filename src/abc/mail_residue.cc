@@ -42,10 +42,10 @@ struct Found {
 };
 
 // One line, from left to right.
-class LineScan {
+class MailLineScan {
 public:
-    LineScan(std::string_view line, std::uint32_t begin, Words words, bool joins_next, std::vector<Found>& mail,
-             std::vector<base::Rewriting>& page)
+    MailLineScan(std::string_view line, std::uint32_t begin, Words words, bool joins_next, std::vector<Found>& mail,
+                 std::vector<base::Rewriting>& page)
         : line_(line), begin_(begin), words_(words), joins_next_(joins_next), mail_(mail), page_(page) {}
 
     // `line_end` bytes end the line in the file.
@@ -308,7 +308,7 @@ private:
         if (is_empty_when_read(line) || starts_tune) close_tune();
         const Words words = words_of(line);
         if (is_field(line, 'K')) in_body_ = true;
-        LineScan(line, begin, words, joins_next, mail_, page_).scan(line_end);
+        MailLineScan(line, begin, words, joins_next, mail_, page_).scan(line_end);
     }
     static bool is_empty_when_read(std::string_view line) {
         line = trim(line);

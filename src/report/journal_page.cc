@@ -28,19 +28,17 @@ struct InWords {
         return fmt::format("tag \"{}\" for {}", said.tag, named_title(said.tune));
     }
     std::string operator()(const people::TagTaken& said) const {
-        return fmt::format("no longer tag \"{}\" for {}", said.tag, named_title(said.tune));
+        return fmt::format("tag \"{}\" taken off {}", said.tag, named_title(said.tune));
     }
     std::string operator()(const people::CountSaid& said) const {
         return named_title(said.tune) +
-               (said.times ? ": played " + counted(*said.times, "time", "times") : std::string(": no count"));
+               (said.times ? ": played " + counted(*said.times, "time", "times") : std::string(": count dropped"));
     }
     std::string operator()(const people::RhythmSaid& said) const {
-        return said.rhythm ? named_title(said.tune) + " is a " + *said.rhythm
-                           : "no kind said for " + named_title(said.tune);
+        return named_title(said.tune) + ": kind " + said.rhythm.value_or("no longer said");
     }
     std::string operator()(const people::KeySaid& said) const {
-        return said.key ? named_title(said.tune) + " is in " + music::to_string(*said.key)
-                        : "no key said for " + named_title(said.tune);
+        return named_title(said.tune) + ": key " + (said.key ? music::to_string(*said.key) : "no longer said");
     }
     std::string operator()(const people::SameSaid& said) const {
         return named_title(said.one) + (said.is_same ? " and " : " is not ") + named_title(said.other) +
@@ -76,14 +74,14 @@ struct InWords {
                (said.reason && !said.reason->empty() ? " (" + *said.reason + ")" : "");
     }
     std::string operator()(const people::TermSaid& said) const {
-        return "term " + said.name + (said.is_restated ? ": back as it was" : ": planned or changed");
+        return "term " + said.name + (said.is_restated ? ": put back as it was" : ": planned or changed");
     }
     std::string operator()(const people::TermGone& said) const { return "term " + said.folded + " is dropped"; }
     std::string operator()(const people::TakenBack& said) const {
-        return counted(static_cast<std::int64_t>(said.sayings.size()), "saying", "sayings") + " taken back";
+        return counted(static_cast<std::int64_t>(said.sayings.size()), "entry", "entries") + " taken back";
     }
     std::string operator()(const people::Erased& said) const {
-        return counted(static_cast<std::int64_t>(said.sayings.size()), "saying", "sayings") + " erased for ever";
+        return counted(static_cast<std::int64_t>(said.sayings.size()), "entry", "entries") + " erased for ever";
     }
 };
 

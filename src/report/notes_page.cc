@@ -82,8 +82,8 @@ void add_best_start(const NotesPage& page, Document& document) {
                                                in_words(page, found.covers[1].notes) + ": opens " +
                                                counted(found.covers[1].met, "tune", "tunes") + "."});
     document.blocks.emplace_back(Paragraph{found.is_proven()
-                                               ? std::string("Proved: no other so many open more.")
-                                               : fmt::format("Not proved best: no so many open more than {}.",
+                                               ? std::string("Proved: no others open more.")
+                                               : fmt::format("Not proved best: none can open more than {}.",
                                                              counted(found.upper_bound, "tune", "tunes"))});
 }
 

@@ -54,8 +54,9 @@ std::string proof_in_words(const PathPage& page) {
                                                       : "opens these tunes",
                                     waiting_in_words(page), plan.cost);
     // Greedy does not look at what must open when.
-    words += plan.greedy_cost >= plan.cost ? fmt::format("; with always the next best note: {:.0f}.", plan.greedy_cost)
-                                           : ".";
+    words += plan.greedy_cost >= plan.cost
+                 ? fmt::format("; taking the most useful note each time: {:.0f}.", plan.greedy_cost)
+                 : ".";
     if (page.free_cost)
         words += *page.free_cost < plan.cost ? fmt::format(" Without your wishes: {:.0f}, so they cost {:.0f}.",
                                                            *page.free_cost, plan.cost - *page.free_cost)
@@ -73,9 +74,9 @@ void add_beginning(const PathPage& page, Document& document) {
                               100 * share_of(plan.open_now, plan.tunes))});
     if (page.with_other_notes > 0)
         document.blocks.emplace_back(
-            Paragraph{counted(page.with_other_notes, "tune stands", "tunes stand") +
-                      " in settings of different notes; the path, and what is proved of it, goes by the one nearest to "
-                      "your notes, and another may open sooner. --settings plans for each."});
+            Paragraph{counted(page.with_other_notes, "tune has", "tunes have") +
+                      " settings with different notes. The path goes by the one nearest to your notes; another may "
+                      "open sooner. --settings plans for each."});
     describe_out_of_reach(page.out_of_reach, page.reach, document);
     if (page.without_notes > 0)
         document.blocks.emplace_back(

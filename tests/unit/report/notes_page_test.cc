@@ -45,7 +45,7 @@ TEST_CASE("notes page: a search that ended early claims no more than it knows", 
     CAPTURE(text);
     CHECK(says(text, "3 notes, 5 tunes: D4 E4 F#4. Not proved smallest: there may be one of 2."));
     CHECK(says(text, "Next best found: D4 F#4: opens 1 tune."));
-    CHECK(says(text, "Not proved best: no so many open more than 4 tunes."));
+    CHECK(says(text, "Not proved best: none can open more than 4 tunes."));
     CHECK_FALSE(says(text, "Proved:"));
 
     const json answer = json::parse(report::notes_json(ended_early()));
@@ -63,7 +63,7 @@ TEST_CASE("notes page: the best may be proved while the next best is not", "[rep
     const std::string text = text_of(page);
     CAPTURE(text);
     CHECK(says(text, "Next best found: D4 F#4"));
-    CHECK(says(text, "Proved: no other so many open more."));
+    CHECK(says(text, "Proved: no others open more."));
     const json answer = json::parse(report::notes_json(page));
     CHECK(answer["best_start"]["proof"] == "optimal");
     CHECK(answer["best_start"]["next"]["proof"] == "gap");
