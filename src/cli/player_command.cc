@@ -172,19 +172,21 @@ int PlayerCommand::change() {
     const auto instrument = instrument_ ? std::optional(instrument_named(*instrument_).id) : std::nullopt;
     const auto name = new_name_ ? std::optional(new_player_name(*new_name_)) : std::nullopt;
     library::Players players = library::Players::change(file, today());
+    std::vector<std::string> terms;
     if (name) {
         if (const auto other = players.named(*name); other && other->id != player.id)
             throw Misuse("there is a player \"" + other->name.text + "\" already");
-        players.rename(player.id, *name);
+        library::Players::InTerm in_term;
+        if (name->folded != player.name.folded)
+            in_term = [&](const std::string& text) { return renamed_in_term(text, player.name, name->text); };
+        terms = players.rename(player.id, *name, in_term);
     }
     if (instrument) players.set_instrument(player.id, *instrument);
     players.commit();
     has_kept_ = true;
-    if (name && name->folded != player.name.folded)
-        if (const std::string terms = terms_of(file, player.name); !terms.empty()) {
-            rename_in_terms(file, player.name, *name);
-            write_notice("gamut: " + base::printable(terms) + " goes on with the name " + name->text + "\n");
-        }
+    if (!terms.empty())
+        write_notice("gamut: " + base::printable(terms_in_words(terms)) + (terms.size() == 1 ? " goes" : " go") +
+                     " on with the name " + name->text + "\n");
     if (name) name_ = name->text;
     return show();
 }

@@ -109,9 +109,15 @@ report::PlayerHistory history_of(const collection::Collection& library, const tu
     return history;
 }
 
+std::string terms_in_words(const std::vector<std::string>& names) {
+    std::string words;
+    for (const std::string& name : names) words += (words.empty() ? "" : ", ") + name;
+    if (words.empty()) return words;
+    return (names.size() == 1 ? "the term " : "the terms ") + words;
+}
+
 std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& name) {
-    std::string names;
-    std::size_t terms = 0;
+    std::vector<std::string> names;
     for (const library::KeptSyllabus& kept : library::kept_syllabi(file)) {
         std::vector<std::string> asked;
         try {
@@ -123,11 +129,9 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
         if (std::none_of(players.begin(), players.end(),
                          [&](const std::string& player) { return tune::fold_player_name(player) == name.folded; }))
             continue;
-        names += (names.empty() ? "" : ", ") + kept.name;
-        ++terms;
+        names.push_back(kept.name);
     }
-    if (terms == 0) return {};
-    return (terms == 1 ? "the term " : "the terms ") + names;
+    return terms_in_words(names);
 }
 
 std::string renamed_in_term(const std::string& text, const tune::PlayerName& from, const std::string& to) {
@@ -144,11 +148,6 @@ std::string renamed_in_term(const std::string& text, const tune::PlayerName& fro
     } catch (const syllabus::StoredFault&) {
         return text;  // gamut syllabus tells
     }
-}
-
-void rename_in_terms(const std::filesystem::path& file, const tune::PlayerName& from, const tune::PlayerName& to) {
-    library::rewrite_syllabi(
-        file, [&](const std::string& text) { return renamed_in_term(text, from, to.text); }, today());
 }
 
 }  // namespace cli

@@ -41,13 +41,13 @@ private:
 
 report::PlayerHistory history_of(const collection::Collection& library, const tune::Player& player);
 
-// `the terms Thursdays, Tuesdays`: those that are kept and were asked for with `--for` this player; empty for none.
+// `the terms Thursdays, Tuesdays`; empty for none.
+std::string terms_in_words(const std::vector<std::string>& names);
+
+// The same of those that are kept and were asked for with `--for` this player.
 std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& name);
 
 // The text of a term with another name wherever it names that player.
 std::string renamed_in_term(const std::string& text, const tune::PlayerName& from, const std::string& to);
-
-// They are asked for with the new name from now on.
-void rename_in_terms(const std::filesystem::path& file, const tune::PlayerName& from, const tune::PlayerName& to);
 
 }  // namespace cli

@@ -124,8 +124,13 @@ std::vector<people::Entry> take_back_last(const std::filesystem::path& file, std
     const std::vector<people::Entry> entries = entries_of(*database);
     std::vector<people::Entry> last;
     people::TakenBack back;
-    for (const people::Entry* entry : people::last_go(entries)) {
-        if (const auto* term = std::get_if<people::TermSaid>(&entry->saying.words))
+    const std::vector<const people::Entry*> go = people::last_go(entries);
+    // A new name for a player, in all terms at once, moves no lesson.
+    const bool is_of_name = std::any_of(go.begin(), go.end(), [](const people::Entry* entry) {
+        return std::holds_alternative<people::PlayerChanged>(entry->saying.words);
+    });
+    for (const people::Entry* entry : go) {
+        if (const auto* term = std::get_if<people::TermSaid>(&entry->saying.words); term != nullptr && !is_of_name)
             throw base::Failure("take back", "what was said last",
                                 "it is the term \"" + term->name + "\"; gamut syllabus takes that back by its name");
         last.push_back(*entry);

@@ -23,7 +23,8 @@ std::vector<people::Link> journal_of(const std::filesystem::path& file);
 std::vector<people::Entry> all_said(const std::filesystem::path& file);
 
 // Takes back what was said last in one go, of whatever; what that was, in order. Empty when there is nothing. Throws
-// Failure when it was of a term that was planned: that is taken back by take_back_syllabus, which knows its calendar.
+// Failure when it was of a term that was planned: that is taken back by take_back_syllabus, which knows its calendar. A
+// player's new name is taken back in terms too.
 std::vector<people::Entry> take_back_last(const std::filesystem::path& file, std::optional<base::Date> day);
 
 // Writes the journal as text (people/link.h) to `to`: a new file, for the owner alone, or an earlier export of which

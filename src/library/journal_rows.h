@@ -92,8 +92,12 @@ void clear_erased(const Database& database);
 // is worked out from it is made anew. Sums are the caller's to store.
 void mend_journal(const Database& database);
 
-// syllabi.cc: of every term that `without` changes, the words are erased from the journal, and what is kept of it is
-// kept and said as `without` gives it. Throws Failure as rewrite_syllabi does.
+// syllabi.cc: every text that is kept, those that can be taken back too, as `rewritten` has it, said and done; the
+// names of the terms that changed, in order. Throws Failure where what is kept of terms has changed by itself.
+std::vector<std::string> rewrite_terms(const Database& database, Journal& journal,
+                                       const std::function<std::string(const std::string& text)>& rewritten);
+
+// The same, and of every term that `without` changes the words are erased from the journal.
 void forget_in_terms(const Database& database, Journal& journal,
                      const std::function<std::string(const std::string& text)>& without);
 

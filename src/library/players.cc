@@ -219,10 +219,12 @@ std::optional<tune::PlayerId> Players::add(const tune::Player& player) {
     return tune::PlayerId{change_->database->last_id()};
 }
 
-void Players::rename(tune::PlayerId player, const tune::PlayerName& name) {
+std::vector<std::string> Players::rename(tune::PlayerId player, const tune::PlayerName& name, const InTerm& in_term) {
     change_->journal.say(people::PlayerChanged{change_->seal_of(player), name.text, std::nullopt});
     Statement row(*change_->database, "UPDATE player SET folded = ?2, name = ?3 WHERE id = ?1");
     row.bind(player.value, name.folded, name.text).run();
+    if (!in_term) return {};
+    return rewrite_terms(*change_->database, change_->journal, in_term);
 }
 
 void Players::set_instrument(tune::PlayerId player, const std::string& instrument) {

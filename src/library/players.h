@@ -27,6 +27,8 @@ struct TakenBack {
 // Marks, no Library on the same file may be open meanwhile.
 class Players {
 public:
+    // The text of a term, and what it is from now on.
+    using InTerm = std::function<std::string(const std::string& text)>;
     using WithoutNames =
         std::function<std::string(const std::string& text, const std::vector<tune::PlayerName>& names)>;
 
@@ -44,7 +46,9 @@ public:
 
     // The id of `player` does not matter. Nothing when there is one of that name already.
     std::optional<tune::PlayerId> add(const tune::Player& player);
-    void rename(tune::PlayerId player, const tune::PlayerName& name);  // nobody else's
+    // `name` is nobody else's. Every term that `in_term` changes goes on with the text it gives, past and present, said
+    // in one with the new name; the names of those terms, in order.
+    std::vector<std::string> rename(tune::PlayerId player, const tune::PlayerName& name, const InTerm& in_term = {});
     void set_instrument(tune::PlayerId player, const std::string& instrument);
     void set_notes(tune::PlayerId player, const std::optional<music::NoteSet>& notes);
     void add_notes(tune::PlayerId player, const music::NoteSet& notes);

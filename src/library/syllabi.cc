@@ -32,8 +32,9 @@ struct Texts {
     std::optional<std::string> before;
 };
 
-void rewrite_terms(const Database& database, Journal& journal,
-                   const std::function<std::string(const std::string& text)>& rewritten) {
+std::vector<std::string> rewrite_texts(const Database& database, Journal& journal,
+                                       const std::function<std::string(const std::string& text)>& rewritten) {
+    std::vector<std::string> names;
     std::vector<Texts> terms;
     {
         Statement rows(database, "SELECT folded, name, text, text_before FROM syllabus ORDER BY folded");
@@ -50,7 +51,9 @@ void rewrite_terms(const Database& database, Journal& journal,
         Statement(database, "UPDATE syllabus SET text = ?2, text_before = ?3 WHERE folded = ?1")
             .bind(term.folded, text, before)
             .run();
+        names.push_back(term.name);
     }
+    return names;
 }
 
 // A change of terms: said and done in one transaction.
@@ -133,12 +136,12 @@ std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file
     return find_term(*change.database, folded);
 }
 
-void rewrite_syllabi(const std::filesystem::path& file,
-                     const std::function<std::string(const std::string& text)>& rewritten,
-                     std::optional<base::Date> day) {
-    TermChange change(file, day);
-    rewrite_terms(*change.database, change.journal, rewritten);
-    change.commit();
+std::vector<std::string> rewrite_terms(const Database& database, Journal& journal,
+                                       const std::function<std::string(const std::string& text)>& rewritten) {
+    require_sound(database, Subject::terms);
+    std::vector<std::string> names = rewrite_texts(database, journal, rewritten);
+    store_sum(database, Subject::terms);
+    return names;
 }
 
 void forget_in_terms(const Database& database, Journal& journal,
@@ -150,7 +153,7 @@ void forget_in_terms(const Database& database, Journal& journal,
             term != nullptr && without(term->text) != term->text)
             seals.push_back(entry.seal);
     if (!seals.empty()) journal.erase(seals);
-    rewrite_terms(database, journal, without);
+    rewrite_texts(database, journal, without);
     store_sum(database, Subject::terms);
 }
 

@@ -38,11 +38,6 @@ std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file
                                                const TakenBackText& as_kept,
                                                std::optional<base::Date> day = std::nullopt);
 
-// Every text, those that can be taken back too, as `rewritten` has it: all of them or none.
-void rewrite_syllabi(const std::filesystem::path& file,
-                     const std::function<std::string(const std::string& text)>& rewritten,
-                     std::optional<base::Date> day = std::nullopt);
-
 // False: there was none.
 bool forget_syllabus(const std::filesystem::path& file, const std::string& folded,
                      std::optional<base::Date> day = std::nullopt);

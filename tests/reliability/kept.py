@@ -131,6 +131,7 @@ CHANGES = {
     "player played": ("player", "played", "Ina", "two turns", "--shaky", "eight bars"),
     "player notes": ("player", "notes", "Ina", "--add", "C5"),
     "player take-back": ("player", "take-back", "Ina"),
+    "player renamed": ("player", "change", "Ina", "--name", "Wilma"),
     "player remove": ("player", "remove", "Olli", "--yes"),
     "term planned": ("syllabus", "Fridays", "--from", "2027-04-02", "--on", "friday", "--lessons", "4", "--fits", "D:major"),
     "term lost": ("syllabus", "Tuesdays", "--lost", "3"),

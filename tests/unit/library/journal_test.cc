@@ -196,6 +196,68 @@ TEST_CASE("journal: terms forget a player too, under every name, as they were an
     CHECK_FALSE(library::kept_syllabus(file, "tue"));
 }
 
+TEST_CASE("journal: a new name goes into terms as they were and are, all in one, and is taken back so",
+          "[library][journal]") {
+    const JournalShelf shelf;
+    shelf.say();
+    const auto file = shelf.file;
+    library::keep_syllabus(file, {"fri", "Fri", "first for Ina"}, std::nullopt);
+    library::keep_syllabus(file, {"fri", "Fri", "then for Ina"}, "first for Ina");
+    library::keep_syllabus(file, {"wed", "Wed", "for Ina"}, std::nullopt);
+    library::keep_syllabus(file, {"sun", "Sun", "for Olli"}, std::nullopt);
+    const auto later = [](std::string text) {
+        if (const auto at = text.find("Ina"); at != std::string::npos) text.replace(at, 3, "Wendolin");
+        return text;
+    };
+    const std::string kept = support::kept_tables(file);
+
+    SECTION("broken off between the name and the terms, or between two terms, nothing is changed") {
+        for (const char* last : {"first for Ina", "then for Ina", "for Ina", ""}) {
+            CAPTURE(last);
+            const std::int64_t sayings = shelf.sayings();
+            {
+                Players players = Players::change(file);
+                const auto ina = players.named(tune::read_player_name("Ina"))->id;
+                const auto broken_off = [&](const std::string& text) {
+                    if (text == last) throw std::runtime_error("broken off");
+                    return later(text);
+                };
+                if (*last != '\0')
+                    CHECK_THROWS_AS(players.rename(ina, tune::read_player_name("Wendolin"), broken_off),
+                                    std::runtime_error);
+                else
+                    players.rename(ina, tune::read_player_name("Wendolin"), broken_off);  // and no commit
+            }
+            CHECK(support::kept_tables(file) == kept);
+            CHECK(shelf.sayings() == sayings);
+        }
+    }
+    SECTION("done, and taken back") {
+        {
+            Players players = Players::change(file);
+            CHECK(players.rename(players.named(tune::read_player_name("Ina"))->id, tune::read_player_name("Wendolin"),
+                                 later) == std::vector<std::string>{"Fri", "Wed"});
+            players.commit();
+        }
+        CHECK(shelf.read().player_named("Wendolin"));
+        CHECK(library::kept_syllabus(file, "fri")->text == "then for Wendolin");
+        CHECK(library::kept_syllabus(file, "wed")->text == "for Wendolin");
+        CHECK(library::kept_syllabus(file, "sun")->text == "for Olli");
+        CHECK(library::faults_of_journal(file).empty());
+        const std::string renamed = support::kept_tables(file);
+        library::rebuild_kept(file);
+        CHECK(support::kept_tables(file) == renamed);
+        SECTION("the whole of it, by what was said last") {
+            CHECK(library::take_back_last(file, std::nullopt).size() == 4);
+            CHECK(support::kept_tables(file) == kept);
+        }
+        SECTION("a term as it was before has the new name too") {
+            const auto was = [](const std::string&, const std::string& before) { return before; };
+            CHECK(library::take_back_syllabus(file, "fri", was)->text == "first for Wendolin");
+        }
+    }
+}
+
 TEST_CASE("journal: what is not as it was sealed is neither shown nor built on", "[library][journal]") {
     for (const char* change :
          {"UPDATE saying SET words = replace(words, '\"times\":4', '\"times\":5')",

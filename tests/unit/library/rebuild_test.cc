@@ -106,16 +106,13 @@ private:
     void term() {
         const std::string name = sometimes() ? "mon" : "tue";
         const auto now = library::kept_syllabus(file_, name);
-        switch (below(5)) {
+        switch (below(4)) {
             case 0:
                 library::forget_syllabus(file_, name);
                 break;
             case 1:
                 library::take_back_syllabus(
                     file_, name, [](const auto& is, const auto& was) { return was + " after " + is.substr(0, 9); });
-                break;
-            case 2:
-                library::rewrite_syllabi(file_, [](const std::string& text) { return text + "'"; });
                 break;
             default:
                 library::keep_syllabus(file_, {name, name, "term " + std::to_string(below(1000))},
@@ -143,7 +140,11 @@ private:
                     change.remove(id);
                     break;
                 case 1:
-                    if (!change.named(name)) change.rename(id, name);
+                    if (change.named(name)) break;
+                    if (sometimes())
+                        change.rename(id, name);
+                    else
+                        change.rename(id, name, [](const std::string& text) { return text + "'"; });
                     break;
                 case 2:
                     change.set_instrument(id, "bc21");

@@ -66,20 +66,6 @@ TEST_CASE("syllabi: taken back once, in the text that is made of the two", "[lib
     CHECK(library::kept_syllabus(shelf.file, "m")->text == "third");
 }
 
-TEST_CASE("syllabi: all are rewritten, with what can be taken back", "[library]") {
-    const SyllabiShelf shelf;
-    CHECK(library::keep_syllabus(shelf.file, {"m", "M", "Pat 1"}, std::nullopt));
-    CHECK(library::keep_syllabus(shelf.file, {"m", "M", "Pat 2"}, "Pat 1"));
-    CHECK(library::keep_syllabus(shelf.file, {"n", "N", "Max"}, std::nullopt));
-    library::rewrite_syllabi(shelf.file, [](const std::string& text) {
-        return text.starts_with("Pat") ? "Patricia" + text.substr(3) : text;
-    });
-    CHECK(library::kept_syllabus(shelf.file, "m")->text == "Patricia 2");
-    CHECK(library::kept_syllabus(shelf.file, "n")->text == "Max");
-    const auto before = [](const std::string&, const std::string& text) { return text; };
-    CHECK(library::take_back_syllabus(shelf.file, "m", before)->text == "Patricia 1");
-}
-
 TEST_CASE("syllabi: an import leaves them alone", "[library]") {
     const SyllabiShelf shelf;
     CHECK(library::keep_syllabus(shelf.file, {"m", "M", "text"}, std::nullopt));
