@@ -22,10 +22,12 @@ private:
     int said();
     int take_back();
     int rebuild();
+    int erase();
 
     std::vector<std::pair<CLI::App*, int (LibraryCommand::*)()>> words_;
-    std::string file_, library_;
+    std::string file_, name_, library_;
     std::size_t limit_ = 20;
+    bool is_sure_ = false;
     Format format_;
 };
 

@@ -1,8 +1,11 @@
-// `gamut library export`, `import`, `said`, `take-back` and `rebuild`: all that people said, as a whole.
+// `gamut library export`, `import`, `said`, `take-back`, `erase` and `rebuild`: all that people said, as a whole.
 #include "base/failure.h"
 #include "cli/library_command.h"
+#include "cli/players_fetched.h"
+#include "cli/shell_word.h"
 #include "cli/text_file.h"
 #include "library/journal.h"
+#include "library/name_said.h"
 #include "report/journal_page.h"
 #include "report/words.h"
 
@@ -75,6 +78,37 @@ int LibraryCommand::take_back() {
     has_kept_ = true;
     write_answer(report::describe_taken_back(last, names));
     return kDone;
+}
+
+int LibraryCommand::erase() {
+    const std::filesystem::path file = library_file(library_);
+    tune::PlayerName name;
+    try {
+        name = tune::read_player_name(name_);
+    } catch (const tune::PlayerNameFault& fault) {
+        throw Misuse(fault.what());
+    }
+    if (const auto player = library::Library::open_existing(file).player_named(name.text))
+        throw Misuse("there is a player \"" + player->player.name.text + "\"; gamut player remove " +
+                     shell_word(player->player.name.text) + " comes first");
+    const auto without = [&](const std::string& text) { return unnamed_in_term(text, name); };
+    const std::vector<people::Entry> found =
+        is_sure_ ? library::erase_saying(file, name, without, today()) : library::entries_saying(file, name, without);
+    if (found.empty()) {
+        write_answer(sentence("Nothing that was said has the name " + name.text + " in it."));
+        return kDoneInPart;
+    }
+    const std::string number = entries(static_cast<std::int64_t>(found.size()));
+    if (is_sure_) {
+        has_kept_ = true;
+        write_answer(sentence(number + " with the name " + name.text + " erased for ever." + copies_told(file)));
+        return kDone;
+    }
+    write_answer(report::describe_said({found, found.size(), report::names_of_players(library::all_said(file))}));
+    write_notice("gamut: " + number + " with the name " + name.text +
+                 "; --yes erases them for ever: tags and kinds are taken away, terms of that name forgotten, reasons "
+                 "left empty; nothing was erased\n");
+    return kDoneInPart;
 }
 
 int LibraryCommand::rebuild() {

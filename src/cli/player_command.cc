@@ -13,7 +13,6 @@
 #include "cli/term_words.h"
 #include "cli/titles_said.h"
 #include "instruments/known.h"
-#include "library/journal.h"
 #include "library/library.h"
 #include "library/players.h"
 #include "report/csv.h"
@@ -203,21 +202,15 @@ int PlayerCommand::remove() {
     }
     const std::string terms = terms_of(file, record.player.name);
     library::Players players = library::Players::change(file, today());
-    players.remove(record.player.id, [](std::string text, const std::vector<tune::PlayerName>& names) {
-        for (const tune::PlayerName& once : names) text = renamed_in_term(text, once, std::string(kRemovedPlayer));
-        return text;
-    });
+    const std::vector<tune::PlayerName> names =
+        players.remove(record.player.id, [](std::string text, const std::vector<tune::PlayerName>& all) {
+            for (const tune::PlayerName& once : all) text = renamed_in_term(text, once, std::string(kRemovedPlayer));
+            return text;
+        });
     players.commit();
     has_kept_ = true;
-    const std::vector<std::string> copies = library::copies_beside(file);
-    std::string words = " Backups made before still hold it.";
-    if (!copies.empty()) {
-        words = " Still in ";
-        for (std::size_t at = 0; at < copies.size(); ++at) words += (at == 0 ? "" : ", ") + copies[at];
-        words += " and in backups made elsewhere.";
-    }
-    tell(name + " is removed, with what was said of " + tunes + "." + words +
-         (terms.empty() ? "" : " " + as_sentence(terms)));
+    tell(name + " is removed, with what was said of " + tunes + "." + copies_told(file) +
+         (terms.empty() ? "" : " " + as_sentence(terms)) + told_where_said(file, names));
     return kDone;
 }
 

@@ -1,12 +1,18 @@
 #include "cli/players_fetched.h"
 
 #include <algorithm>
+#include <functional>
 #include <map>
+#include <set>
 #include <tuple>
 
+#include "base/utf8.h"
 #include "cli/player_named.h"
+#include "cli/shell_word.h"
 #include "cli/term_words.h"
 #include "cli/terminal.h"
+#include "library/journal.h"
+#include "library/name_said.h"
 #include "library/syllabi.h"
 #include "report/words.h"
 #include "syllabus/stored_syllabus.h"
@@ -134,11 +140,16 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
     return terms_in_words(names);
 }
 
-std::string renamed_in_term(const std::string& text, const tune::PlayerName& from, const std::string& to) {
+namespace {
+
+using Words = std::vector<std::string>;
+
+std::string rewritten(const std::string& text, const tune::PlayerName& from, const std::string& to,
+                      const std::function<Words(Words)>& asked) {
     try {
         const syllabus::Syllabus before = syllabus::read_stored(text);
         syllabus::Syllabus plan = before;
-        plan.asked = words_renamed(std::move(plan.asked), from, to);
+        plan.asked = asked(std::move(plan.asked));
         for (syllabus::Lesson& lesson : plan.lessons) {
             if (!lesson.notes) continue;
             for (std::string& learner : lesson.notes->learners)
@@ -148,6 +159,61 @@ std::string renamed_in_term(const std::string& text, const tune::PlayerName& fro
     } catch (const syllabus::StoredFault&) {
         return text;  // gamut syllabus tells
     }
+}
+
+// `tag "solid"`, where a saying says it in words of its own.
+struct PlaceOfName {
+    std::string operator()(const people::TagGiven& said) const { return in_quotes("tag", said.tag); }
+    std::string operator()(const people::RhythmSaid& said) const { return in_quotes("kind", *said.rhythm); }
+    std::string operator()(const people::ExclusionSaid& said) const { return in_quotes("reason", *said.reason); }
+    std::string operator()(const people::TermSaid& said) const { return in_quotes("term", said.name); }
+    template <typename Other>
+    std::string operator()(const Other&) const {
+        return {};  // it was said before that, by one of these
+    }
+
+    static std::string in_quotes(const char* what, const std::string& text) {
+        return std::string(what) + " \"" + base::printable(text) + "\"";
+    }
+};
+
+}  // namespace
+
+std::string renamed_in_term(const std::string& text, const tune::PlayerName& from, const std::string& to) {
+    return rewritten(text, from, to, [&](Words words) { return words_renamed(std::move(words), from, to); });
+}
+
+std::string unnamed_in_term(const std::string& text, const tune::PlayerName& name) {
+    return rewritten(text, name, std::string(kRemovedPlayer),
+                     [&](Words words) { return words_unnamed(std::move(words), name); });
+}
+
+std::string copies_told(const std::filesystem::path& file) {
+    const std::vector<std::string> copies = library::copies_beside(file);
+    if (copies.empty()) return " Backups made before still hold it.";
+    std::string words = " Still in ";
+    for (std::size_t at = 0; at < copies.size(); ++at) words += (at == 0 ? "" : ", ") + copies[at];
+    return words + " and in backups made elsewhere.";
+}
+
+std::string told_where_said(const std::filesystem::path& file, const std::vector<tune::PlayerName>& names) {
+    std::string sentences;
+    for (const tune::PlayerName& name : names) {
+        const std::vector<people::Entry> entries =
+            library::entries_saying(file, name, [&](const std::string& text) { return unnamed_in_term(text, name); });
+        if (entries.empty()) continue;
+        std::set<std::string> places;
+        for (const people::Entry& entry : entries) places.insert(std::visit(PlaceOfName{}, entry.saying.words));
+        places.erase("");
+        std::string list;
+        for (const std::string& place : places) list += (list.empty() ? ": " : ", ") + place;
+        const std::string word = shell_word(name.text);
+        sentences += " The name " + name.text + " still stands in " +
+                     report::counted(static_cast<std::int64_t>(entries.size()), "entry", "entries") +
+                     " of the journal" + list + ". gamut library erase " + word +
+                     " shows them, and erases them with --yes.";
+    }
+    return sentences;
 }
 
 }  // namespace cli

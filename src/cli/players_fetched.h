@@ -49,5 +49,13 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
 
 // The text of a term with another name wherever it names that player.
 std::string renamed_in_term(const std::string& text, const tune::PlayerName& from, const std::string& to);
+// With kRemovedPlayer wherever it says the name, of somebody who is no player any longer.
+std::string unnamed_in_term(const std::string& text, const tune::PlayerName& name);
+
+// ` Backups made before still hold it.`, with the names of those that lie beside the library.
+std::string copies_told(const std::filesystem::path& file);
+
+// Where a name still stands that was erased with its player, and how it is erased there: sentences; empty for nowhere.
+std::string told_where_said(const std::filesystem::path& file, const std::vector<tune::PlayerName>& names);
 
 }  // namespace cli

@@ -10,6 +10,7 @@
 #include "cli/tune_named.h"
 #include "instruments/known.h"
 #include "music/pitch.h"
+#include "people/name_said.h"
 #include "report/words.h"
 #include "syllabus/term.h"
 
@@ -181,6 +182,16 @@ std::vector<std::string> words_renamed(std::vector<std::string> words, const tun
                                        const std::string& to) {
     for (std::string& word : words)
         if (option_of(word) == "--for" && tune::fold_player_name(value_of(word)) == from.folded) word = "--for=" + to;
+    return words;
+}
+
+std::vector<std::string> words_unnamed(std::vector<std::string> words, const tune::PlayerName& name) {
+    const std::string nobody(kRemovedPlayer);
+    words = words_renamed(std::move(words), name, nobody);
+    for (std::string& word : words) {
+        const std::string option = option_of(word);
+        if (option != "--for" && people::says_name(value_of(word), name)) word = option + "=" + nobody;
+    }
     return words;
 }
 

@@ -53,4 +53,8 @@ std::vector<std::string> players_in_words(const std::vector<std::string>& words)
 std::vector<std::string> words_renamed(std::vector<std::string> words, const tune::PlayerName& from,
                                        const std::string& to);
 
+// The same words with kRemovedPlayer for the name of somebody who is no player any longer, and in the place of whatever
+// else says it.
+std::vector<std::string> words_unnamed(std::vector<std::string> words, const tune::PlayerName& name);
+
 }  // namespace cli

@@ -252,7 +252,7 @@ void Players::drop_notes(tune::PlayerId player, const music::NoteSet& notes) {
     row.bind(player.value, half_of(notes, low_of), half_of(notes, high_of)).run();
 }
 
-void Players::remove(tune::PlayerId player, const WithoutNames& in_term) {
+std::vector<tune::PlayerName> Players::remove(tune::PlayerId player, const WithoutNames& in_term) {
     const Seal seal = change_->seal_of(player);
     const Database& database = *change_->database;
     database.exec("PRAGMA secure_delete = ON");
@@ -285,6 +285,7 @@ void Players::remove(tune::PlayerId player, const WithoutNames& in_term) {
     Statement(database, "DELETE FROM player WHERE id = ?1").bind(player.value).run();
     if (in_term)
         forget_in_terms(database, change_->journal, [&](const std::string& text) { return in_term(text, all_names); });
+    return all_names;
 }
 
 bool Players::record(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event) {

@@ -57,8 +57,8 @@ public:
     // With all that was said of tunes: the words are erased from the journal, where a gap that is declared stays. So
     // are the words of every term, past and present, that `in_term` changes: it is given the text of a term and all
     // names the player ever had that are nobody else's now, and gives the text without them; where there is none, terms
-    // stay as they are.
-    void remove(tune::PlayerId player, const WithoutNames& in_term = {});
+    // stay as they are. Those names.
+    std::vector<tune::PlayerName> remove(tune::PlayerId player, const WithoutNames& in_term = {});
 
     // What is said of a player's tunes with one Players is taken back as one. Each of these is false, and nothing is
     // changed, where it was said already: for an event, where it is the last of that tune and day.

@@ -91,13 +91,27 @@ std::string day_of(const people::Entry& entry) {
 
 }  // namespace
 
-PlayerNames names_of_players(std::span<const people::Entry> entries) {
-    PlayerNames names;
+namespace {
+
+void add_names(PlayerNames& names, std::span<const people::Entry> entries) {
     for (const people::Entry& entry : entries) {
         if (const auto* added = std::get_if<people::PlayerAdded>(&entry.saying.words)) names[entry.seal] = added->name;
         if (const auto* changed = std::get_if<people::PlayerChanged>(&entry.saying.words); changed && changed->name)
             names[changed->player] = *changed->name;
     }
+}
+
+PlayerNames names_for(const JournalPage& page) {
+    PlayerNames names = page.names;
+    add_names(names, page.entries);
+    return names;
+}
+
+}  // namespace
+
+PlayerNames names_of_players(std::span<const people::Entry> entries) {
+    PlayerNames names;
+    add_names(names, entries);
     return names;
 }
 
@@ -105,7 +119,7 @@ std::string in_words(const people::Words& words, const PlayerNames& names) { ret
 
 Document describe_said(const JournalPage& page) {
     if (page.entries.empty()) return {{Paragraph{"Nothing has been said yet."}}};
-    const PlayerNames names = names_of_players(page.entries);
+    const PlayerNames names = names_for(page);
     const auto undone = people::undone_in(page.entries);
     Table table{{{"day"}, {"said", true, 20, true}, {"note"}}, {}};
     for (auto entry = page.entries.rbegin(); entry != page.entries.rend() && table.rows.size() < page.limit; ++entry)
@@ -121,7 +135,7 @@ Document describe_said(const JournalPage& page) {
 }
 
 std::string said_json(const JournalPage& page) {
-    const PlayerNames names = names_of_players(page.entries);
+    const PlayerNames names = names_for(page);
     const auto undone = people::undone_in(page.entries);
     Json json;
     json["version"] = 1;

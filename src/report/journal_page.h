@@ -20,6 +20,7 @@ std::string in_words(const people::Words& words, const PlayerNames& names);
 struct JournalPage {
     std::span<const people::Entry> entries;  // all, in order
     std::size_t limit = 20;                  // how many are shown
+    PlayerNames names = {};                  // of players that none of the entries adds
 };
 
 // A line a saying, the last first.

@@ -14,9 +14,16 @@ STORY = (
     ("syllabus", "Zithers", "--lost", "3"),
     ("syllabus", "Yodels", "--from", "2027-01-13", "--on", "wednesday", "--lessons", "4", "--for", LATER),
     ("syllabus", "Yodels", "--forget", "--yes"),
+    ("mark", "kettle", "nine eels", "--tag", f"for {NAME}"),
+    ("mark", "nine eels", "--untag", f"for {NAME}"),
+    ("mark", "two turns", "--rhythm", f"{LATER}-step"),
+    ("player", "tune", "Olli", "unwanted", "two turns", "--because", f"{NAME} has it"),
+    ("syllabus", f"With {NAME}", "--from", "2027-01-14", "--on", "thursday", "--lessons", "4", "--for", LATER),
     ("library", "backup", "@kept"),
     ("player", "remove", LATER, "--yes"),
 )
+# Where else the name was said is told, and erased when one says so.
+ERASED = tuple(("library", "erase", name, "--yes") for name in (NAME, LATER))
 WORDS = re.compile(rf"{NAME}|{LATER}|quarrelsome".encode(), re.IGNORECASE)
 
 
@@ -27,6 +34,11 @@ def forgotten(start, scratch, _):
         done = kept.gamut(library, *words)
         figures.take(done.returncode in (0, 1), " ".join(words), done.stderr[-200:])
     figures.take(library.name.encode() + b".kept" in b"".join(done.stdout.split()), "the backup that holds them is named", done.stdout)
+    told = b" ".join(done.stdout.split())
+    for words in ERASED:
+        figures.take(b"gamut library erase " + b'"' + words[2].encode() + b'"' in told, f"it is told where {words[2]} still stands", done.stdout)
+        erased = kept.gamut(library, *words)
+        figures.take(erased.returncode == 0, " ".join(words), erased.stderr[-200:])
     for path in kept.beside(library):
         if not path.name.endswith(".kept"):
             found = WORDS.search(path.read_bytes())

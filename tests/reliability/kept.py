@@ -145,6 +145,7 @@ CHANGES = {
     "library rebuild": ("library", "rebuild"),
     "library backup": ("library", "backup", "@saved"),
     "library export": ("library", "export", "@saved"),
+    "library erase": ("library", "erase", "thursday", "--yes"),
     "library restore": ("library", "restore", "@other"),
     "library compact": ("library", "compact"),
     "import again": ("import", program.SAMPLE),
