@@ -28,7 +28,7 @@ ROOMS = {
     "reader": "base music tune collection abc analysis",
     "answers": "base music tune people collection instruments abc analysis hands repertoire planner syllabus",
     "importer": "base music tune people collection abc analysis reader library",
-    "report": "base music tune people instruments hands repertoire planner syllabus",
+    "report": "base music tune people collection instruments hands repertoire planner syllabus answers",
     "cli": "base music tune people collection instruments abc analysis hands repertoire library planner syllabus reader answers importer report",
 }
 ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}

@@ -2,8 +2,10 @@
 #include <algorithm>
 #include <set>
 
+#include "answers/tunes_asked.h"
 #include "answers/twins.h"
 #include "cli/commands.h"
+#include "cli/refusal_words.h"
 #include "library/library.h"
 #include "report/check_page.h"
 #include "report/csv.h"
@@ -82,7 +84,7 @@ void add_twins(const collection::Collection& library, const Asked& asked, std::v
         if (!asked.holds(other->setting)) std::swap(one, other);
         if (!asked.holds(other->setting)) continue;
         CheckRow row = row_of(*other, OddityKind::twin,
-                              "Is " + report::likeness_in_words(twin.likeness) + " like " + report::title_of(*one) +
+                              "Is " + report::likeness_in_words(twin.likeness) + " like " + tune::title_of(*one) +
                                   " (" + one->file + ":" + std::to_string(one->line) + ") and probably the same tune.");
         row.advice = "If it is: gamut same " + std::to_string(twin.one.value) + " " + std::to_string(twin.other.value) +
                      "; if not: gamut same --not " + std::to_string(twin.one.value) + " " +
@@ -129,22 +131,25 @@ CLI::App* CheckCommand::add_to(CLI::App& program) {
     return command;
 }
 
-std::optional<music::NoteSet> CheckCommand::reach_of() const {
-    if (reach_) return filter_.notes_of("--reach", *reach_);
-    if (const instruments::Instrument* instrument = filter_.instrument()) return instrument->note_set();
+std::optional<music::NoteSet> CheckCommand::reach_of(const answers::TunesAsked& asked) const {
+    if (reach_) return asked.notes(answers::Part::reach, *reach_);
+    if (const instruments::Instrument* instrument = asked.instrument()) return instrument->note_set();
     return std::nullopt;
 }
 
 int CheckCommand::run() {
     const std::set<OddityKind> kinds = kinds_of(kinds_);
     const base::Severity least = severity_ ? severity_of(*severity_) : base::Severity::remark;
-    const std::optional<music::NoteSet> reach = reach_of();
+    const answers::Filter filter = filter_.filter();
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const answers::TunesAsked asked_for(library, filter);
+    const std::optional<music::NoteSet> reach = reach_of(asked_for);
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
     if (kinds.contains(OddityKind::out_of_reach) && !kinds_.empty() && !reach)
         throw Misuse("--kind out-of-reach needs --reach NOTES or --instrument NAME: outside which notes?");
 
-    const library::Library library = library::Library::open_existing(library_file(library_));
-    const collection::Selection selection = filter_.selection(false);  // an instrument says what is out of reach
+    const collection::Selection selection = asked_for.selection(false);  // an instrument says what is out of reach
+    tell_left_out(asked_for.left_out());
     collection::Selection each = selection;
     each.settings = true;
     const collection::NotesAnswer answer = library.select_notes(each);

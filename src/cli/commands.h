@@ -10,9 +10,9 @@
 #include <utility>
 #include <vector>
 
+#include "answers/tunes_asked.h"
 #include "answers/twins.h"
 #include "base/date.h"
-#include "cli/beside_option.h"
 #include "cli/filter_options.h"
 #include "cli/follow_option.h"
 #include "cli/heard_option.h"
@@ -103,10 +103,11 @@ public:
     int run() override;
 
 private:
-    std::optional<report::InHand> in_hand(const tune::Setting& setting, const tune::TuneFacts& facts);
+    std::optional<report::InHand> in_hand(const collection::Collection& library, const tune::Setting& setting,
+                                          const tune::TuneFacts& facts);
 
     std::string which_;
-    BesideOption beside_;
+    std::optional<std::string> beside_;
     InstrumentOption instrument_;
     std::optional<std::string> have_;
     WaysOption ways_;
@@ -123,10 +124,10 @@ public:
 private:
     bool is_best() const { return move_ == "best"; }
     std::optional<int> semitones() const;
-    std::vector<tune::TuneRecord> chosen(const collection::Collection& library) const;
-    std::optional<hands::Move> best_move(const tune::Setting& setting, const tune::TuneRecord& record) const;
-    bool add(const collection::Collection& library, const tune::TuneRecord& record, int number,
-             std::string& book) const;
+    std::vector<tune::TuneRecord> chosen(const answers::TunesAsked& asked) const;
+    std::optional<hands::Move> best_move(const tune::Setting& setting, const tune::TuneRecord& record,
+                                         const instruments::Instrument& instrument) const;
+    bool add(const answers::TunesAsked& asked, const tune::TuneRecord& record, int number, std::string& book) const;
 
     std::vector<std::string> which_;
     std::optional<std::string> move_, output_;
@@ -159,12 +160,6 @@ public:
 private:
     void check() const;
     repertoire::LoadWeights weights() const;
-    collection::Selection selection(const collection::PlayerRecord& player, const music::NoteSet& have) const;
-    int choose(const collection::Collection& library, const collection::PlayerRecord& player,
-               const music::NoteSet& have, const collection::Answer& answer, const repertoire::LoadWeights& weights);
-    int climb(const collection::Collection& library, const collection::PlayerRecord& player, const music::NoteSet& have,
-              const collection::Answer& answer, const repertoire::LoadWeights& weights) const;
-    int review(const collection::Collection& library, const collection::PlayerRecord& player) const;
 
     std::string name_;
     std::optional<std::string> towards_, today_;
@@ -226,7 +221,7 @@ public:
     int run() override;
 
 private:
-    std::optional<music::NoteSet> reach_of() const;
+    std::optional<music::NoteSet> reach_of(const answers::TunesAsked& asked) const;
 
     std::vector<std::string> kinds_;
     std::optional<std::string> severity_, reach_;
@@ -287,6 +282,7 @@ private:
     int list();
     int show();
     int notes();
+    music::NoteSet notes(answers::Part part, const std::string& text, const tune::Player& player) const;
     int tune();
     int played();
     int take_back();

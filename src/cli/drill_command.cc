@@ -1,7 +1,9 @@
 // `gamut drill`: what to play when a note is new.
 #include "abc/written_bar.h"
+#include "answers/notes_asked.h"
 #include "cli/commands.h"
 #include "cli/notes_option.h"
+#include "cli/refusal_words.h"
 #include "music/key.h"
 #include "report/drill_page.h"
 #include "report/words.h"
@@ -53,8 +55,13 @@ int DrillCommand::run() {
     page.instrument = ways_.judged(instrument_.instrument());
     if (page.instrument == nullptr && ways_.is_given())
         throw Misuse("--ways is about the ways on an instrument; say which with --instrument");
-    if (fresh_) page.fresh = notes_of("--new", *fresh_, page.instrument, names_in(library_));
-    if (have_) page.have = notes_of("--have", *have_, page.instrument, names_in(library_)).without(page.fresh);
+    std::vector<answers::LeftOutNotes> left_out;
+    const music::NamedNotes named = names_in(library_);
+    if (fresh_) page.fresh = answers::notes_asked(answers::Part::fresh, *fresh_, page.instrument, named, left_out);
+    if (have_)
+        page.have =
+            answers::notes_asked(answers::Part::have, *have_, page.instrument, named, left_out).without(page.fresh);
+    tell_left_out(left_out);
     const music::NoteSet all = page.have | page.fresh;
     page.fifths = abc::plainest_signature(all.midi_numbers());
     page.drill = hands::make_drill(all, page.fresh);

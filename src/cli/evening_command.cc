@@ -3,8 +3,10 @@
 #include <set>
 
 #include "answers/tune_shapes.h"
+#include "answers/tunes_asked.h"
 #include "answers/twins.h"
 #include "cli/commands.h"
+#include "cli/refusal_words.h"
 #include "library/library.h"
 #include "report/csv.h"
 #include "report/evening_page.h"
@@ -69,13 +71,16 @@ repertoire::EveningGoal EveningCommand::goal() const {
 int EveningCommand::run() {
     report::EveningPage page;
     page.goal = goal();
-    const collection::Selection selection = filter_.selection();
-    if (selection.settings) throw Misuse("gamut evening counts tunes; leave out --settings");
+    const answers::Filter filter = filter_.filter();
+    if (filter.columns.settings) throw Misuse("gamut evening counts tunes; leave out --settings");
     const library::Library library = library::Library::open_existing(library_file(library_));
+    const answers::TunesAsked asked(library, filter);
+    const collection::Selection selection = asked.selection();
+    tell_left_out(asked.left_out());
     const collection::Answer answer = library.select_tunes(selection);
     page.scraps = answer.back_without("scraps");
     page.left_out = answer.left_out - page.scraps;
-    page.why = filter_.sieves_of(answer);
+    page.why = asked.sieves_of(answer);
     page.tunes = answers::shapes_of(library, answer.rows);
     page.doubles = leave_out_doubles(library, page.goal, page.tunes);
     page.evening = repertoire::plan_evening(page.tunes, page.goal);

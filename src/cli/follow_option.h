@@ -19,8 +19,8 @@ public:
 
     // Nothing when there is no such tune, which is then told. Throws Misuse where several are meant, and where the tune
     // has no note.
-    std::optional<report::FollowPage> answer(const collection::Collection& library, const FilterOptions& filter,
-                                             const ListOptions& list) const;
+    report::FollowPage answer(const collection::Collection& library, const FilterOptions& filter,
+                              const ListOptions& list) const;
 
 private:
     std::optional<std::string> first_;

@@ -1,7 +1,10 @@
 // `gamut instrument`: what an instrument can play and how.
+#include "answers/instrument_named.h"
+#include "answers/notes_asked.h"
+#include "answers/tunes_asked.h"
 #include "cli/commands.h"
 #include "cli/instrument_option.h"
-#include "cli/notes_option.h"
+#include "cli/refusal_words.h"
 #include "hands/move.h"
 #include "hands/near_miss.h"
 #include "instruments/known.h"
@@ -76,9 +79,9 @@ int InstrumentCommand::show() const {
         throw Misuse("gamut instrument show needs a NAME or --instrument-file FILE: which instrument?");
     std::optional<instruments::Instrument> own;
     if (file_) own = read_own_instrument(*file_);
-    report::InstrumentPage page{own ? &*own : &instrument_named(*name_), std::nullopt};
+    report::InstrumentPage page{own ? &*own : &answers::instrument_named(*name_), std::nullopt};
     if (where_) {
-        const music::NoteSet asked = read_option("--where", *where_, music::read_note_anywhere);
+        const music::NoteSet asked = answers::read_part(answers::Part::where, *where_, music::read_note_anywhere);
         page.where = asked & page.instrument->note_set();
         if (page.where->empty()) {
             write_notice("gamut: " + page.instrument->title + " has no " + *where_ +
@@ -98,12 +101,15 @@ int InstrumentCommand::show() const {
 
 int InstrumentCommand::fit() const {
     report::FitPage page;
-    if (const instruments::Instrument* one = filter_.instrument())
+    const answers::Filter filter = filter_.filter();
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const answers::TunesAsked asked(library, filter);
+    if (const instruments::Instrument* one = asked.instrument())
         page.rows.push_back({one, 0, 0, 0, 0});
     else
         for (const instruments::Instrument* each : all_instruments()) page.rows.push_back({each, 0, 0, 0, 0});
-    const library::Library library = library::Library::open_existing(library_file(library_));
-    const collection::NotesAnswer answer = library.select_notes(filter_.selection(false));
+    const collection::NotesAnswer answer = library.select_notes(asked.selection(false));
+    tell_left_out(asked.left_out());
     for (const collection::TuneNotes& tune : answer.rows)
         if (!tune.needed.empty()) ++page.tunes;
     for (report::FitRow& row : page.rows) {

@@ -1,69 +1,15 @@
 #include "cli/instrument_option.h"
 
-#include <algorithm>
-#include <cctype>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
-#include <vector>
 
+#include "answers/instrument_named.h"
 #include "base/failure.h"
 #include "cli/terminal.h"
 #include "instruments/instrument_file.h"
 #include "instruments/known.h"
 
 namespace cli {
-
-namespace {
-
-constexpr std::size_t kMostSuggested = 5;
-
-std::size_t shared_beginning(std::string_view a, std::string_view b) {
-    const auto ends = std::mismatch(a.begin(), a.end(), b.begin(), b.end(), [](char one, char other) {
-        return std::tolower(static_cast<unsigned char>(one)) == other;
-    });
-    return static_cast<std::size_t>(ends.first - a.begin());
-}
-
-std::string listed(const std::vector<std::string>& ids) {
-    std::string list;
-    for (const std::string& id : ids) list += (list.empty() ? "" : ", ") + id;
-    return list;
-}
-
-// In any case; none for an empty word.
-std::vector<std::string> ids_beginning(const std::string& word) {
-    std::vector<std::string> begun = instruments::ids();
-    std::erase_if(begun, [&](const std::string& id) { return shared_beginning(word, id) < word.size(); });
-    return word.empty() ? std::vector<std::string>() : begun;
-}
-
-// `; like it: bc21, bc23`: ids that begin as the word does, the likest first.
-std::string names_like(const std::string& word) {
-    std::vector<std::string> likely = instruments::ids();
-    std::erase_if(likely, [&](const std::string& id) { return shared_beginning(word, id) < 2; });
-    std::stable_sort(likely.begin(), likely.end(), [&](const std::string& a, const std::string& b) {
-        return shared_beginning(word, a) > shared_beginning(word, b);
-    });
-    if (likely.size() > kMostSuggested) likely.resize(kMostSuggested);
-    return likely.empty() ? "" : "; like it: " + listed(likely);
-}
-
-}  // namespace
-
-const instruments::Instrument& instrument_named(const std::string& name) {
-    const instruments::Instrument* known = instruments::find(name);
-    if (known == nullptr) {
-        const std::vector<std::string> begun = ids_beginning(name);
-        if (begun.size() > 1)
-            throw Misuse("\"" + name + "\" is the beginning of several instruments; say which: " + listed(begun));
-        if (begun.size() == 1) known = instruments::find(begun.front());
-    }
-    if (known == nullptr)
-        throw Misuse("there is no instrument \"" + name + "\"" + names_like(name) +
-                     "; gamut instrument list shows them all");
-    return *known;
-}
 
 instruments::Instrument read_own_instrument(const std::string& file) {
     std::error_code unknown;
@@ -90,11 +36,13 @@ void InstrumentOption::add_to(CLI::App& command, const char* help, const char* g
         ->excludes(name);
 }
 
-const instruments::Instrument* InstrumentOption::instrument() const {
-    if (name_) return &instrument_named(*name_);
-    if (!file_) return nullptr;
-    if (!own_) own_ = std::make_unique<const instruments::Instrument>(read_own_instrument(*file_));
-    return own_.get();
+std::shared_ptr<const instruments::Instrument> InstrumentOption::shared() const {
+    if (given_ || !is_given()) return given_;
+    if (name_)  // stands in the program for good
+        given_ = {std::shared_ptr<void>(), &answers::instrument_named(*name_)};
+    else
+        given_ = std::make_shared<const instruments::Instrument>(read_own_instrument(*file_));
+    return given_;
 }
 
 }  // namespace cli

@@ -18,17 +18,15 @@ public:
 
     bool is_given() const noexcept { return name_.has_value() || file_.has_value(); }
 
-    // Null when none was given. Throws Misuse for a name that is none and for a file that cannot be
-    // understood; base::Failure for one that cannot be read. Lives as long as this.
-    const instruments::Instrument* instrument() const;
+    // Null when none was given. Throws answers::Refused for a name that is none, Misuse for a file that cannot be
+    // understood; base::Failure for one that cannot be read.
+    std::shared_ptr<const instruments::Instrument> shared() const;
+    const instruments::Instrument* instrument() const { return shared().get(); }  // lives as long as this
 
 private:
     std::optional<std::string> name_, file_;
-    mutable std::unique_ptr<const instruments::Instrument> own_;
+    mutable std::shared_ptr<const instruments::Instrument> given_;  // once read
 };
-
-// An instrument that comes with the program; Misuse with names like it for any other word.
-const instruments::Instrument& instrument_named(const std::string& name);
 
 // The user's own, checked. Throws as InstrumentOption::instrument.
 instruments::Instrument read_own_instrument(const std::string& file);

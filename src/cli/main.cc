@@ -8,12 +8,14 @@
 #include <utility>
 #include <vector>
 
+#include "answers/refusal.h"
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/library_command.h"
 #include "cli/misuse.h"
 #include "cli/numbers_typed.h"
+#include "cli/refusal_words.h"
 #include "cli/version.h"
 
 namespace {
@@ -98,6 +100,8 @@ int main(int argc, char** argv) {
     const cli::Command* running = nullptr;
     try {
         return answer(program, commands, running, argc, argv);
+    } catch (const answers::Refused& refused) {
+        return cli::tell(refused.refusal());
     } catch (const cli::Misuse& misuse) {
         return end_with(misuse.what(), cli::kMisused);
     } catch (const cli::Unanswered& unanswered) {

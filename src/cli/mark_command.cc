@@ -4,7 +4,7 @@
 #include "analysis/rhythm_words.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
-#include "cli/tune_named.h"
+#include "cli/tune_or_tell.h"
 #include "library/library.h"
 #include "library/marks.h"
 #include "music/key.h"
@@ -31,7 +31,7 @@ std::vector<Named> tunes_named(const collection::Collection& library, const std:
     std::vector<Named> named;
     bool all_are_known = true;
     for (const std::string& which : words) {
-        const auto record = tune_named(library, which);
+        const auto record = tune_or_tell(library, which);
         all_are_known = all_are_known && record.has_value();
         const auto is_it = [&](const Named& one) { return one.id == record->id; };
         if (record && std::none_of(named.begin(), named.end(), is_it)) named.push_back({record->id, record->own});

@@ -6,9 +6,11 @@
 #include <map>
 #include <utility>
 
+#include "answers/tunes_asked.h"
 #include "base/failure.h"
 #include "base/file_bytes.h"
 #include "base/source_file.h"
+#include "cli/refusal_words.h"
 #include "cli/terminal.h"
 #include "tune/title_list.h"
 #include "tune/title_match.h"
@@ -57,7 +59,7 @@ void MatchOption::add_to(CLI::App& command) {
         ->type_name("FILE");
 }
 
-report::MatchPage MatchOption::answer(const collection::Collection& library, const FilterOptions& filter) const {
+report::MatchPage MatchOption::answer(const collection::Collection& library, const FilterOptions& typed) const {
     report::MatchPage page;
     if (file_->empty()) throw Misuse("--match needs a file; - reads standard input");
     page.file = *file_ == "-" ? "standard input" : *file_;
@@ -66,12 +68,15 @@ report::MatchPage MatchOption::answer(const collection::Collection& library, con
     const std::vector<tune::ListedTitle> list = tune::read_title_list(bytes);
     tell_decoded(page.file, list);
 
-    collection::Selection selection = filter.selection();
+    const answers::Filter filter = typed.filter();
+    const answers::TunesAsked asked(library, filter);
+    collection::Selection selection = asked.selection();
+    tell_left_out(asked.left_out());
     if (selection.settings) throw Misuse("--match tells of tunes; leave out --settings");
     page.have = selection.missing ? std::optional(selection.missing->have) : selection.fits;
     selection.fits.reset();
     collection::Answer passing = library.select_tunes(selection);
-    page.why = filter.sieves_of(passing);
+    page.why = asked.sieves_of(passing);
     std::map<tune::TuneId, tune::TuneRecord> passes;
     for (tune::TuneRecord& record : passing.rows) passes.emplace(record.id, std::move(record));
 

@@ -1,6 +1,8 @@
 // `gamut notes`: what each note is worth, and which few give most.
+#include "answers/tunes_asked.h"
 #include "cli/commands.h"
 #include "cli/interrupt.h"
+#include "cli/refusal_words.h"
 #include "library/library.h"
 #include "planner/cover.h"
 #include "planner/note_worth.h"
@@ -54,19 +56,23 @@ int NotesCommand::run() {
 
     limits_.check();
     report::NotesPage page;
-    page.is_have_given = have_ || filter_.have_of_players();
+    const answers::Filter filter = filter_.filter();
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const answers::TunesAsked asked(library, filter);
+    const auto of_players = asked.have_of_players();
+    page.is_have_given = have_ || of_players;
     if (have_)
-        page.have = filter_.notes_of("--have", *have_);
-    else if (const auto of_players = filter_.have_of_players())
+        page.have = asked.notes(answers::Part::have, *have_);
+    else if (of_players)
         page.have = *of_players;
     page.by_name = by_ == "name";
-    collection::Selection selection = filter_.selection_to_learn();
+    collection::Selection selection = asked.selection_to_learn();
+    tell_left_out(asked.left_out());
     selection.nearest_to = page.have;
-    const library::Library library = library::Library::open_existing(library_file(library_));
     std::vector<planner::Wanted> wanted;
     const collection::NotesAnswer answer = library.select_notes(selection);
-    page.reach = filter_.reach_in_words();
-    page.out_of_reach = page.reach.empty() ? 0 : answer.back_without("fits");
+    page.reach = asked.reach();
+    page.out_of_reach = page.reach.is_given() ? answer.back_without("fits") : 0;
     for (const collection::TuneNotes& tune : answer.rows) {
         if (tune.needed.empty())
             ++page.without_notes;

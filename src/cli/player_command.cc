@@ -1,14 +1,18 @@
 // `gamut player`: who plays, with which notes, and what happened to their tunes.
 #include <algorithm>
 
+#include "answers/instrument_named.h"
+#include "answers/notes_asked.h"
+#include "answers/player_named.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/day_option.h"
 #include "cli/instrument_option.h"
+#include "cli/new_player.h"
 #include "cli/notes_option.h"
-#include "cli/player_named.h"
 #include "cli/player_remarks.h"
 #include "cli/players_fetched.h"
+#include "cli/refusal_words.h"
 #include "cli/shell_word.h"
 #include "cli/term_words.h"
 #include "cli/titles_said.h"
@@ -33,7 +37,7 @@ std::string reason_of(const std::optional<std::string>& written) {
 std::string titles_of(const collection::Collection& library, const std::vector<tune::TuneId>& ids) {
     std::string titles;
     for (const tune::TuneRecord& record : library.tunes_by_id(ids))
-        titles += (titles.empty() ? "" : "; ") + report::title_of(record);
+        titles += (titles.empty() ? "" : "; ") + tune::title_of(record);
     return titles;
 }
 
@@ -134,9 +138,9 @@ int PlayerCommand::run() {
 int PlayerCommand::add() {
     tune::Player player;
     player.name = new_player_name(name_);
-    if (instrument_) player.instrument = instrument_named(*instrument_).id;
+    if (instrument_) player.instrument = answers::instrument_named(*instrument_).id;
     const base::Date on = day_of("--on", on_);
-    if (notes_) player.notes = notes_of("--notes", *notes_, instrument_of(player), names_in(library_));
+    if (notes_) player.notes = notes(answers::Part::notes, *notes_, player);
     const std::filesystem::path file = library_file(library_);
     const auto refuse_second = [&](const tune::PlayerName& there) {
         throw Misuse("there is a player \"" + there.text + "\" already; gamut player change alters one");
@@ -159,7 +163,7 @@ int PlayerCommand::add() {
     if (!known.tunes.empty()) {
         const library::Library library = library::Library::open_existing(file);
         tell_still_to_come(on);
-        tell_out_of_reach(player_named(library, name_), library, known.tunes);
+        tell_out_of_reach(answers::player_named(library, name_), library, known.tunes);
     }
     return known.are_all_sure ? kDone : kDoneInPart;
 }
@@ -167,8 +171,8 @@ int PlayerCommand::add() {
 int PlayerCommand::change() {
     if (!new_name_ && !instrument_) throw Misuse("gamut player change needs --name or --instrument: change what?");
     const std::filesystem::path file = library_file(library_);
-    const tune::Player player = player_named(library::Library::open_existing(file), name_).player;
-    const auto instrument = instrument_ ? std::optional(instrument_named(*instrument_).id) : std::nullopt;
+    const tune::Player player = answers::player_named(library::Library::open_existing(file), name_).player;
+    const auto instrument = instrument_ ? std::optional(answers::instrument_named(*instrument_).id) : std::nullopt;
     const auto name = new_name_ ? std::optional(new_player_name(*new_name_)) : std::nullopt;
     library::Players players = library::Players::change(file, today());
     std::vector<std::string> terms;
@@ -192,7 +196,7 @@ int PlayerCommand::change() {
 
 int PlayerCommand::remove() {
     const std::filesystem::path file = library_file(library_);
-    const collection::PlayerRecord record = player_named(library::Library::open_existing(file), name_);
+    const collection::PlayerRecord record = answers::player_named(library::Library::open_existing(file), name_);
     const std::string& name = record.player.name.text;
     const std::string tunes = report::counted(static_cast<std::int64_t>(record.tunes.size()), "tune", "tunes");
     if (!is_sure_) {
@@ -225,21 +229,27 @@ int PlayerCommand::list() {
 
 int PlayerCommand::show() {
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const report::PlayerPage page = page_of(library, player_named(library, name_));
+    const report::PlayerPage page = page_of(library, answers::player_named(library, name_));
     write_page(report::describe_player(page), format_, report::tabulate_player(page), report::player_json(page));
     return kDone;
 }
 
+// On the player's own instrument.
+music::NoteSet PlayerCommand::notes(answers::Part part, const std::string& text, const tune::Player& player) const {
+    std::vector<answers::LeftOutNotes> left_out;
+    const music::NoteSet notes =
+        answers::notes_asked(part, text, answers::instrument_of(player), names_in(library_), left_out);
+    tell_left_out(left_out);
+    return notes;
+}
+
 int PlayerCommand::notes() {
     const std::filesystem::path file = library_file(library_);
-    const tune::Player player = player_named(library::Library::open_existing(file), name_).player;
-    const auto read = [&](const std::string& option, const std::string& text) {
-        return notes_of(option, text, instrument_of(player), names_in(library_));
-    };
+    const tune::Player player = answers::player_named(library::Library::open_existing(file), name_).player;
     if (notes_ || more_ || less_ || from_tunes_) {
-        const auto all = notes_ ? std::optional(read("NOTES", *notes_)) : std::nullopt;
-        const auto more = more_ ? std::optional(read("--add", *more_)) : std::nullopt;
-        const auto less = less_ ? std::optional(read("--drop", *less_)) : std::nullopt;
+        const auto all = notes_ ? std::optional(notes(answers::Part::typed, *notes_, player)) : std::nullopt;
+        const auto more = more_ ? std::optional(notes(answers::Part::more, *more_, player)) : std::nullopt;
+        const auto less = less_ ? std::optional(notes(answers::Part::less, *less_, player)) : std::nullopt;
         library::Players players = library::Players::change(file, today());
         if (all || from_tunes_) players.set_notes(player.id, all);
         if (more) players.add_notes(player.id, *more);
@@ -248,11 +258,11 @@ int PlayerCommand::notes() {
         has_kept_ = true;
         if (less) {
             const library::Library library = library::Library::open_existing(file);
-            tell_not_dropped(player_named(library, name_), library, *less);
+            tell_not_dropped(answers::player_named(library, name_), library, *less);
         }
     }
     const library::Library library = library::Library::open_existing(file);
-    write_answer(report::describe_notes_of(page_of(library, player_named(library, name_))));
+    write_answer(report::describe_notes_of(page_of(library, answers::player_named(library, name_))));
     return kDone;
 }
 
@@ -268,7 +278,7 @@ int PlayerCommand::tune() {
     TitlesSaid said;
     {
         const library::Library library = library::Library::open_existing(file);
-        record = player_named(library, name_);
+        record = answers::player_named(library, name_);
         said = titles_said(library, titles_);
     }
     if (!said.names_any) throw Misuse("no title is named");
@@ -314,7 +324,7 @@ int PlayerCommand::played() {
     TitlesSaid well, badly;
     {
         const library::Library library = library::Library::open_existing(file);
-        record = player_named(library, name_);
+        record = answers::player_named(library, name_);
         well = titles_said(library, titles_);
         if (shaky_) badly = titles_said(library, *shaky_);
     }
@@ -344,7 +354,7 @@ int PlayerCommand::played() {
         sentence += (well.tunes.empty() ? " shaky: " : " Shaky: ") + titles_of(library, badly.tunes) + ".";
     if (!new_known.empty()) sentence += " New among the known: " + titles_of(library, new_known) + ".";
     if (!new_learning.empty()) sentence += " New, and learning: " + titles_of(library, new_learning) + ".";
-    sentence += still_learnt(player_named(library, name_), library, well.tunes);
+    sentence += still_learnt(answers::player_named(library, name_), library, well.tunes);
     if (!well.tunes.empty() || !badly.tunes.empty()) {
         tell(sentence);
         tell_still_to_come(on);
@@ -355,7 +365,7 @@ int PlayerCommand::played() {
 
 int PlayerCommand::take_back() {
     const std::filesystem::path file = library_file(library_);
-    const tune::Player player = player_named(library::Library::open_existing(file), name_).player;
+    const tune::Player player = answers::player_named(library::Library::open_existing(file), name_).player;
     library::Players players = library::Players::change(file, today());
     const std::vector<library::TakenBack> taken = players.take_back(player.id);
     players.commit();
@@ -375,7 +385,7 @@ int PlayerCommand::take_back() {
 
 int PlayerCommand::history() {
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const report::PlayerHistory page = history_of(library, player_named(library, name_).player);
+    const report::PlayerHistory page = history_of(library, answers::player_named(library, name_).player);
     write_page(report::describe_history(page), format_, report::tabulate_history(page), report::history_json(page));
     return kDone;
 }
@@ -385,7 +395,7 @@ int PlayerCommand::write() {
     std::vector<repertoire::FiledPlayer> players;
     if (names_.empty())
         for (const collection::PlayerRecord& record : library.players()) players.push_back(filed(library, record));
-    for (const std::string& name : names_) players.push_back(filed(library, player_named(library, name)));
+    for (const std::string& name : names_) players.push_back(filed(library, answers::player_named(library, name)));
     write_answer(repertoire::write_players(players));
     return kDone;
 }

@@ -1,9 +1,10 @@
 // `gamut player import`: players written down by export come back, and nothing that is here is lost.
 #include <algorithm>
 
+#include "answers/player_named.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
-#include "cli/player_named.h"
+#include "cli/new_player.h"
 #include "cli/players_fetched.h"
 #include "cli/shell_word.h"
 #include "cli/text_file.h"
@@ -76,7 +77,7 @@ bool add_identity(library::Players& players, const tune::Player& here, const tun
 }
 
 void tell_strange_instrument(const tune::Player& player) {
-    if (player.instrument && known_instrument_of(player) == nullptr)
+    if (player.instrument && answers::known_instrument_of(player) == nullptr)
         write_notice("gamut: the instrument of " + player.name.text + ", \"" + base::printable(*player.instrument) +
                      "\", is none that gamut knows; gamut player change " + shell_word(player.name.text) +
                      " --instrument says another\n");

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <tuple>
 
-#include "cli/player_named.h"
+#include "answers/player_named.h"
 #include "cli/shell_word.h"
 #include "cli/terminal.h"
 #include "instruments/instrument.h"
@@ -25,7 +25,7 @@ std::string notes_in_words(const music::NoteSet& notes) {
 
 std::string title_of(const collection::Collection& library, tune::TuneId id) {
     const auto record = library.tune_by_id(id);
-    return record ? report::title_of(*record) : "(no title)";
+    return record ? tune::title_of(*record) : "(no title)";
 }
 
 // As TITLES of a command: the title where it means this tune alone, else the id.
@@ -87,7 +87,7 @@ void tell_still_to_come(base::Date day) {
 
 void tell_out_of_reach(const collection::PlayerRecord& player, const collection::Collection& library,
                        const std::vector<tune::TuneId>& known) {
-    const instruments::Instrument* instrument = known_instrument_of(player.player);
+    const instruments::Instrument* instrument = answers::known_instrument_of(player.player);
     if (instrument == nullptr) return;
     std::string lacks;
     for (const tune::TuneId id : known) {
@@ -100,12 +100,12 @@ void tell_out_of_reach(const collection::PlayerRecord& player, const collection:
 
 void tell_not_dropped(const collection::PlayerRecord& player, const collection::Collection& library,
                       const music::NoteSet& dropped) {
-    const music::NoteSet stay = notes_of(library, player) & dropped;
+    const music::NoteSet stay = answers::notes_of(library, player) & dropped;
     if (stay.empty()) return;
     std::vector<std::string> titles;
     for (const tune::PlayerTune& tune : player.tunes) {
         const collection::PlayerRecord alone{player.player, {tune}};
-        if (!(notes_of(library, alone) & stay).empty()) titles.push_back(title_of(library, tune.tune));
+        if (!(answers::notes_of(library, alone) & stay).empty()) titles.push_back(title_of(library, tune.tune));
     }
     const std::string& name = player.player.name.text;
     write_notice("gamut: " + notes_in_words(stay) + (stay.size() == 1 ? " stays: " : " stay: ") + name + " knows " +

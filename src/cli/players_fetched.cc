@@ -6,8 +6,8 @@
 #include <set>
 #include <tuple>
 
+#include "answers/player_named.h"
 #include "base/utf8.h"
-#include "cli/player_named.h"
 #include "cli/shell_word.h"
 #include "cli/term_words.h"
 #include "cli/terminal.h"
@@ -71,13 +71,13 @@ std::optional<repertoire::TuneMeant> TunesHere::meant_by(const repertoire::Filed
 report::PlayerPage page_of(const collection::Collection& library, const collection::PlayerRecord& record) {
     report::PlayerPage page;
     page.player = record.player;
-    if (const instruments::Instrument* instrument = known_instrument_of(record.player))
+    if (const instruments::Instrument* instrument = answers::known_instrument_of(record.player))
         page.instrument = instrument->title;
-    page.notes = notes_of(library, record);
+    page.notes = answers::notes_of(library, record);
     for (const tune::PlayerTune& said : record.tunes) {
         const auto tune = library.tune_by_id(said.tune);
-        page.tunes.push_back({said, tune ? report::title_of(*tune) : std::string(tune::kNoTitle),
-                              library.settings_of(said.tune).empty()});
+        page.tunes.push_back(
+            {said, tune ? tune::title_of(*tune) : std::string(tune::kNoTitle), library.settings_of(said.tune).empty()});
     }
     std::sort(page.tunes.begin(), page.tunes.end(), [](const auto& one, const auto& other) {
         return std::tuple(tune::fold_title(one.title), one.said.tune) <
@@ -108,7 +108,7 @@ report::PlayerHistory history_of(const collection::Collection& library, const tu
         auto title = titles.find(happened.tune);
         if (title == titles.end()) {
             const auto tune = library.tune_by_id(happened.tune);
-            title = titles.emplace(happened.tune, tune ? report::title_of(*tune) : std::string(tune::kNoTitle)).first;
+            title = titles.emplace(happened.tune, tune ? tune::title_of(*tune) : std::string(tune::kNoTitle)).first;
         }
         history.happenings.push_back({happened.tune, title->second, happened.what});
     }

@@ -1,9 +1,9 @@
 // `gamut same`: which settings are one tune.
 #include <algorithm>
 
+#include "answers/tune_named.h"
 #include "answers/twins.h"
 #include "cli/commands.h"
-#include "cli/tune_named.h"
 #include "library/library.h"
 #include "library/verdicts.h"
 #include "report/csv.h"
@@ -46,10 +46,9 @@ int SameCommand::run() {
     std::optional<tune::TuneRecord> one, other;
     {
         const library::Library library = library::Library::open_existing(file);
-        one = setting_named(library, which_[0], !is_not_);
-        other = setting_named(library, which_[1], !is_not_);
+        one = answers::setting_named(library, which_[0], !is_not_);
+        other = answers::setting_named(library, which_[1], !is_not_);
     }
-    if (!one || !other) return kDoneInPart;
     if (one->own == other->own)
         throw Misuse("both words name setting " + std::to_string(one->own.value) + "; name two different ones");
     library::say_same(file, one->own, other->own, !is_not_, today());
@@ -69,9 +68,8 @@ int SameCommand::list(const collection::Collection& library) const {
 }
 
 int SameCommand::list_kin_of(const collection::Collection& library) const {
-    const auto record = setting_named(library, which_[0], true);
-    if (!record) return kDoneInPart;
-    return write_list(library, answers::probable_twins_of(library, *record, least()), record);
+    const tune::TuneRecord record = answers::setting_named(library, which_[0], true);
+    return write_list(library, answers::probable_twins_of(library, record, least()), record);
 }
 
 double SameCommand::least() const {

@@ -255,14 +255,13 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
     report::SyllabusPage page;
     std::vector<syllabus::Lesson> lessons = SyllabusRequest::read_again(typed, library_).lessons(page.notices);
     const auto words = words_with_ids(typed, library::Library::open_existing(file_));
-    if (!words) return kDoneInPart;
-    const bool is_said_again = before && before->asked == *words;
+    const bool is_said_again = before && before->asked == words;
     if (before && !is_said_again && !replaces_) refuse_to_replace(before->name);
-    const SyllabusRequest request = SyllabusRequest::read_again(*words, library_);
+    const SyllabusRequest request = SyllabusRequest::read_again(words, library_);
     if (!lay_out(request, std::move(lessons), 0, {}, page.plan)) return kDoneInPart;
     page.plan.name = name.text;
     page.plan.planned_on = day_of("--today", today_);
-    page.plan.asked = *words;
+    page.plan.asked = words;
     if (!brings_something(page.plan)) {
         for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
         write_notice(
@@ -294,7 +293,7 @@ void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) {
 report::SyllabusPage SyllabusCommand::with_titles(report::SyllabusPage page) const {
     const library::Library library = library::Library::open_existing(file_);
     for (const tune::TuneId id : tunes_in_words(page.plan.asked))
-        if (const auto record = library.tune_by_id(id)) page.titles[id] = report::title_of(*record);
+        if (const auto record = library.tune_by_id(id)) page.titles[id] = tune::title_of(*record);
     return page;
 }
 

@@ -6,11 +6,12 @@
 
 #include "abc/read.h"
 #include "analysis/note_uses.h"
+#include "answers/tunes_asked.h"
 #include "base/source_file.h"
-#include "cli/notes_option.h"
+#include "cli/refusal_words.h"
 #include "cli/syllabus_request.h"
 #include "cli/term_words.h"
-#include "cli/tune_named.h"
+#include "cli/tune_or_tell.h"
 #include "repertoire/evening.h"
 #include "report/words.h"
 #include "syllabus/hardness.h"
@@ -45,7 +46,7 @@ syllabus::CourseTune course_tune(const collection::Collection& library, const tu
                                  bool ornaments) {
     syllabus::CourseTune one;
     one.tune.id = record.id;
-    one.tune.title = report::title_of(record);
+    one.tune.title = tune::title_of(record);
     if (const auto rhythm = tune::danced_rhythm(record)) one.tune.rhythm = rhythm->value;
     one.tune.needed = ornaments ? record.needed | record.ornaments : record.needed;
     one.tune.hardness = syllabus::hardness_of(one.tune.needed, record.largest_leap, record.different_bars);
@@ -72,6 +73,20 @@ void look_at_first(syllabus::Course& course) {
     if (!had.empty())
         course.remarks.push_back(report::note_list(had) + " of --first " + (had.size() == 1 ? "is" : "are") +
                                  " there from the start.");
+}
+
+// Who knows a tune: "Ina knows it", "Ina and Uli know it".
+std::vector<std::pair<tune::TuneId, std::string>> known_in_words(
+    const std::vector<std::pair<tune::TuneId, std::vector<std::string>>>& known_by) {
+    std::vector<std::pair<tune::TuneId, std::string>> known;
+    for (const auto& [id, names] : known_by) {
+        std::string words;
+        for (std::size_t at = 0; at < names.size(); ++at)
+            words += (at == 0 ? "" : at + 1 == names.size() ? " and " : ", ") + names[at];
+        known.emplace_back(id,
+                           words + (names.size() == 1 ? " knows it or is learning it" : " know it or are learning it"));
+    }
+    return known;
 }
 
 // Two tunes of one title are most often one tune that nobody has said to be one (gamut same): a class learns the one
@@ -103,48 +118,51 @@ void keep_one_of_each_title(syllabus::Course& course) {
 syllabus::Course SyllabusRequest::course(const collection::Collection& library, const TermSoFar& so_far,
                                          std::vector<std::string>& missing) const {
     syllabus::Course course;
-    course.players = players();
+    const answers::Filter filter = filter_.filter();
+    const answers::TunesAsked asked(library, filter);
+    course.players = players(asked);
     for (planner::Member& player : course.players) player.have = player.have.without(so_far.undone);
     course.pace = pace();
     course.max_states = max_states();
     if (first_)
-        course.first = read_option("--first", *first_, [&](const std::string& text) {
+        course.first = answers::read_part(answers::Part::first, *first_, [&](const std::string& text) {
             std::vector<int> order;
-            for (const music::NoteItem& item : music::read_notes_in_order(text, filter_.compass()))
+            for (const music::NoteItem& item : music::read_notes_in_order(text, asked.compass()))
                 for (const int midi : item.notes.midi_numbers()) order.push_back(midi);
             return order;
         });
     look_at_first(course);
-    collection::Selection selection = filter_.selection_without_notes();
+    collection::Selection selection = asked.selection_without_notes();
     if (selection.settings) throw Misuse("a term teaches tunes and not settings; leave out --settings");
     music::NoteSet common = course.players.front().have;
     for (const planner::Member& player : course.players) common = common & player.have;
     selection.nearest_to = common;
-    const std::vector<tune::TuneId> settled = filter_.settled_for_players();
-    const std::map<tune::TuneId, std::int64_t> wishes = filter_.wishes_of_players();
-    course.known_by = filter_.known_by_players();
+    const std::vector<tune::TuneId> settled = asked.settled_for_players();
+    const std::map<tune::TuneId, std::int64_t> wishes = asked.wishes_of_players();
+    tell_left_out(asked.left_out());
+    course.known_by = known_in_words(asked.known_by_players());
     std::erase_if(course.known_by, [&](const auto& known) { return so_far.own.contains(known.first); });
     std::vector<tune::SettingId> settings;
     const auto add = [&](const tune::TuneRecord& record) {
-        syllabus::CourseTune one = course_tune(library, record, filter_.ornaments());
+        syllabus::CourseTune one = course_tune(library, record, filter.columns.ornaments);
         if (one.tune.needed.empty()) return;
         if (const auto wish = wishes.find(record.id); wish != wishes.end()) one.asked_for += wish->second;
         course.tunes.push_back(std::move(one));
         settings.push_back(record.setting);
     };
     const auto named = [&](const std::string& option, const std::string& which) {
-        std::optional<tune::TuneRecord> record = tune_named(library, which);
+        std::optional<tune::TuneRecord> record = tune_or_tell(library, which);
         if (record && library.settings_of(record->id).empty()) {
             if (!so_far.is_planned_again) throw Misuse(option + " \"" + which + "\": the file of that tune is gone");
             if (!so_far.given.contains(record->id))
-                missing.push_back("\"" + report::title_of(*record) + "\" cannot come: its file is gone.");
+                missing.push_back("\"" + tune::title_of(*record) + "\" cannot come: its file is gone.");
             record.reset();
         }
         return record;
     };
     std::set<tune::TuneId> without;
     for (const std::string& which : without_)
-        if (const auto record = tune_named(library, which)) without.insert(record->id);
+        if (const auto record = tune_or_tell(library, which)) without.insert(record->id);
     std::int64_t left_out = 0;
     const collection::Answer answer = library.select_tunes(selection);
     for (const tune::TuneRecord& record : answer.rows) {
@@ -165,9 +183,9 @@ syllabus::Course SyllabusRequest::course(const collection::Collection& library, 
                                [&](const syllabus::CourseTune& one) { return one.tune.id == record.id; });
         };
         if (without.contains(record.id))
-            throw Misuse(option + " and --without both name \"" + report::title_of(record) + "\"; which of them?");
+            throw Misuse(option + " and --without both name \"" + tune::title_of(record) + "\"; which of them?");
         if (!has()) add(record);
-        if (!has()) throw Misuse(option + ": no note sounds in \"" + report::title_of(record) + "\"");
+        if (!has()) throw Misuse(option + ": no note sounds in \"" + tune::title_of(record) + "\"");
     };
     for (const std::string& which : begin_) {
         const auto record = named("--begin", which);
@@ -185,7 +203,7 @@ syllabus::Course SyllabusRequest::course(const collection::Collection& library, 
                          std::to_string(*must.by_lesson));
         if (std::any_of(course.musts.begin(), course.musts.end(),
                         [&](const syllabus::Must& other) { return other.id == record->id; }))
-            throw Misuse("--must names \"" + report::title_of(*record) + "\" twice; once is enough");
+            throw Misuse("--must names \"" + tune::title_of(*record) + "\" twice; once is enough");
         course.musts.push_back({record->id, must.by_date, must.by_lesson});
     }
     keep_one_of_each_title(course);

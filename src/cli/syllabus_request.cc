@@ -177,15 +177,15 @@ std::size_t SyllabusRequest::max_states() const {
     return static_cast<std::size_t>(in_range("--max-states", max_states_, 1, kMostStates));
 }
 
-std::vector<planner::Member> SyllabusRequest::players() const {
+std::vector<planner::Member> SyllabusRequest::players(const answers::TunesAsked& asked) const {
     if (filter_.asks_for_missing()) throw Misuse("a term brings what is missing by itself; leave out --missing");
-    std::vector<planner::Member> players = filter_.members();
+    std::vector<planner::Member> players = asked.members();
     if (have_ && !players.empty())
         throw Misuse("say which notes are there with --have, or for players with --fits and --for; leave out one");
     if (have_) {
-        const instruments::Instrument* instrument = filter_.instrument();
+        const instruments::Instrument* instrument = asked.instrument();
         players.push_back(
-            {"", filter_.notes_of("--have", *have_), instrument ? instrument->note_set() : music::every_note()});
+            {"", asked.notes(answers::Part::have, *have_), instrument ? instrument->note_set() : music::every_note()});
     }
     if (players.empty())
         throw Misuse(

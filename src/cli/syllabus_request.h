@@ -48,7 +48,7 @@ private:
     syllabus::TermDates dates() const;
     syllabus::Pace pace() const;
     std::size_t max_states() const;
-    std::vector<planner::Member> players() const;
+    std::vector<planner::Member> players(const answers::TunesAsked& asked) const;
 
     std::optional<std::string> from_, on_, have_, first_;
     std::int64_t lessons_ = 10, notes_every_ = 2, tunes_each_ = 1, max_states_ = 300'000;

@@ -4,10 +4,10 @@
 #include <charconv>
 #include <set>
 
+#include "answers/player_named.h"
+#include "answers/tune_named.h"
 #include "cli/day_option.h"
-#include "cli/player_named.h"
 #include "cli/terminal.h"
-#include "cli/tune_named.h"
 #include "instruments/known.h"
 #include "music/pitch.h"
 #include "people/name_said.h"
@@ -50,7 +50,7 @@ std::string without_names(const std::string& text, const collection::Collection&
                 const std::string before = item.substr(0, sign);
                 const std::string each = before.ends_with('-') ? "-" : "";
                 std::string notes;
-                for (const int midi : notes_of(library, *player).midi_numbers())
+                for (const int midi : answers::notes_of(library, *player).midi_numbers())
                     notes += (notes.empty() ? before : " " + each) + music::to_string(music::spell_midi(midi));
                 item = notes;
             }
@@ -105,10 +105,8 @@ std::vector<std::string> moved_words(const std::vector<std::string>& words, cons
     return moved;
 }
 
-std::optional<std::vector<std::string>> words_with_ids(const std::vector<std::string>& words,
-                                                       const collection::Collection& library) {
+std::vector<std::string> words_with_ids(const std::vector<std::string>& words, const collection::Collection& library) {
     std::vector<std::string> kept;
-    bool are_all_tunes = true;
     for (const std::string& word : words) {
         const std::string name = option_of(word);
         if (name == "--have" || name == "--fits") {
@@ -121,15 +119,13 @@ std::optional<std::vector<std::string>> words_with_ids(const std::vector<std::st
         }
         const MustWords must = name == "--must" ? read_must(value_of(word)) : MustWords{value_of(word), {}, {}};
         if (name == "--must") look_for_a_day(must, library);
-        const auto record = tune_named(library, must.title);
-        are_all_tunes = are_all_tunes && record;
-        if (!record) continue;
+        const tune::TuneRecord record = answers::tune_named(library, must.title);
         std::string when;
         if (must.by_date) when = std::string(kBy) + base::to_string(*must.by_date);
         if (must.by_lesson) when = std::string(kBy) + std::to_string(*must.by_lesson);
-        kept.push_back(name + "=" + std::to_string(record->id.value) + when);
+        kept.push_back(name + "=" + std::to_string(record.id.value) + when);
     }
-    return are_all_tunes ? std::optional(kept) : std::nullopt;
+    return kept;
 }
 
 std::vector<std::string> words_for_those_left(const std::vector<std::string>& words,

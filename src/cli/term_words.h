@@ -29,10 +29,8 @@ std::vector<std::string> moved_words(const std::vector<std::string>& words, cons
                                      const std::vector<std::string>& besides);
 
 // The same words with tunes named by their ids, so that they mean the same tunes whatever becomes of titles, and the
-// notes of a player (@NAME) as they are now. Empty where one is no tune, which has been said; throws Misuse where one
-// may be several.
-std::optional<std::vector<std::string>> words_with_ids(const std::vector<std::string>& words,
-                                                       const collection::Collection& library);
+// notes of a player (@NAME) as they are now. Throws answers::Refused where one is no tune, or may be several.
+std::vector<std::string> words_with_ids(const std::vector<std::string>& words, const collection::Collection& library);
 
 // The same words without players that are no longer there, which `notices` tells; where nobody is left, `have` stands
 // in their place.

@@ -1,5 +1,7 @@
 // `gamut together`: what several players can play, and the one note that would open most for all of them.
+#include "answers/tunes_asked.h"
 #include "cli/commands.h"
+#include "cli/refusal_words.h"
 #include "library/library.h"
 #include "planner/together.h"
 #include "report/csv.h"
@@ -42,13 +44,16 @@ CLI::App* TogetherCommand::add_to(CLI::App& program) {
 int TogetherCommand::run() {
     report::TogetherPage page;
     if (filter_.asks_for_missing()) throw Misuse("gamut together names what is missing by itself; leave out --missing");
-    page.members = filter_.members();
-    if (page.members.size() < 2)
+    const answers::Filter filter = filter_.filter();
+    if (filter.fits.size() + filter.players.size() < 2)
         throw Misuse("gamut together needs two players; give --for PLAYER or --fits NOTES for each");
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const answers::TunesAsked asked(library, filter);
+    page.members = asked.members();
+    tell_left_out(asked.left_out());
     for (std::size_t at = 0; at < page.members.size(); ++at)
         if (page.members[at].name.empty()) page.members[at].name = "player " + std::to_string(at + 1);
-    const library::Library library = library::Library::open_existing(library_file(library_));
-    collection::Selection selection = filter_.selection_without_notes();
+    collection::Selection selection = asked.selection_without_notes();
     music::NoteSet common = page.members.front().have;
     for (const planner::Member& member : page.members) common = common & member.have;
     selection.nearest_to = common;

@@ -3,12 +3,16 @@
 
 #include "abc/read.h"
 #include "analysis/analyse.h"
+#include "answers/beside.h"
+#include "answers/notes_asked.h"
+#include "answers/player_named.h"
+#include "answers/tune_named.h"
 #include "answers/twins.h"
 #include "cli/commands.h"
-#include "cli/notes_option.h"
+#include "cli/refusal_words.h"
 #include "cli/said_key.h"
-#include "cli/tune_named.h"
 #include "library/library.h"
+#include "report/beside_page.h"
 #include "report/tune_page.h"
 
 namespace cli {
@@ -53,20 +57,25 @@ CLI::App* TuneCommand::add_to(CLI::App& program) {
     command->add_option("--have", have_, "the notes you have: which of the tune's are missing, and what can be done")
         ->type_name("NOTES");
     ways_.add_to(*command);
-    beside_.add_to(*command);
+    command->add_option("--beside", beside_, "the bars in which this tune differs, side by side in one key")
+        ->type_name("TUNE");
     add_library(*command, library_);
     command->add_flag("--json", format_.json, "as JSON");
     command->footer("Example:  gamut tune kettle --on whistle-d\n          gamut tune 14 --beside 23");
     return command;
 }
 
-std::optional<report::InHand> TuneCommand::in_hand(const tune::Setting& setting, const tune::TuneFacts& facts) {
+std::optional<report::InHand> TuneCommand::in_hand(const collection::Collection& library, const tune::Setting& setting,
+                                                   const tune::TuneFacts& facts) {
     const instruments::Instrument* instrument = instrument_.instrument();
     if (instrument == nullptr && !have_) return std::nullopt;
     report::InHand in_hand;
     in_hand.notes = have_.value_or("");
     if (have_) {
-        const music::NoteSet have = notes_of("--have", *have_, instrument, names_in(library_));
+        std::vector<answers::LeftOutNotes> left_out;
+        const music::NoteSet have =
+            answers::notes_asked(answers::Part::have, *have_, instrument, answers::names_in(library), left_out);
+        tell_left_out(left_out);
         if (instrument == nullptr) {
             in_hand.handling.near_miss = hands::find_near_miss(hands::line_of(setting.melody), have);
             return in_hand;
@@ -85,22 +94,20 @@ int TuneCommand::run() {
     if (ways_.judged(instrument_.instrument()) == nullptr && ways_.is_given())
         throw Misuse("--ways is about the ways on an instrument; say which with --on");
     const library::Library library = library::Library::open_existing(library_file(library_));
-    if (beside_.is_given()) {
+    if (beside_) {
         if (instrument_.is_given() || have_)
             throw Misuse("--beside asks another question than --on and --have; leave them out");
-        const auto page = beside_.answer(library, which_);
-        if (!page) return kDoneInPart;
+        const answers::BesideAnswer page = answers::answer(library, answers::BesideQuestion{which_, *beside_});
         if (format_.json)
-            write_answer(report::beside_json(*page));
+            write_answer(report::beside_json(page));
         else
-            write_answer(report::describe_beside(*page));
+            write_answer(report::describe_beside(page));
         return kDone;
     }
-    const auto record = tune_named(library, which_);
-    if (!record) return kDoneInPart;
-    const report::TunePage page =
-        page_of(library, *record,
-                [this](const tune::Setting& setting, const tune::TuneFacts& facts) { return in_hand(setting, facts); });
+    const tune::TuneRecord record = answers::tune_named(library, which_);
+    const report::TunePage page = page_of(
+        library, record,
+        [&](const tune::Setting& setting, const tune::TuneFacts& facts) { return in_hand(library, setting, facts); });
     if (format_.json)
         write_answer(report::tune_json(page));
     else

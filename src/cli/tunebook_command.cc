@@ -10,11 +10,13 @@
 #include "abc/read.h"
 #include "abc/sounds_moved.h"
 #include "analysis/analyse.h"
+#include "answers/tunes_asked.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/new_file.h"
+#include "cli/refusal_words.h"
 #include "cli/said_key.h"
-#include "cli/tune_named.h"
+#include "cli/tune_or_tell.h"
 #include "hands/move.h"
 #include "library/library.h"
 #include "report/words.h"
@@ -32,7 +34,7 @@ tune::Setting last_setting(const base::SourceFile& source) {
 }
 
 std::string named(const tune::TuneRecord& record) {
-    return fmt::format("{} {}", record.id.value, report::title_of(record));
+    return fmt::format("{} {}", record.id.value, tune::title_of(record));
 }
 
 }  // namespace
@@ -66,37 +68,37 @@ std::optional<int> TunebookCommand::semitones() const {
     return number;
 }
 
-std::vector<tune::TuneRecord> TunebookCommand::chosen(const collection::Collection& library) const {
+std::vector<tune::TuneRecord> TunebookCommand::chosen(const answers::TunesAsked& asked) const {
     if (which_.empty()) {
-        collection::Selection selection = filter_.selection(!is_best());
+        collection::Selection selection = asked.selection(!is_best());
         list_.apply_to(selection);
-        return library.select_tunes(selection).rows;
+        return asked.collection().select_tunes(selection).rows;
     }
     std::vector<tune::TuneRecord> records;
     for (const std::string& which : which_)
-        if (auto record = tune_named(library, which)) records.push_back(std::move(*record));
+        if (auto record = tune_or_tell(asked.collection(), which)) records.push_back(std::move(*record));
     return records;
 }
 
 // Nothing where no move makes it fit.
-std::optional<hands::Move> TunebookCommand::best_move(const tune::Setting& setting,
-                                                      const tune::TuneRecord& record) const {
+std::optional<hands::Move> TunebookCommand::best_move(const tune::Setting& setting, const tune::TuneRecord& record,
+                                                      const instruments::Instrument& instrument) const {
     const tune::TuneFacts facts = with_said_key(analysis::analyse(setting), record);
     const auto key = facts.key ? std::optional(facts.key->headline()) : std::nullopt;
-    const hands::Move best = hands::rank_moves(facts.uses, key, *filter_.instrument()).front();
+    const hands::Move best = hands::rank_moves(facts.uses, key, instrument).front();
     return best.missing == 0 ? std::optional(best) : std::nullopt;
 }
 
-bool TunebookCommand::add(const collection::Collection& library, const tune::TuneRecord& record, int number,
+bool TunebookCommand::add(const answers::TunesAsked& asked, const tune::TuneRecord& record, int number,
                           std::string& book) const {
-    const auto kept = library.abc_of(record.setting);
+    const auto kept = asked.collection().abc_of(record.setting);
     if (!kept) {
         write_notice("gamut: " + base::printable(named(record)) + ": its ABC was not kept; left out\n");
         return false;
     }
     const base::SourceFile source(kept->file, kept->text);
     const tune::Setting setting = last_setting(source);
-    const std::optional<hands::Move> best = is_best() ? best_move(setting, record) : std::nullopt;
+    const std::optional<hands::Move> best = is_best() ? best_move(setting, record, *asked.instrument()) : std::nullopt;
     if (is_best() && !best) {
         write_notice("gamut: " + base::printable(named(record)) +
                      ": no move of an octave or less makes it fit; left out\n");
@@ -134,18 +136,23 @@ bool TunebookCommand::add(const collection::Collection& library, const tune::Tun
 int TunebookCommand::run() {
     semitones();  // a word that is no number is told first
     if (output_ && output_->empty()) throw Misuse("--output takes the name of a file, not \"\"");
-    if (is_best() && filter_.instrument() == nullptr)
+    const answers::Filter filter = filter_.filter();
+    if (is_best() && !filter.instrument && filter.players.size() != 1)
         throw Misuse("--move best needs --instrument NAME, or --for a PLAYER who has one: best for which?");
-    if (!which_.empty() && (filter_.narrows() || list_.is_given()))
+    if (!which_.empty() && (answers::narrows(filter) || list_.is_given()))
         throw Misuse("tunes are named, so there is nothing to filter, sort or limit; leave out one or the other");
     if (is_best() && filter_.asks_for_missing())
         throw Misuse("--move best looks for a key in which nothing is missing; leave out --missing");
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const std::vector<tune::TuneRecord> records = chosen(library);
+    const answers::TunesAsked asked(library, filter);
+    if (is_best() && asked.instrument() == nullptr)
+        throw Misuse("--move best needs --instrument NAME, or --for a PLAYER who has one: best for which?");
+    const std::vector<tune::TuneRecord> records = chosen(asked);
+    tell_left_out(asked.left_out());
     std::string book;
     int number = 0;
     for (const tune::TuneRecord& record : records)
-        if (add(library, record, number + 1, book)) ++number;
+        if (add(asked, record, number + 1, book)) ++number;
     const bool is_whole = number > 0 && static_cast<std::size_t>(number) == std::max(records.size(), which_.size());
     if (number == 0) write_notice("gamut: no tune to write\n");
     if (number > 0 && output_) {

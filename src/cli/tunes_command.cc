@@ -1,5 +1,7 @@
 // `gamut tunes`: which tunes.
+#include "answers/tunes_asked.h"
 #include "cli/commands.h"
+#include "cli/refusal_words.h"
 #include "library/library.h"
 #include "report/csv.h"
 #include "report/follow_page.h"
@@ -32,9 +34,12 @@ int TunesCommand::run() {
     if (match_.is_given()) return match();
     if (follow_.is_given()) return follow();
     if (filter_.asks_for_scraps()) throw Misuse("gamut tunes lists scraps as it is; --scraps goes with --after");
-    collection::Selection selection = filter_.selection();
-    list_.apply_to(selection);
+    answers::Filter filter = filter_.filter();
+    list_.apply_to(filter.columns);
     const library::Library library = library::Library::open_existing(library_file(library_));
+    const answers::TunesAsked asked(library, filter);
+    collection::Selection selection = asked.selection();
+    tell_left_out(asked.left_out());
     report::Listing listing;
     if (heard_.is_given()) {
         listing.heard = heard_.apply_to(selection, library);
@@ -49,7 +54,7 @@ int TunesCommand::run() {
     listing.matched = answer.matched;
     listing.left_out = answer.left_out;
     listing.gone = answer.gone;
-    listing.why = filter_.sieves_of(answer);
+    listing.why = asked.sieves_of(answer);
     listing.open_keys = answer.open_keys;
     listing.rows = std::move(answer.rows);
     if (format_.json)
@@ -80,15 +85,14 @@ int TunesCommand::follow() {
     if (heard_.is_given()) throw Misuse("--after and --goes ask two questions; give one of them");
     const library::Library library = library::Library::open_existing(library_file(library_));
     filter_.leave_scraps_aside();
-    const auto page = follow_.answer(library, filter_, list_);
-    if (!page) return kDoneInPart;
+    const report::FollowPage page = follow_.answer(library, filter_, list_);
     if (format_.json)
-        write_answer(report::follow_json(*page));
+        write_answer(report::follow_json(page));
     else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_follow(*page)));
+        write_answer(report::render_csv(report::tabulate_follow(page)));
     else
-        write_answer(report::describe_follow(*page));
-    return page->matched > 0 ? kDone : kDoneInPart;
+        write_answer(report::describe_follow(page));
+    return page.matched > 0 ? kDone : kDoneInPart;
 }
 
 }  // namespace cli

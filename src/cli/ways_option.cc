@@ -12,9 +12,13 @@ void WaysOption::add_to(CLI::App& command) {
         ->type_name("steady|any");
 }
 
-const instruments::Instrument* WaysOption::judged(const instruments::Instrument* instrument) {
+bool WaysOption::are_any() const {
     if (word_ && *word_ != "steady" && *word_ != "any") throw Misuse("--ways is steady or any, not \"" + *word_ + "\"");
-    if (instrument == nullptr || word_ != "any") return instrument;
+    return word_ == "any";
+}
+
+const instruments::Instrument* WaysOption::judged(const instruments::Instrument* instrument) {
+    if (!are_any() || instrument == nullptr) return instrument;
     with_any_ways_ = instrument->with_any_ways();
     return &*with_any_ways_;
 }

@@ -15,6 +15,8 @@ public:
 
     bool is_given() const noexcept { return word_.has_value(); }
 
+    bool are_any() const;  // throws Misuse for a word that is none
+
     // `instrument` as it is to be judged; null for null. Throws Misuse for a word that is none. What it gives lives as
     // long as this and `instrument`, and until it is asked again.
     const instruments::Instrument* judged(const instruments::Instrument* instrument);

@@ -41,7 +41,7 @@ std::string beside_move(const BesidePage& page) {
            ", but it cannot be written so; it stands as in its file.";
 }
 
-Json beside_side(const std::optional<BarText>& side) {
+Json beside_side(const std::optional<answers::BarText>& side) {
     if (!side) return nullptr;
     return {{"bar", side->number}, {"abc", side->abc}, {"to", side->to}};
 }
@@ -63,18 +63,18 @@ Document describe_beside(const BesidePage& page) {
                  {"bar", false},
                  {std::to_string(page.other.own.value), true, 12, true}},
                 {}};
-    const auto number = [](const std::optional<BarText>& side) {
+    const auto number = [](const std::optional<answers::BarText>& side) {
         if (!side) return Cell(std::string("-"));
         if (side->to == side->number) return Cell(std::int64_t{side->number});
         return Cell(std::to_string(side->number) + "-" + std::to_string(side->to));
     };
-    for (const BarRow& row : page.rows) same += row.is_same ? 1 : 0;
+    for (const answers::BarRow& row : page.rows) same += row.is_same ? 1 : 0;
     if (is_another_tune(page) && same == 0) {
         document.blocks.emplace_back(Paragraph{beside_summary(page, same)});
         return document;
     }
     std::set<std::pair<int, int>> shown;  // a part written out twice on one side stands beside the same bars again
-    for (const BarRow& row : page.rows) {
+    for (const answers::BarRow& row : page.rows) {
         if (row.is_same) continue;
         if (row.one && row.other && !shown.insert({row.one->number, row.other->number}).second) continue;
         table.rows.push_back({number(row.one), Cell(row.one ? row.one->abc : "-"), number(row.other),
@@ -96,7 +96,7 @@ std::string beside_json(const BesidePage& page) {
     json["moved"] = page.is_moved;
     json["other_mode"] = page.in_other_mode;
     json["bars"] = Json::array();
-    for (const BarRow& row : page.rows)
+    for (const answers::BarRow& row : page.rows)
         json["bars"].push_back(
             {{"one", beside_side(row.one)}, {"other", beside_side(row.other)}, {"same", row.is_same}});
     return finish(json);

@@ -17,7 +17,7 @@ struct EveningPage {
     std::int64_t doubles = 0;   // left aside as probably the same tune as another
     std::int64_t left_out = 0;  // by the filters
     std::int64_t scraps = 0;    // left aside, that pass the filters
-    std::vector<Sieve> why;
+    std::vector<answers::Sieve> why;
 };
 
 Document describe_evening(const EveningPage& page);

@@ -73,7 +73,7 @@ std::string summary_of(const FollowPage& page) {
     if (page.same_opening > 0) text += fmt::format("; {} begin the same, so not proposed", page.same_opening);
     text += fmt::format("; {} left out", page.left_out);
     std::string reasons;
-    for (const Sieve& sieve : page.why)
+    for (const answers::Sieve& sieve : page.why)
         if (sieve.fails > 0)
             reasons += fmt::format("{}{} by --{}", reasons.empty() ? " (" : ", ", sieve.fails, sieve.filter);
     return text + reasons + (reasons.empty() ? "." : ").");
@@ -199,7 +199,8 @@ std::string follow_json(const FollowPage& page) {
     json["left_out"] = page.left_out;
     json["scraps"] = page.scraps;
     json["why"] = Json::array();
-    for (const Sieve& sieve : page.why) json["why"].push_back({{"filter", sieve.filter}, {"fails", sieve.fails}});
+    for (const answers::Sieve& sieve : page.why)
+        json["why"].push_back({{"filter", sieve.filter}, {"fails", sieve.fails}});
     return finish(json);
 }
 

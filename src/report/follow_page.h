@@ -25,7 +25,7 @@ struct FollowPage {
     std::int64_t same_opening = 0;
     std::int64_t left_out = 0;  // by the filters
     std::int64_t scraps = 0;    // left aside, that pass the filters
-    std::vector<Sieve> why;
+    std::vector<answers::Sieve> why;
 };
 
 // `4th up`, `same key`; `step +2`, `repeat`.

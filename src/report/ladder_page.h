@@ -2,19 +2,13 @@
 #pragma once
 
 #include <string>
-#include <vector>
 
-#include "repertoire/ladder.h"
+#include "answers/ladder.h"
 #include "report/document.h"
-#include "tune/record.h"
 
 namespace report {
 
-struct LadderPage {
-    std::string player;
-    repertoire::Ladder ladder;
-    std::vector<tune::TuneRecord> records;  // one a rung
-};
+using LadderPage = answers::LadderAnswer;
 
 Document describe_ladder(const LadderPage& page);
 Document tabulate_ladder(const LadderPage& page);  // a row a rung

@@ -63,12 +63,12 @@ std::string summary_of(const Listing& listing) {
     if (shown < listing.matched) text += " (" + std::to_string(shown) + " shown, --limit)";
     text += "; " + std::to_string(listing.left_out) + " left out";
     std::string reasons;
-    for (const Sieve& sieve : listing.why)
+    for (const answers::Sieve& sieve : listing.why)
         if (sieve.fails > 0)
             reasons +=
                 (reasons.empty() ? " (" : ", ") + std::to_string(sieve.fails) + " by --" + std::string(sieve.filter);
-    const auto filters_that_fail =
-        std::count_if(listing.why.begin(), listing.why.end(), [](const Sieve& sieve) { return sieve.fails > 0; });
+    const auto filters_that_fail = std::count_if(listing.why.begin(), listing.why.end(),
+                                                 [](const answers::Sieve& sieve) { return sieve.fails > 0; });
     if (!reasons.empty()) reasons += filters_that_fail > 1 ? ", some by several)" : ")";
     text += reasons + ".";
     if (listing.open_keys > 0)
@@ -247,7 +247,8 @@ std::string listing_json(const Listing& listing) {
     json["gone"] = listing.gone;
     json["open_keys"] = listing.open_keys;
     json["why"] = Json::array();
-    for (const Sieve& sieve : listing.why) json["why"].push_back({{"filter", sieve.filter}, {"fails", sieve.fails}});
+    for (const answers::Sieve& sieve : listing.why)
+        json["why"].push_back({{"filter", sieve.filter}, {"fails", sieve.fails}});
     return finish(json);
 }
 

@@ -8,17 +8,12 @@
 #include <string_view>
 #include <vector>
 
+#include "answers/sieve.h"
 #include "music/note_set.h"
 #include "report/document.h"
 #include "tune/record.h"
 
 namespace report {
-
-// A filter that was given, and how many tunes do not pass it.
-struct Sieve {
-    std::string_view filter;
-    std::int64_t fails = 0;
-};
 
 // Where a phrase is found in a setting.
 struct HeardAt {
@@ -35,7 +30,7 @@ struct Listing {
     std::int64_t matched = 0;            // before a limit
     std::int64_t left_out = 0;
     std::int64_t gone = 0;  // whose file is no longer there
-    std::vector<Sieve> why;
+    std::vector<answers::Sieve> why;
     std::int64_t open_keys = 0;  // left out by --tonic or --mode alone, with what was asked among the candidates
     std::map<tune::SettingId, HeardAt> heard;  // of rows found by ear
 };

@@ -115,7 +115,8 @@ std::string summary_of(const MatchPage& page) {
                         count_of(page, MatchKind::unmatched));
     if (const std::int64_t out = count_left_out(page); out > 0) {
         std::string filters;
-        for (const Sieve& sieve : page.why) filters += (filters.empty() ? "--" : ", --") + std::string(sieve.filter);
+        for (const answers::Sieve& sieve : page.why)
+            filters += (filters.empty() ? "--" : ", --") + std::string(sieve.filter);
         text += fmt::format(" {} left out by {}.", counted(out, "of them is", "of them are"), filters);
     }
     if (!page.have) return text;

@@ -25,7 +25,7 @@ struct MatchPage {
     std::string file;                    // as shown; `-` for standard input
     std::vector<MatchedLine> lines;      // as listed
     std::optional<music::NoteSet> have;  // the notes asked about, when any were
-    std::vector<Sieve> why;              // filters that were given, and how many tunes of the library fail each
+    std::vector<answers::Sieve> why;     // filters that were given, and how many tunes of the library fail each
 };
 
 // Lines whose title is not surely that of a tune.

@@ -32,7 +32,7 @@ std::string kind_of(const tune::TuneRecord& record) {
 }
 
 // `your last three were jigs`, `again a jig, as your last tune was`; empty where that says nothing.
-std::string last_in_words(const NextPage& page, const NextTune& tune) {
+std::string last_in_words(const NextPage& page, const answers::NextTune& tune) {
     const auto& last = page.last_rhythms;
     if (last.empty() || last.front().empty()) return "";
     const auto other =
@@ -46,7 +46,7 @@ std::string last_in_words(const NextPage& page, const NextTune& tune) {
 }
 
 // What the first one says of the last tunes need not be said again.
-std::string reason_of(const NextPage& page, const NextTune& tune) {
+std::string why_learn(const NextPage& page, const answers::NextTune& tune) {
     std::string words = fresh_in_words(tune.pick.load) + "; " + bars_known_in_words(tune.pick.load);
     const bool says_last = tune.pick.load.same_rhythm > 0 || &tune == &page.picks.front();
     if (const std::string last = says_last ? last_in_words(page, tune) : ""; !last.empty()) words += "; " + last;
@@ -64,7 +64,7 @@ std::string capitalised(std::string words) {
 }
 
 // `opens 19 tunes, among them Lamp and Stove`, `opens 2 tunes: Lamp and Stove`.
-std::string opens_in_words(const NextNote& note) {
+std::string opens_in_words(const answers::NextNote& note) {
     std::string titles;
     for (const std::string& title : note.examples) titles += (titles.empty() ? "" : " and ") + title;
     const bool are_all = static_cast<std::int64_t>(note.examples.size()) == note.opens;
@@ -110,34 +110,36 @@ void describe_note(const NextPage& page, Document& document) {
 
 Table loads_of(const NextPage& page) {
     Table table{{{"", false}}, {}};
-    for (const NextTune& tune : page.picks) table.columns.push_back({title_of(tune.record), true, 10, true});
+    for (const answers::NextTune& tune : page.picks) table.columns.push_back({title_of(tune.record), true, 10, true});
     table.columns.push_back({"each", false});
     for (std::size_t at = 0; at < repertoire::kLoadParts; ++at) {
         const auto part = static_cast<LoadPart>(at);
-        const bool is_told = std::any_of(page.picks.begin(), page.picks.end(), [&](const NextTune& tune) {
+        const bool is_told = std::any_of(page.picks.begin(), page.picks.end(), [&](const answers::NextTune& tune) {
             return part == LoadPart::bars || tune.pick.load.tenths_of(part) != 0;
         });
         if (!is_told) continue;
         auto& row = table.rows.emplace_back();
         row.emplace_back(part_in_words(part));
-        for (const NextTune& tune : page.picks) row.emplace_back(load_in_words(tune.pick.load, part));
+        for (const answers::NextTune& tune : page.picks) row.emplace_back(load_in_words(tune.pick.load, part));
         row.emplace_back(std::to_string(page.goal.weights[part]));
     }
     const auto take_away = [&](const char* label, int weight, auto number_of) {
         if (std::all_of(page.picks.begin(), page.picks.end(),
-                        [&](const NextTune& tune) { return number_of(tune) == 0; }))
+                        [&](const answers::NextTune& tune) { return number_of(tune) == 0; }))
             return;
         auto& row = table.rows.emplace_back();
         row.emplace_back(label);
-        for (const NextTune& tune : page.picks)
+        for (const answers::NextTune& tune : page.picks)
             row.emplace_back(number_of(tune) == 0 ? "-" : std::to_string(number_of(tune)));
         row.emplace_back(std::to_string(-weight));
     };
-    take_away("wished for", page.goal.weights.wish, [](const NextTune& tune) { return tune.pick.is_wished ? 1 : 0; });
-    take_away("times asked for", page.goal.weights.asked, [](const NextTune& tune) { return tune.pick.asked; });
+    take_away("wished for", page.goal.weights.wish,
+              [](const answers::NextTune& tune) { return tune.pick.is_wished ? 1 : 0; });
+    take_away("times asked for", page.goal.weights.asked,
+              [](const answers::NextTune& tune) { return tune.pick.asked; });
     auto& sum = table.rows.emplace_back();
     sum.emplace_back("points");
-    for (const NextTune& tune : page.picks) sum.emplace_back(in_tenths(tune.pick.points));
+    for (const answers::NextTune& tune : page.picks) sum.emplace_back(in_tenths(tune.pick.points));
     sum.emplace_back("");
     return table;
 }
@@ -163,7 +165,7 @@ std::string state_in_words(std::optional<tune::TuneState> state) {
 
 void describe_held_back(const NextPage& page, Document& document) {
     for (std::size_t at = 0; at < std::min(page.held_back.size(), kHeldBackNamed); ++at) {
-        const HeldBackTune& held = page.held_back[at];
+        const answers::HeldBackTune& held = page.held_back[at];
         document.blocks.emplace_back(Paragraph{
             fmt::format("Held back: {}, probably {}, {}; gamut same {} {} says so, with --not that they are two.",
                         named(held.record), named(held.twin), state_in_words(held.state), held.record.id.value,
@@ -180,9 +182,9 @@ void describe_surroundings(const NextPage& page, Document& document) {
         for (const tune::TuneRecord& record : page.at_work) titles += (titles.empty() ? "" : "; ") + title_of(record);
         document.blocks.emplace_back(Paragraph{"At work on: " + titles + "."});
     }
-    for (const FarWish& wish : page.far_wishes) {
+    for (const answers::FarWish& wish : page.far_wishes) {
         if (std::any_of(page.picks.begin(), page.picks.end(),
-                        [&](const NextTune& tune) { return tune.record.id == wish.record.id; }))
+                        [&](const answers::NextTune& tune) { return tune.record.id == wish.record.id; }))
             continue;
         document.blocks.emplace_back(
             Paragraph{fmt::format("Your wish {} lacks {}; --towards {} makes a ladder.", named(wish.record),
@@ -205,7 +207,7 @@ Document describe_next(const NextPage& page) {
     document.blocks.emplace_back(Heading{"Next for " + page.player});
     if (page.is_note_first) describe_note(page, document);
     for (std::size_t at = 0; at < page.picks.size(); ++at) {
-        const NextTune& tune = page.picks[at];
+        const answers::NextTune& tune = page.picks[at];
         if (at == 0)
             document.blocks.emplace_back(Heading{fmt::format("{} {}, {}",
                                                              !page.is_note_first ? "Learn"
@@ -214,8 +216,8 @@ Document describe_next(const NextPage& page) {
                                                              named(tune.record), kind_of(tune.record))});
         if (at == 1) document.blocks.emplace_back(Heading{others_in_words(page)});
         document.blocks.emplace_back(Paragraph{
-            at == 0 ? capitalised(reason_of(page, tune)) + "."
-                    : fmt::format("{}, {}: {}.", named(tune.record), kind_of(tune.record), reason_of(page, tune))});
+            at == 0 ? capitalised(why_learn(page, tune)) + "."
+                    : fmt::format("{}, {}: {}.", named(tune.record), kind_of(tune.record), why_learn(page, tune))});
     }
     if (!page.picks.empty()) {
         document.blocks.emplace_back(Heading{"What each takes"});
@@ -237,7 +239,7 @@ Document tabulate_next(const NextPage& page) {
           "hand", "pace", "rhythm_running", "wished", "asked", "points", "rhythm_basis"})
         table.columns.push_back({title, false});
     std::int64_t place = 0;
-    for (const NextTune& tune : page.picks) {
+    for (const answers::NextTune& tune : page.picks) {
         const repertoire::Load& load = tune.pick.load;
         const auto tenths = [](const std::optional<int>& value) { return value ? Cell(in_tenths(*value)) : Cell(); };
         table.rows.push_back(
@@ -277,7 +279,7 @@ std::string next_json(const NextPage& page) {
         json["note"]["ladder_towards"] = needs_ladder ? Json(page.picks.front().record.id.value) : Json(nullptr);
     }
     json["tunes"] = Json::array();
-    for (const NextTune& tune : page.picks) {
+    for (const answers::NextTune& tune : page.picks) {
         Json one;
         one["id"] = tune.record.id.value;
         one["title"] = tune.record.titles.empty() ? Json(nullptr) : Json(tune.record.titles.front());
@@ -285,7 +287,7 @@ std::string next_json(const NextPage& page) {
         one["rhythm_basis"] = tune.record.rhythm ? Json(tune::basis_token(tune.record.rhythm->basis)) : Json(nullptr);
         one["bars"] = tune.record.bars;
         one["key"] = tune.record.key ? Json(music::to_string(*tune.record.key)) : Json(nullptr);
-        one["reason"] = reason_of(page, tune);
+        one["reason"] = why_learn(page, tune);
         one["load"] = load_json(tune.pick.load);
         one["wished"] = tune.pick.is_wished;
         one["asked"] = tune.pick.asked;
@@ -301,12 +303,12 @@ std::string next_json(const NextPage& page) {
     json["at_work"] = Json::array();
     for (const tune::TuneRecord& record : page.at_work) json["at_work"].push_back(record.id.value);
     json["held_back"] = Json::array();
-    for (const HeldBackTune& held : page.held_back)
+    for (const answers::HeldBackTune& held : page.held_back)
         json["held_back"].push_back({{"id", held.record.id.value},
                                      {"probably", held.twin.id.value},
                                      {"state", held.state ? Json(tune::state_token(*held.state)) : Json(nullptr)}});
     json["wishes_beyond"] = Json::array();
-    for (const FarWish& wish : page.far_wishes)
+    for (const answers::FarWish& wish : page.far_wishes)
         json["wishes_beyond"].push_back({{"id", wish.record.id.value}, {"missing", note_names(wish.missing)}});
     json["within"] = page.within;
     json["unwanted"] = page.unwanted;

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/reach.h"
 #include "music/note_set.h"
 #include "planner/cover.h"
 #include "planner/note_worth.h"
@@ -32,7 +33,7 @@ struct NotesPage {
     std::int64_t open_now = 0;
     std::int64_t without_notes = 0;  // tunes in which nothing sounds: in no count
     std::int64_t out_of_reach = 0;   // tunes left out for a note that is not where `reach` says
-    std::string reach;               // `on the player's instrument`
+    answers::Reach reach;
     std::vector<planner::NoteWorth> notes;
     std::vector<Smallest> smallest;
     std::optional<BestStart> best_start;

@@ -14,8 +14,8 @@ constexpr std::size_t kExamples = 2;
 
 std::string examples_in_words(const PathPage& page, std::size_t at) {
     std::string words;
-    if (at >= page.words.size()) return words;
-    const std::vector<std::string>& titles = page.words[at].examples;
+    if (at >= page.opens.size()) return words;
+    const std::vector<std::string>& titles = page.opens[at].examples;
     for (std::size_t title = 0; title < titles.size() && title < kExamples; ++title)
         words += (words.empty() ? "" : "; ") + titles[title];
     return words;
@@ -36,7 +36,7 @@ std::string waiting_in_words(const PathPage& page) {
                              : page.has_groups      ? "notes and groups learnt"
                                                     : "notes learnt";
     const std::string over =
-        page.weight_by == "equal" ? "summed over the tunes" : "summed over the tunes by their weight";
+        page.weight_by == answers::WeightBy::equal ? "summed over the tunes" : "summed over the tunes by their weight";
     return "Waiting, counted in " + unit + " and " + over + ": ";
 }
 
@@ -99,7 +99,8 @@ void add_best_in(const PathPage& page, Document& document) {
                             ? "Of " + unit + " no more than " + std::to_string(steps) + " are of use: " + chosen
                             : "The " + unit + " that open most tunes: " + chosen;
     if (best.proof() == planner::Proof::optimal)
-        words += " Proved: no other " + unit + (page.weight_by == "equal" ? " open more." : " open more weight.");
+        words += " Proved: no other " + unit +
+                 (page.weight_by == answers::WeightBy::equal ? " open more." : " open more weight.");
     else
         words += fmt::format(" Not proved best: no other {} can open more than {} (these: {}), {:.1f} % more.", unit,
                              best.upper_bound, best.met,
@@ -274,9 +275,9 @@ Json step_json(const PathPage& page, std::size_t at) {
     row["greedy"] = step.greedy ? runner_up_json(*step.greedy) : Json(nullptr);
     row["pays_off"] =
         step.pays_off ? Json{{"step", step.pays_off->step}, {"opens", step.pays_off->tunes}} : Json(nullptr);
-    if (at < page.words.size()) {
-        row["by_rhythm"] = counts_json(page.words[at].by_rhythm);
-        row["by_key"] = counts_json(page.words[at].by_key);
+    if (at < page.opens.size()) {
+        row["by_rhythm"] = counts_json(page.opens[at].by_rhythm);
+        row["by_key"] = counts_json(page.opens[at].by_key);
     }
     return row;
 }
@@ -317,7 +318,9 @@ std::string path_json(const PathPage& page) {
     json["version"] = 1;
     json["have"] = note_names(page.have);
     json["by"] = page.by_name ? "name" : "pitch";
-    json["weight_by"] = page.weight_by;
+    json["weight_by"] = page.weight_by == answers::WeightBy::equal   ? "equal"
+                        : page.weight_by == answers::WeightBy::count ? "count"
+                                                                     : "tag";
     json["tunes"] = plan.tunes;
     json["open_now"] = plan.open_now;
     json["steps"] = Json::array();
@@ -333,7 +336,7 @@ std::string path_json(const PathPage& page) {
     json["free_cost"] = or_null(page.free_cost);
     if (page.own_order) json["own_order"] = own_order_json(*page.own_order);
     if (page.best_in) json["best_in"] = best_in_json(page);
-    json["limits"] = {{"states", plan.states}, {"largest_block", plan.largest_block}, {"seconds", page.seconds}};
+    json["limits"] = {{"states", plan.states}, {"largest_block", plan.largest_block}};
     return finish(json);
 }
 

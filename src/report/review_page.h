@@ -1,30 +1,15 @@
 // `gamut next --review`: what to play again today.
 #pragma once
 
-#include <cstddef>
 #include <string>
-#include <vector>
 
-#include "base/date.h"
-#include "repertoire/review.h"
+#include "answers/reviews.h"
 #include "report/document.h"
-#include "tune/record.h"
 
 namespace report {
 
-struct ReviewRow {
-    tune::TuneRecord record;
-    repertoire::Review review;
-};
-
-struct ReviewPage {
-    std::string player;
-    base::Date today;
-    std::vector<ReviewRow> rows;  // the least certain first
-    std::size_t due = 0;          // of all
-    std::vector<ReviewRow> next;  // what comes due first, when nothing is; one at most
-    bool has_tunes = false;       // there is something to keep
-};
+using ReviewPage = answers::ReviewsAnswer;
+using ReviewRow = answers::ReviewedTune;
 
 Document describe_review(const ReviewPage& page);
 Document tabulate_review(const ReviewPage& page);  // a row a tune

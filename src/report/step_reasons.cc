@@ -33,7 +33,7 @@ std::string counts_in_words(const std::map<std::string, std::int64_t>& counts, S
     return words;
 }
 
-std::string kinds_in_words(const StepWords& words) {
+std::string kinds_in_words(const answers::StepOpens& words) {
     const std::string rhythms = counts_in_words(words.by_rhythm, [](const std::string& rhythm, std::int64_t count) {
         return counted(count, rhythm, rhythm_in_plural(rhythm));
     });
@@ -68,8 +68,8 @@ std::string what_it_opens(const PathPage& page, std::size_t at) {
         std::string words = notes + " opens nothing yet" + (step.is_asked_for ? ", you asked for it" : "") +
                             "; it pays off at step " + std::to_string(step.pays_off->step) + ", with " +
                             counted(step.pays_off->tunes, "tune that needs it", "tunes that need it");
-        if (at < page.words.size() && !page.words[at].pays_off_in.empty())
-            words += ", such as " + page.words[at].pays_off_in;
+        if (at < page.opens.size() && !page.opens[at].pays_off_in.empty())
+            words += ", such as " + page.opens[at].pays_off_in;
         return words + ".";
     }
     const bool is_several = step.add.size() > 1 && !(page.by_name && !step.is_stall);
@@ -79,7 +79,7 @@ std::string what_it_opens(const PathPage& page, std::size_t at) {
     if (step.is_stall)
         words = notes + " together, for no single " + (page.by_name ? "name" : "note") +
                 " opens anything here: " + needers + "these";
-    const std::string kinds = at < page.words.size() ? kinds_in_words(page.words[at]) : "";
+    const std::string kinds = at < page.opens.size() ? kinds_in_words(page.opens[at]) : "";
     return words + (kinds.empty() ? "" : " (" + kinds + ")") + ".";
 }
 

@@ -26,15 +26,26 @@ std::string range_of(const music::NoteSet& notes, int fifths) {
     return note_or_dash(notes.lowest(), fifths) + ".." + note_or_dash(notes.highest(), fifths);
 }
 
-void describe_out_of_reach(std::int64_t tunes, const std::string& reach, Document& document) {
-    if (tunes == 0 || reach.empty()) return;
-    document.blocks.emplace_back(
-        Paragraph{counted(tunes, "tune needs", "tunes need") + " a note that is not " + reach +
-                  (tunes == 1 ? ", and stays out of the count." : ", and stay out of the count.")});
+namespace {
+
+// `on the player's instrument`.
+std::string reach_in_words(const answers::Reach& reach) {
+    std::string words = reach.players > 1    ? "on every player's instrument"
+                        : reach.players == 0 ? ""
+                                             : "on the player's instrument";
+    if (reach.instrument) words += words.empty() ? "on the instrument" : " and on that of --instrument";
+    if (reach.grade) words += ", up to grade " + std::to_string(*reach.grade);
+    if (reach.fits) words += ", and among those of --fits";
+    return words;
 }
 
-std::string title_of(const tune::TuneRecord& record) {
-    return record.titles.empty() ? std::string(tune::kNoTitle) : record.titles.front();
+}  // namespace
+
+void describe_out_of_reach(std::int64_t tunes, const answers::Reach& reach, Document& document) {
+    if (tunes == 0 || !reach.is_given()) return;
+    document.blocks.emplace_back(
+        Paragraph{counted(tunes, "tune needs", "tunes need") + " a note that is not " + reach_in_words(reach) +
+                  (tunes == 1 ? ", and stays out of the count." : ", and stay out of the count.")});
 }
 
 std::string rhythm_in_words(const tune::TuneRecord& record) {

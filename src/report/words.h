@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/reach.h"
 #include "music/key.h"
 #include "music/note_set.h"
 #include "report/document.h"
@@ -25,9 +26,8 @@ std::string note_or_dash(std::optional<int> midi, int fifths = 0);
 std::string range_of(const music::NoteSet& notes, int fifths = 0);  // `D4..B5`; `-` when empty
 
 // What is said of tunes that need a note which is not where `reach` says; nothing where there are none.
-void describe_out_of_reach(std::int64_t tunes, const std::string& reach, Document& document);
+void describe_out_of_reach(std::int64_t tunes, const answers::Reach& reach, Document& document);
 
-std::string title_of(const tune::TuneRecord& record);         // the first; `(no title)`
 std::string rhythm_in_words(const tune::TuneRecord& record);  // `reel (computed; hornpipe possible)`; `unknown`
 // `reel`, and `reel ?` where the file does not say it and the notes do; kRhythmGuessed is told once below such rows.
 std::string marked_rhythm(const std::string& rhythm, bool is_guessed);

@@ -1,5 +1,7 @@
 #include "tune/record.h"
 
+#include "tune/title.h"
+
 namespace tune {
 
 std::optional<Finding<std::string>> danced_rhythm(const TuneRecord& record) {
@@ -17,6 +19,10 @@ int spelling_fifths(const TuneRecord& record) {
     // A minor tune raises its seventh, sixth and fourth: C# in G minor, A# in E minor.
     const int fifths = stated->key.signature_fifths() + (stated->key.mode == music::Mode::minor ? 1 : 0);
     return fifths < -7 ? -7 : fifths > 7 ? 7 : fifths;
+}
+
+std::string title_of(const TuneRecord& record) {
+    return record.titles.empty() ? std::string(kNoTitle) : record.titles.front();
 }
 
 }  // namespace tune

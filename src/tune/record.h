@@ -69,4 +69,6 @@ std::optional<Finding<std::string>> danced_rhythm(const TuneRecord& record);
 // Sharps of the signature a record's notes are spelled beside; 0 where the file states none.
 int spelling_fifths(const TuneRecord& record);
 
+std::string title_of(const TuneRecord& record);  // the first; kNoTitle where there is none
+
 }  // namespace tune

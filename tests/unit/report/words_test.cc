@@ -22,7 +22,7 @@ TEST_CASE("words: a range runs from the lowest note to the highest", "[report][w
 TEST_CASE("words: what is not known is a dash", "[report][words]") {
     CHECK(report::note_or_dash(std::nullopt) == "-");
     CHECK(report::note_or_dash(57) == "A3");
-    CHECK(report::title_of(tune::TuneRecord{}) == "(no title)");
+    CHECK(tune::title_of(tune::TuneRecord{}) == "(no title)");
     CHECK(report::key_in_words(tune::TuneRecord{}) == "-");
 }
 

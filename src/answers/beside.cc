@@ -1,17 +1,22 @@
-#include "cli/beside_option.h"
+// Tested by beside_test.cc.
+#include "answers/beside.h"
 
+#include <cstdint>
 #include <map>
+#include <string_view>
+#include <utility>
 
 #include "abc/moved.h"
 #include "abc/read.h"
 #include "abc/sounds_moved.h"
 #include "analysis/beside.h"
+#include "analysis/contour.h"
 #include "analysis/kinship.h"
 #include "analysis/outline_of.h"
-#include "cli/terminal.h"
-#include "cli/tune_named.h"
+#include "answers/tune_named.h"
+#include "base/source_file.h"
 
-namespace cli {
+namespace answers {
 
 namespace {
 
@@ -86,43 +91,31 @@ std::string bar_beside(const WrittenBeside& written, std::uint32_t bar, const mu
 
 }  // namespace
 
-void BesideOption::add_to(CLI::App& command) {
-    command.add_option("--beside", which_, "the bars in which this tune differs, side by side in one key")
-        ->type_name("TUNE");
-}
-
-std::optional<report::BesidePage> BesideOption::answer(const collection::Collection& library,
-                                                       const std::string& which) const {
-    const auto first = setting_named(library, which, true);
-    const auto second = first ? setting_named(library, *which_, true) : std::nullopt;
-    if (!first || !second) return std::nullopt;
-    const tune::TuneRecord &one = *first, &other = *second;
-    if (one.setting == other.setting)
-        throw Misuse("--beside: both words name the same setting; name two different ones");
-    const auto kept = library.abc_of(one.setting), other_kept = library.abc_of(other.setting);
+BesideAnswer answer(const collection::Collection& collection, const BesideQuestion& question) {
+    const tune::TuneRecord one = setting_named(collection, question.one, true);
+    const tune::TuneRecord other = setting_named(collection, question.other, true);
+    if (one.setting == other.setting) throw Refused({Part::against, Reason::same_setting});
+    const auto kept = collection.abc_of(one.setting), other_kept = collection.abc_of(other.setting);
     const auto written = kept ? read_beside(kept->file, kept->text) : std::nullopt;
     auto other_written = other_kept ? read_beside(other_kept->file, other_kept->text) : std::nullopt;
-    if (!written || !other_written) {
-        write_notice("gamut: one of the two has no music to show\n");
-        return std::nullopt;
-    }
+    if (!written || !other_written) throw Refused({Part::none, Reason::no_music});
     const tune::Outline outline = analysis::outline_of(written->setting.melody);
     const tune::Outline other_outline = analysis::outline_of(other_written->setting.melody);
     const analysis::Beside beside = analysis::lay_beside(outline, other_outline);
-    report::BesidePage page{one, other, 0, beside.semitones, true, beside.in_other_mode, {}};
-    page.likeness = analysis::compare(analysis::contour_of(outline), analysis::contour_of(other_outline));
+    BesideAnswer answer{one, other, 0, beside.semitones, true, beside.in_other_mode, {}};
+    answer.likeness = analysis::compare(analysis::contour_of(outline), analysis::contour_of(other_outline));
     if (beside.semitones != 0) {
         base::Diagnostics hindrances;
         auto again = read_beside(other_kept->file, abc::moved(other_written->source, beside.semitones, hindrances));
-        page.is_moved = again && abc::sounds_moved(other_written->setting, again->setting, beside.semitones);
-        if (page.is_moved) other_written = std::move(again);
+        answer.is_moved = again && abc::sounds_moved(other_written->setting, again->setting, beside.semitones);
+        if (answer.is_moved) other_written = std::move(again);
     }
     // `bars` beside `other_bars` of another setting, whose signature decides which notes need their signs.
     const auto side = [](const WrittenBeside& of, const tune::Outline& written_bars,
                          const std::vector<std::uint32_t>& bars, const WrittenBeside& other,
-                         const std::vector<std::uint32_t>& other_bars) -> std::optional<report::BarText> {
+                         const std::vector<std::uint32_t>& other_bars) -> std::optional<BarText> {
         if (bars.empty()) return std::nullopt;
-        report::BarText text{written_bars.bars[bars.front()].number, written_bars.bars[bars.back()].number, {}};
+        BarText text{written_bars.bars[bars.front()].number, written_bars.bars[bars.back()].number, {}};
         for (const std::uint32_t bar : bars) {
             const music::Signature signature =
                 other_bars.empty() ? signature_of_bar(of, bar) : signature_of_bar(other, other_bars.front());
@@ -131,9 +124,9 @@ std::optional<report::BesidePage> BesideOption::answer(const collection::Collect
         return text;
     };
     for (const analysis::BarBeside& bar : beside.bars)
-        page.rows.push_back({side(*written, outline, bar.one, *other_written, bar.other),
-                             side(*other_written, other_outline, bar.other, *written, bar.one), bar.is_same});
-    return page;
+        answer.rows.push_back({side(*written, outline, bar.one, *other_written, bar.other),
+                               side(*other_written, other_outline, bar.other, *written, bar.one), bar.is_same});
+    return answer;
 }
 
-}  // namespace cli
+}  // namespace answers

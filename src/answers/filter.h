@@ -1,0 +1,37 @@
+// Which tunes a person means: by what columns tell, by notes, by players and by the instrument in the hands.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "collection/selection.h"
+#include "instruments/instrument.h"
+
+namespace answers {
+
+// none: no state at all.
+enum class StateAsked : std::uint8_t { learning, known, rusty, none };
+
+// As it was asked, before any collection is looked at. What is not given does not filter.
+struct Filter {
+    std::vector<std::string> fits;     // NOTES or people known by their notes, see answers/notes_asked.h
+    std::vector<std::string> players;  // by name, in any case; each once
+    std::shared_ptr<const instruments::Instrument> instrument;  // in the hands
+    std::optional<int> grade;    // instruments::kEasiestGrade to kHardestGrade: no harder notes of an instrument
+    std::optional<int> missing;  // from 0: so many notes may be lacking
+    std::optional<StateAsked> state;
+    // Whom the question itself names, where neither an instrument nor players are given: the grade is one of this
+    // player's instrument, the state is this one's.
+    std::optional<std::string> asker;
+    bool leaves_scraps = false;     // what proposes tunes leaves scraps aside
+    bool scraps = false;            // unless they are asked for
+    collection::Selection columns;  // all else; its fits, missing, state, scraps, nearest_to and goes stay empty
+};
+
+// Something is given beside an instrument and its grades.
+bool narrows(const Filter& filter);
+
+}  // namespace answers

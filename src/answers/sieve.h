@@ -1,0 +1,16 @@
+// What a filter keeps away.
+#pragma once
+
+#include <cstdint>
+#include <string_view>
+
+namespace answers {
+
+// A filter that was given, and how many tunes do not pass it.
+struct Sieve {
+    // A name of collection::LeftOut; of notes `fits`, `for` or `instrument`, as they were given. Static storage.
+    std::string_view filter;
+    std::int64_t fails = 0;
+};
+
+}  // namespace answers

@@ -1,0 +1,20 @@
+// Why a question has no answer, in the words of the command line.
+#pragma once
+
+#include <string>
+
+#include "answers/notes_asked.h"
+#include "answers/refusal.h"
+
+namespace cli {
+
+// One sentence, with the option at fault and what to do.
+std::string in_words(const answers::Refusal& refusal);
+
+// Tells it on standard error, with the tunes that were meant where there are several; the exit code.
+int tell(const answers::Refusal& refusal);
+
+// Tells of notes that were named and are not on the instrument.
+void tell_left_out(const std::vector<answers::LeftOutNotes>& left_out);
+
+}  // namespace cli
