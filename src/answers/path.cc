@@ -228,6 +228,7 @@ PathAnswer answer(const collection::Collection& collection, const PathQuestion& 
     answer.is_brief = question.is_brief;
     answer.by_name = question.by_name;
     answer.weight_by = question.weight_by;
+    answer.max_seconds = question.limits.max_seconds;
     answer.have =
         question.have ? asked.notes(Part::have, *question.have) : asked.have_of_players().value_or(music::NoteSet());
     collection::Selection selection = asked.selection_to_learn();

@@ -90,6 +90,7 @@ struct PathAnswer {
     WeightBy weight_by = WeightBy::equal;
     std::optional<double> free_cost;  // of the best path without the wishes
     std::optional<planner::OwnOrder> own_order;
+    double max_seconds = 0;  // that the proof was allowed to take
     std::optional<planner::BestIn> best_in;
     std::int64_t best_in_steps = 0;  // asked about
     std::vector<LeftOutNotes> left_out;

@@ -38,8 +38,9 @@ answers::StateAsked state_asked(const std::string& word) {
 // What is wrong whatever any library holds is told before one is opened.
 void look_over(const answers::Filter& filter) {
     std::vector<answers::LeftOutNotes> unheard;
-    const auto anybody = [](std::string_view) { return std::optional(music::every_note()); };
-    for (const std::string& text : filter.fits) answers::read_member(text, filter.instrument.get(), anybody, unheard);
+    for (const std::string& text : filter.fits)
+        if (text.find('@') == std::string::npos)  // a player's name says nothing without a library
+            answers::read_member(text, filter.instrument.get(), {}, unheard);
     if (filter.missing && filter.fits.empty() && filter.players.empty() && !filter.instrument)
         throw answers::Refused({answers::Part::missing, answers::Reason::lacking_which});
 }

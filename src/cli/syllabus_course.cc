@@ -118,6 +118,7 @@ void keep_one_of_each_title(syllabus::Course& course) {
 syllabus::Course SyllabusRequest::course(const collection::Collection& library, const TermSoFar& so_far,
                                          std::vector<std::string>& missing) const {
     syllabus::Course course;
+    if (filter_.asks_for_missing()) throw Misuse("a term brings what is missing by itself; leave out --missing");
     const answers::Filter filter = filter_.filter();
     const answers::TunesAsked asked(library, filter);
     course.players = players(asked);

@@ -178,7 +178,6 @@ std::size_t SyllabusRequest::max_states() const {
 }
 
 std::vector<planner::Member> SyllabusRequest::players(const answers::TunesAsked& asked) const {
-    if (filter_.asks_for_missing()) throw Misuse("a term brings what is missing by itself; leave out --missing");
     std::vector<planner::Member> players = asked.members();
     if (have_ && !players.empty())
         throw Misuse("say which notes are there with --have, or for players with --fits and --for; leave out one");

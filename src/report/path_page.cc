@@ -336,7 +336,7 @@ std::string path_json(const PathPage& page) {
     json["free_cost"] = or_null(page.free_cost);
     if (page.own_order) json["own_order"] = own_order_json(*page.own_order);
     if (page.best_in) json["best_in"] = best_in_json(page);
-    json["limits"] = {{"states", plan.states}, {"largest_block", plan.largest_block}};
+    json["limits"] = {{"states", plan.states}, {"largest_block", plan.largest_block}, {"seconds", page.max_seconds}};
     return finish(json);
 }
 

@@ -272,7 +272,7 @@ TEST_CASE("shapes: a path with its proof", "[report][shapes]") {
     CHECK(answer["proof"] == "gap");
     CHECK(answer["cost"] == 12.0);
     CHECK(answer["lower_bound"] == 11.0);
-    check_keys(answer["limits"], {"states"});
+    check_keys(answer["limits"], {"states", "seconds"});
     REQUIRE(answer["steps"].size() == 1);
     CHECK(answer["steps"][0]["step"] == 1);
     CHECK(answer["steps"][0]["add"] == json({"C5"}));
