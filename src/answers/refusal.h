@@ -82,6 +82,12 @@ enum class Reason {
     same_setting,         // both words name it
     no_music,             // to show in one of the two
     nothing_in_it,        // to learn in the tune that was said, `what`: it has no note
+    two_players,          // there have to be two
+    fewer_notes,          // `what` were asked for; the tunes need only so many as `others` says
+    fewer_names,          // the same of note names
+    outside_which,        // notes have to be said for something to be out of reach
+    best_for_which,       // an instrument has to be said
+    nothing_to_follow,    // in the tune that was said, `what`: it has no note
     not_to_be_met,        // `what` says in words what no order of notes can meet
 };
 

@@ -1,0 +1,44 @@
+// Titles from somewhere else, and which tunes they are.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "answers/filter.h"
+#include "answers/notes_asked.h"
+#include "answers/sieve.h"
+#include "collection/collection.h"
+#include "music/note_set.h"
+#include "tune/record.h"
+#include "tune/title_list.h"
+#include "tune/title_match.h"
+
+namespace answers {
+
+struct MatchQuestion {
+    Filter filter;  // its notes are told, not asked for; all else leaves tunes out. Of tunes, not of settings
+    std::vector<tune::ListedTitle> list;
+};
+
+struct MatchedLine {
+    std::uint32_t line = 1;  // in the list
+    tune::TitleMatch match;
+    std::optional<tune::TuneRecord> tune;  // when matched
+    bool is_left_out = false;              // the tune does not pass the other filters
+};
+
+struct MatchAnswer {
+    std::vector<MatchedLine> lines;      // as listed
+    std::optional<music::NoteSet> have;  // the notes asked about, when any were
+    std::vector<Sieve> why;              // filters that were given, and how many tunes of the collection fail each
+    std::vector<LeftOutNotes> left_out_notes;
+};
+
+// Lines whose title is not surely that of a tune.
+std::int64_t unsettled(const MatchAnswer& answer);
+
+// Throws Refused.
+MatchAnswer answer(const collection::Collection& collection, const MatchQuestion& question);
+
+}  // namespace answers
