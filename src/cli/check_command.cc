@@ -6,9 +6,9 @@
 #include "answers/twins.h"
 #include "cli/commands.h"
 #include "cli/refusal_words.h"
+#include "cli/write.h"
 #include "library/library.h"
 #include "report/check_page.h"
-#include "report/csv.h"
 #include "report/kin_page.h"
 #include "report/words.h"
 #include "tune/oddity.h"
@@ -177,12 +177,7 @@ int CheckCommand::run() {
     for (CheckRow& row : rows)
         if (const std::int64_t met = ++page.counts[row.kind]; !limit_ || met <= *limit_)
             page.rows.push_back(std::move(row));
-    if (format_.json)
-        write_answer(report::check_json(page));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_check(page)));
-    else
-        write_answer(report::describe_check(page));
+    write(format_, page);
     return answer.matched == 0 || (strict_ && page.matched() > 0) ? kDoneInPart : kDone;
 }
 

@@ -182,7 +182,8 @@ private:
     InstrumentOption instrument_;
     WaysOption ways_;
     std::string library_;
-    bool abc_ = false, json_ = false;
+    bool abc_ = false;
+    Format format_;
 };
 
 class TogetherCommand : public Command {
@@ -352,8 +353,9 @@ private:
     void keep(const syllabus::Name& name, const syllabus::Syllabus& plan);
     report::SyllabusPage with_titles(report::SyllabusPage page) const;
     int show(const report::SyllabusPage& page) const;
-    void write(const std::string& text) const;
-    void write(const report::Document& document) const;
+    template <typename Answer>
+    void write(const Answer& answer) const;
+    void write_calendar(const syllabus::Syllabus& plan) const;
     std::optional<report::ClockTime> time() const;
 
     std::optional<std::string> name_, missed_, compared_, again_from_, as_, today_, at_, output_;

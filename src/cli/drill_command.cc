@@ -4,6 +4,7 @@
 #include "cli/commands.h"
 #include "cli/notes_option.h"
 #include "cli/refusal_words.h"
+#include "cli/write.h"
 #include "music/key.h"
 #include "report/drill_page.h"
 #include "report/words.h"
@@ -43,14 +44,14 @@ CLI::App* DrillCommand::add_to(CLI::App& program) {
     ways_.add_to(*command);
     add_library(*command, library_);
     command->add_flag("--abc", abc_, "as ABC alone, for paper or for a player");
-    command->add_flag("--json", json_, "as JSON, documented in schema/output.md");
+    command->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
     command->footer("Example:  gamut drill --have \"G:major&D:major A3..B5\" --new C5 --instrument bc21");
     return command;
 }
 
 int DrillCommand::run() {
     if (!have_ && !fresh_) throw Misuse("gamut drill needs --have NOTES or --new NOTES: which notes?");
-    if (abc_ && json_) throw Misuse("--abc and --json are two answers; ask for one");
+    if (abc_ && format_.json) throw Misuse("--abc and --json are two answers; ask for one");
     report::DrillPage page;
     page.instrument = ways_.judged(instrument_.instrument());
     if (page.instrument == nullptr && ways_.is_given())
@@ -66,12 +67,10 @@ int DrillCommand::run() {
     page.fifths = abc::plainest_signature(all.midi_numbers());
     page.drill = hands::make_drill(all, page.fresh);
     page.abc = abc_of(page);
-    if (json_)
-        write_answer(report::drill_json(page));
-    else if (abc_)
+    if (abc_)
         write_answer(page.abc);
     else
-        write_answer(report::describe_drill(page));
+        write(format_, page);
     return kDone;
 }
 

@@ -7,8 +7,8 @@
 #include "answers/twins.h"
 #include "cli/commands.h"
 #include "cli/refusal_words.h"
+#include "cli/write.h"
 #include "library/library.h"
-#include "report/csv.h"
 #include "report/evening_page.h"
 
 namespace cli {
@@ -84,12 +84,7 @@ int EveningCommand::run() {
     page.tunes = answers::shapes_of(library, answer.rows);
     page.doubles = leave_out_doubles(library, page.goal, page.tunes);
     page.evening = repertoire::plan_evening(page.tunes, page.goal);
-    if (format_.json)
-        write_answer(report::evening_json(page));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_evening(page)));
-    else
-        write_answer(report::describe_evening(page));
+    write(format_, page);
     return page.evening.is_filled ? kDone : kDoneInPart;
 }
 

@@ -1,6 +1,7 @@
 // `gamut import`: files and folders into the library.
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/write.h"
 #include "importer/import.h"
 #include "report/import_summary.h"
 
@@ -60,10 +61,7 @@ int ImportCommand::run() {
                                   report.settings.changed,   report.settings.same,        report.settings.gone,
                                   report.diagnostics.errors, report.diagnostics.warnings, report.diagnostics.remarks,
                                   library.string()};
-    if (format_.json)
-        write_answer(report::import_json(summary));
-    else
-        write_answer(report::describe_import(summary));
+    write(format_, summary);
     const bool found_nothing = report.files.seen == 0 && report.files.gone == 0;
     if (found_nothing && report.problems.empty()) write_notice("gamut: no ABC file was found there\n");
     return report.is_complete() && !found_nothing && report.diagnostics.errors == 0 ? kDone : kDoneInPart;

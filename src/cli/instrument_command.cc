@@ -5,12 +5,12 @@
 #include "cli/commands.h"
 #include "cli/instrument_option.h"
 #include "cli/refusal_words.h"
+#include "cli/write.h"
 #include "hands/move.h"
 #include "hands/near_miss.h"
 #include "instruments/known.h"
 #include "library/library.h"
 #include "music/pitch.h"
-#include "report/csv.h"
 #include "report/fit_page.h"
 #include "report/instrument_page.h"
 
@@ -64,13 +64,7 @@ CLI::App* InstrumentCommand::add_to(CLI::App& program) {
 }
 
 int InstrumentCommand::list() const {
-    const auto all = all_instruments();
-    if (format_.json)
-        write_answer(report::instruments_json(all));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_instruments(all)));
-    else
-        write_answer(report::describe_instruments(all));
+    write(format_, report::InstrumentsPage{all_instruments()});
     return kDone;
 }
 
@@ -90,12 +84,7 @@ int InstrumentCommand::show() const {
             return kDoneInPart;
         }
     }
-    if (format_.json)
-        write_answer(report::instrument_json(page));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_instrument(page)));
-    else
-        write_answer(report::describe_instrument(page));
+    write(format_, page);
     return kDone;
 }
 
@@ -124,12 +113,7 @@ int InstrumentCommand::fit() const {
             row.moved += fits || hands::fits_moved(tune.needed, have) ? 1 : 0;
         }
     }
-    if (format_.json)
-        write_answer(report::fit_json(page));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_fit(page)));
-    else
-        write_answer(report::describe_fit(page));
+    write(format_, page);
     return page.tunes > 0 ? kDone : kDoneInPart;
 }
 

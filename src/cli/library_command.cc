@@ -3,6 +3,7 @@
 
 #include "cli/library_command.h"
 #include "cli/shell_word.h"
+#include "cli/write.h"
 #include "library/backup.h"
 #include "library/holdings.h"
 #include "library/salvage.h"
@@ -108,10 +109,7 @@ int LibraryCommand::run() {
     for (const auto& [command, run] : words_)
         if (*command) return (this->*run)();
     const report::LibraryPage page = page_of(library_file(library_));
-    if (format_.json)
-        write_answer(report::library_json(page));
-    else
-        write_answer(report::describe_library(page));
+    write(format_, page);
     return kDone;
 }
 
@@ -140,10 +138,7 @@ int LibraryCommand::check() {
     for (const library::Flaw& flaw : soundness.flaws)
         page.flaws.push_back({std::string(word_of(flaw.part)), flaw.sentence});
     page.advice = advice(soundness, file);
-    if (format_.json)
-        write_answer(report::soundness_json(page));
-    else
-        write_answer(report::describe_soundness(page));
+    write(format_, page);
     return soundness.is_sound() ? kDone : kWorldFailed;
 }
 
@@ -169,7 +164,7 @@ int LibraryCommand::salvage() {
     page.tunes_made_up = salvage.tunes_made_up;
     page.rows_let_go = salvage.rows_let_go;
     page.is_whole = salvage.is_whole();
-    write_answer(report::describe_salvage(page));
+    write_answer(report::describe(page));
     return salvage.is_whole() ? kDone : kDoneInPart;
 }
 

@@ -4,6 +4,7 @@
 #include "cli/players_fetched.h"
 #include "cli/shell_word.h"
 #include "cli/text_file.h"
+#include "cli/write.h"
 #include "library/journal.h"
 #include "library/name_said.h"
 #include "report/journal_page.h"
@@ -60,10 +61,7 @@ int LibraryCommand::import_said() {
 int LibraryCommand::said() {
     const std::vector<people::Entry> entries = library::all_said(library_file(library_));
     const report::JournalPage page{entries, limit_};
-    if (format_.json)
-        write_answer(report::said_json(page));
-    else
-        write_answer(report::describe_said(page));
+    write(format_, page);
     return kDone;
 }
 
@@ -104,7 +102,8 @@ int LibraryCommand::erase() {
         write_answer(sentence(number + " with the name " + name.text + " erased for ever." + copies_told(file)));
         return kDone;
     }
-    write_answer(report::describe_said({found, found.size(), report::names_of_players(library::all_said(file))}));
+    write_answer(
+        report::describe(report::JournalPage{found, found.size(), report::names_of_players(library::all_said(file))}));
     write_notice("gamut: " + number + " with the name " + name.text +
                  "; --yes erases them for ever: tags and kinds are taken away, terms of that name forgotten, reasons "
                  "left empty; nothing was erased\n");

@@ -5,6 +5,7 @@
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/tune_or_tell.h"
+#include "cli/write.h"
 #include "library/library.h"
 #include "library/marks.h"
 #include "music/key.h"
@@ -125,11 +126,8 @@ int MarkCommand::run() {
     }
     std::vector<tune::TuneId> ids;
     for (const Named& one : named) ids.push_back(one.id);
-    const std::vector<tune::TuneRecord> records = library::Library::open_existing(file).tunes_by_id(ids);
-    if (format_.json)
-        write_answer(report::marks_json(records));
-    else
-        write_answer(report::describe_marks(records));
+    const report::MarksPage page{library::Library::open_existing(file).tunes_by_id(ids)};
+    write(format_, page);
     return kDone;
 }
 

@@ -7,8 +7,8 @@
 #include "answers/reviews.h"
 #include "cli/commands.h"
 #include "cli/day_option.h"
+#include "cli/write.h"
 #include "library/library.h"
-#include "report/csv.h"
 #include "report/ladder_page.h"
 #include "report/next_page.h"
 #include "report/review_page.h"
@@ -22,17 +22,6 @@ std::string part_names() {
     for (std::size_t at = 0; at < repertoire::kLoadParts; ++at)
         names += std::string(repertoire::to_string(static_cast<repertoire::LoadPart>(at))) + " ";
     return names + "wish asked";
-}
-
-template <typename Page>
-void write_page(const Format& format, const Page& page, report::Document (*describe)(const Page&),
-                report::Document (*tabulate)(const Page&), std::string (*as_json)(const Page&)) {
-    if (format.json)
-        write_answer(as_json(page));
-    else if (format.csv)
-        write_answer(report::render_csv(tabulate(page)));
-    else
-        write_answer(describe(page));
 }
 
 }  // namespace
@@ -112,18 +101,18 @@ int NextCommand::run() {
         answers::ReviewsQuestion question{filter, name_, today};
         if (limit_) question.limit = static_cast<std::size_t>(*limit_);
         const answers::ReviewsAnswer answer = answers::answer(library, question);
-        write_page(format_, answer, report::describe_review, report::tabulate_review, report::review_json);
+        write(format_, answer);
         return answer.has_tunes ? kDone : kDoneInPart;
     }
     if (towards_) {
         const answers::LadderAnswer answer =
             answers::answer(library, answers::LadderQuestion{filter, name_, *towards_, weighed});
-        write_page(format_, answer, report::describe_ladder, report::tabulate_ladder, report::ladder_json);
+        write(format_, answer);
         return kDone;
     }
     const answers::NextAnswer answer =
         answers::answer(library, answers::NextQuestion{filter, name_, is_short_, ways_.are_any(), weighed});
-    write_page(format_, answer, report::describe_next, report::tabulate_next, report::next_json);
+    write(format_, answer);
     return answer.picks.empty() ? kDoneInPart : kDone;
 }
 

@@ -3,10 +3,10 @@
 #include "cli/commands.h"
 #include "cli/interrupt.h"
 #include "cli/refusal_words.h"
+#include "cli/write.h"
 #include "library/library.h"
 #include "planner/cover.h"
 #include "planner/note_worth.h"
-#include "report/csv.h"
 #include "report/notes_page.h"
 
 namespace cli {
@@ -110,12 +110,7 @@ int NotesCommand::run() {
         page.best_start = {*best_start_, planner::best_cover(demands, {static_cast<std::size_t>(*best_start_), {}, 2},
                                                              limits, deadline)};
     const bool is_stopped = interrupt.has_come();
-    if (format_.json)
-        write_answer(report::notes_json(page));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_notes(page)));
-    else
-        write_answer(report::describe_notes(page));
+    write(format_, page);
     if (is_stopped) write_notice("gamut: stopped; these are the best found so far\n");
     return page.tunes > 0 && !is_stopped ? kDone : kDoneInPart;
 }

@@ -3,8 +3,8 @@
 #include "cli/commands.h"
 #include "cli/interrupt.h"
 #include "cli/refusal_words.h"
+#include "cli/write.h"
 #include "library/library.h"
-#include "report/csv.h"
 #include "report/path_page.h"
 
 namespace cli {
@@ -41,12 +41,7 @@ int PathCommand::run() {
     if (answer.without_count > 0)
         write_notice("gamut: " + std::to_string(answer.without_count) + " of " + std::to_string(answer.tunes) +
                      " tunes have no count and weigh 1; gamut mark TUNE --count N gives them one\n");
-    if (format_.json)
-        write_answer(report::path_json(answer));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_path(answer)));
-    else
-        write_answer(report::describe_path(answer));
+    write(format_, answer);
     if (is_stopped) write_notice("gamut: stopped; this is the best found so far\n");
     return answer.plan.tunes > 0 && answer.without_count == 0 && !is_stopped ? kDone : kDoneInPart;
 }

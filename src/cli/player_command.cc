@@ -16,10 +16,10 @@
 #include "cli/shell_word.h"
 #include "cli/term_words.h"
 #include "cli/titles_said.h"
+#include "cli/write.h"
 #include "instruments/known.h"
 #include "library/library.h"
 #include "library/players.h"
-#include "report/csv.h"
 #include "report/words.h"
 
 namespace cli {
@@ -39,16 +39,6 @@ std::string titles_of(const collection::Collection& library, const std::vector<t
     for (const tune::TuneRecord& record : library.tunes_by_id(ids))
         titles += (titles.empty() ? "" : "; ") + tune::title_of(record);
     return titles;
-}
-
-void write_page(const report::Document& page, const Format& format, const report::Document& table,
-                const std::string& json) {
-    if (format.json)
-        write_answer(json);
-    else if (format.csv)
-        write_answer(report::render_csv(table));
-    else
-        write_answer(page);
 }
 
 // `The term Thursdays stays as planned.`
@@ -220,17 +210,16 @@ int PlayerCommand::remove() {
 
 int PlayerCommand::list() {
     const library::Library library = library::Library::open_existing(library_file(library_));
-    std::vector<report::PlayerPage> pages;
-    for (const collection::PlayerRecord& record : library.players()) pages.push_back(page_of(library, record));
-    const report::Document page = report::describe_players(pages);
-    write_page(page, format_, page, report::players_json(pages));
+    report::PlayersPage page;
+    for (const collection::PlayerRecord& record : library.players()) page.players.push_back(page_of(library, record));
+    cli::write(format_, page);
     return kDone;
 }
 
 int PlayerCommand::show() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     const report::PlayerPage page = page_of(library, answers::player_named(library, name_));
-    write_page(report::describe_player(page), format_, report::tabulate_player(page), report::player_json(page));
+    cli::write(format_, page);
     return kDone;
 }
 
@@ -386,7 +375,7 @@ int PlayerCommand::take_back() {
 int PlayerCommand::history() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     const report::PlayerHistory page = history_of(library, answers::player_named(library, name_).player);
-    write_page(report::describe_history(page), format_, report::tabulate_history(page), report::history_json(page));
+    cli::write(format_, page);
     return kDone;
 }
 

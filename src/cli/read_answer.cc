@@ -47,7 +47,7 @@ void ReadAnswer::end(const std::vector<report::ReadFindings>& files) {
     if (!format_.csv) return;
     report::Listing listing;
     listing.rows = std::move(rows_);
-    write_answer(report::render_csv(report::tabulate_listing(listing)));
+    write_answer(report::render_csv(report::tabulate(listing)));
 }
 
 void ReadAnswer::flush() {

@@ -242,7 +242,7 @@ report::Document by_tune(const std::vector<tune::TuneRecord>& tunes) {
     report::Listing listing;
     listing.rows = tunes;
     listing.matched = static_cast<std::int64_t>(tunes.size());
-    return report::describe_listing(listing);
+    return report::describe(listing);
 }
 
 }  // namespace

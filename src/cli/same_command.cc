@@ -4,9 +4,9 @@
 #include "answers/tune_named.h"
 #include "answers/twins.h"
 #include "cli/commands.h"
+#include "cli/write.h"
 #include "library/library.h"
 #include "library/verdicts.h"
-#include "report/csv.h"
 #include "report/kin_page.h"
 #include "tune/likeness.h"
 
@@ -56,10 +56,7 @@ int SameCommand::run() {
     const library::Library library = library::Library::open_existing(file);
     const auto first = library.setting_of_own(one->own);
     const auto second = library.setting_of_own(other->own);
-    if (format_.json)
-        write_answer(report::verdict_json(*first, *second, !is_not_));
-    else
-        write_answer(report::describe_verdict(*first, *second, !is_not_));
+    write(format_, report::VerdictPage{*first, *second, !is_not_});
     return (first->id == second->id) != is_not_ ? kDone : kDoneInPart;
 }
 
@@ -94,12 +91,7 @@ int SameCommand::write_list(const collection::Collection& library, const std::ve
         if (limit_ && static_cast<std::int64_t>(page.pairs.size()) >= *limit_) break;
         page.pairs.push_back({*library.setting_of_own(twin.one), *library.setting_of_own(twin.other), twin.likeness});
     }
-    if (format_.json)
-        write_answer(report::kin_json(page));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_kin(page)));
-    else
-        write_answer(report::describe_kin(page));
+    write(format_, page);
     return kDone;
 }
 

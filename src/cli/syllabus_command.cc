@@ -10,8 +10,8 @@
 #include "cli/day_option.h"
 #include "cli/kept_term.h"
 #include "cli/term_words.h"
+#include "cli/write.h"
 #include "library/syllabi.h"
-#include "report/csv.h"
 #include "report/syllabus_page.h"
 #include "report/words.h"
 #include "syllabus/changes.h"
@@ -181,12 +181,7 @@ int SyllabusCommand::list() const {
             are_all_whole = false;
         }
     }
-    if (format_.json)
-        write(report::syllabi_json(plans));
-    else if (format_.csv)
-        write(report::render_csv(report::tabulate_syllabi(plans)));
-    else
-        write(report::list_syllabi(plans));
+    write(report::SyllabiPage{std::move(plans)});
     return are_all_whole ? kDone : kDoneInPart;
 }
 
@@ -215,23 +210,13 @@ int SyllabusCommand::compare(const Syllabus& plan) const {
         return kDoneInPart;
     }
     const report::SyllabusComparison comparison{plan, read_kept(file_, *kept)};
-    if (format_.json)
-        write(report::comparison_json(comparison));
-    else if (format_.csv)
-        write(report::render_csv(report::tabulate_comparison(comparison)));
-    else
-        write(report::describe_comparison(comparison));
+    write(comparison);
     return kDone;
 }
 
 int SyllabusCommand::tell_missed(const Syllabus& plan) const {
     const auto [first, last] = lessons_named("--missed", *missed_, plan.lessons);
-    if (format_.json)
-        write(report::missed_json(plan, first, last));
-    else if (format_.csv)
-        write(report::render_csv(report::tabulate_missed(plan, first, last)));
-    else
-        write(base::printable(report::missed_in_words(plan, first, last)) + "\n");
+    write(report::MissedPage{plan, first, last});
     return kDone;
 }
 
@@ -299,13 +284,9 @@ report::SyllabusPage SyllabusCommand::with_titles(report::SyllabusPage page) con
 
 int SyllabusCommand::show(const report::SyllabusPage& page) const {
     if (is_calendar_)
-        write(report::syllabus_calendar(page.plan, time()));
-    else if (format_.json)
-        write(report::syllabus_json(page));
-    else if (format_.csv)
-        write(report::render_csv(report::tabulate_syllabus(page)));
+        write_calendar(page.plan);
     else
-        write(report::describe_syllabus(with_titles(page)));
+        write(with_titles(page));
     if (is_calendar_ || format_.csv)
         for (const std::string& sentence : page.notices) write_notice("gamut: " + base::printable(sentence) + "\n");
     if (is_calendar_ || format_.csv)
@@ -313,18 +294,20 @@ int SyllabusCommand::show(const report::SyllabusPage& page) const {
     return page.plan.unmet.empty() ? kDone : kDoneInPart;
 }
 
-void SyllabusCommand::write(const std::string& text) const {
+void SyllabusCommand::write_calendar(const Syllabus& plan) const {
+    const std::string calendar = report::syllabus_calendar(plan, time());
     if (to_)
-        to_->write(text);
+        to_->write(calendar);
     else
-        write_answer(text);
+        write_answer(calendar);
 }
 
-void SyllabusCommand::write(const report::Document& document) const {
+template <typename Answer>
+void SyllabusCommand::write(const Answer& answer) const {
     if (to_)
-        to_->write(report::render_text(document, {}));
+        to_->write(report::write(format_.wanted(), answer, {}));
     else
-        write_answer(document);
+        cli::write(format_, answer);
 }
 
 }  // namespace cli

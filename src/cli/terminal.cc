@@ -69,7 +69,11 @@ void write_answer(std::string_view text) {
         write_bytes(text);
 }
 
-void write_answer(const report::Document& document) { write_bytes(report::render_text(document, page_of_terminal())); }
+void write_answer(const report::Document& document) {
+    write_rendered(report::render_text(document, page_of_terminal()));
+}
+
+void write_rendered(std::string_view text) { write_bytes(text); }
 
 void write_notice(std::string_view text) { write_progress(harmless(text)); }
 

@@ -10,6 +10,7 @@
 #include "base/date.h"
 #include "report/document.h"
 #include "report/text.h"
+#include "report/write.h"
 
 namespace cli {
 
@@ -30,10 +31,14 @@ constexpr int kDoneInPart = 1;  // some input was skipped, or the asked-for thin
 constexpr int kMisused = 2;
 constexpr int kWorldFailed = 3;
 
-// How an answer is wanted.
+// How an answer is wanted, as typed: at most one of them.
 struct Format {
     bool json = false;
     bool csv = false;
+
+    report::Format wanted() const noexcept {
+        return json ? report::Format::json : csv ? report::Format::csv : report::Format::text;
+    }
 };
 
 // Standard output. On a terminal, control characters are made blanks and line ends are kept: what a stranger's file
@@ -41,6 +46,7 @@ struct Format {
 // exit 0; throws Unanswered when it cannot be written.
 void write_answer(std::string_view text);
 void write_answer(const report::Document& document);
+void write_rendered(std::string_view text);  // by report::render_text: harmless already, and coloured
 
 // Standard error; what cannot be said there is not said. Control characters are made blanks, line ends are kept.
 void write_notice(std::string_view text);

@@ -2,9 +2,9 @@
 #include "answers/tunes_asked.h"
 #include "cli/commands.h"
 #include "cli/refusal_words.h"
+#include "cli/write.h"
 #include "library/library.h"
 #include "planner/together.h"
-#include "report/csv.h"
 #include "report/together_page.h"
 #include "report/words.h"
 #include "tune/title.h"
@@ -68,12 +68,7 @@ int TogetherCommand::run() {
     page.tunes = static_cast<std::int64_t>(wanted.size());
     page.found = planner::play_together(wanted, page.members);
     look_up_titles(library, setting_of, page);
-    if (format_.json)
-        write_answer(report::together_json(page));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_together(page)));
-    else
-        write_answer(report::describe_together(page));
+    write(format_, page);
     return page.tunes > 0 ? kDone : kDoneInPart;
 }
 

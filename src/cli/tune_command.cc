@@ -11,6 +11,7 @@
 #include "cli/commands.h"
 #include "cli/refusal_words.h"
 #include "cli/said_key.h"
+#include "cli/write.h"
 #include "library/library.h"
 #include "report/beside_page.h"
 #include "report/tune_page.h"
@@ -98,20 +99,14 @@ int TuneCommand::run() {
         if (instrument_.is_given() || have_)
             throw Misuse("--beside asks another question than --on and --have; leave them out");
         const answers::BesideAnswer page = answers::answer(library, answers::BesideQuestion{which_, *beside_});
-        if (format_.json)
-            write_answer(report::beside_json(page));
-        else
-            write_answer(report::describe_beside(page));
+        write(format_, page);
         return kDone;
     }
     const tune::TuneRecord record = answers::tune_named(library, which_);
     const report::TunePage page = page_of(
         library, record,
         [&](const tune::Setting& setting, const tune::TuneFacts& facts) { return in_hand(library, setting, facts); });
-    if (format_.json)
-        write_answer(report::tune_json(page));
-    else
-        write_answer(report::describe_tune(page));
+    write(format_, page);
     return kDone;
 }
 

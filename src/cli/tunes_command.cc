@@ -2,8 +2,8 @@
 #include "answers/tunes_asked.h"
 #include "cli/commands.h"
 #include "cli/refusal_words.h"
+#include "cli/write.h"
 #include "library/library.h"
-#include "report/csv.h"
 #include "report/follow_page.h"
 #include "report/listing.h"
 #include "report/match_page.h"
@@ -57,12 +57,7 @@ int TunesCommand::run() {
     listing.why = asked.sieves_of(answer);
     listing.open_keys = answer.open_keys;
     listing.rows = std::move(answer.rows);
-    if (format_.json)
-        write_answer(report::listing_json(listing));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_listing(listing)));
-    else
-        write_answer(report::describe_listing(listing));
+    write(format_, listing);
     return listing.matched > 0 ? kDone : kDoneInPart;
 }
 
@@ -72,12 +67,7 @@ int TunesCommand::match() const {
     if (list_.is_given()) throw Misuse("--match keeps to the order of the list; leave out --sort and --limit");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const report::MatchPage page = match_.answer(library, filter_);
-    if (format_.json)
-        write_answer(report::match_json(page));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_match(page)));
-    else
-        write_answer(report::describe_match(page));
+    write(format_, page);
     return report::unsettled(page) == 0 && !page.lines.empty() ? kDone : kDoneInPart;
 }
 
@@ -86,12 +76,7 @@ int TunesCommand::follow() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     filter_.leave_scraps_aside();
     const report::FollowPage page = follow_.answer(library, filter_, list_);
-    if (format_.json)
-        write_answer(report::follow_json(page));
-    else if (format_.csv)
-        write_answer(report::render_csv(report::tabulate_follow(page)));
-    else
-        write_answer(report::describe_follow(page));
+    write(format_, page);
     return page.matched > 0 ? kDone : kDoneInPart;
 }
 

@@ -54,7 +54,7 @@ Json beside_tune(const tune::TuneRecord& record) {
 
 }  // namespace
 
-Document describe_beside(const BesidePage& page) {
+Document describe(const BesidePage& page) {
     Document document;
     document.blocks.emplace_back(Paragraph{beside_name(page.one) + " beside " + beside_name(page.other)});
     std::int64_t same = 0;
@@ -86,7 +86,7 @@ Document describe_beside(const BesidePage& page) {
     return document;
 }
 
-std::string beside_json(const BesidePage& page) {
+std::string as_json(const BesidePage& page) {
     Json json;
     json["version"] = 1;
     json["one"] = beside_tune(page.one);

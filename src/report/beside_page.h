@@ -10,8 +10,8 @@ namespace report {
 
 using BesidePage = answers::BesideAnswer;
 
-Document describe_beside(const BesidePage& page);
+Document describe(const BesidePage& page);
 // The shape `beside` of schema/output.md, with a line end.
-std::string beside_json(const BesidePage& page);
+std::string as_json(const BesidePage& page);
 
 }  // namespace report

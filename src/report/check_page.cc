@@ -210,7 +210,7 @@ std::int64_t CheckPage::matched() const {
     return sum;
 }
 
-Document describe_check(const CheckPage& page) {
+Document describe(const CheckPage& page) {
     Document document;
     const bool is_brief = page.is_brief && !fits_in_full(page);
     if (is_brief) {
@@ -229,7 +229,7 @@ Document describe_check(const CheckPage& page) {
     return document;
 }
 
-Document tabulate_check(const CheckPage& page) {
+Document tabulate(const CheckPage& page) {
     Table table{{}, {}};
     for (const char* title : {"kind", "severity", "file", "line", "column", "tune", "title", "message", "advice"})
         table.columns.push_back({title, false});
@@ -243,7 +243,7 @@ Document tabulate_check(const CheckPage& page) {
     return {{std::move(table)}};
 }
 
-std::string check_json(const CheckPage& page) {
+std::string as_json(const CheckPage& page) {
     const auto text_or_null = [](const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); };
     Json json;
     json["version"] = 1;

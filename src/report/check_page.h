@@ -41,9 +41,9 @@ struct CheckPage {
 // By kind, in the order of OddityKind. In brief: of what touches the music the first places, of all else one line a
 // kind and file, kScreenLines in all as long as the lines are short.
 constexpr std::size_t kScreenLines = 40;  // Source: house choice: most windows show as many
-Document describe_check(const CheckPage& page);
-Document tabulate_check(const CheckPage& page);  // one row each, in the order given
+Document describe(const CheckPage& page);
+Document tabulate(const CheckPage& page);  // one row each, in the order given
 // The shape `check` of schema/output.md, with a line end.
-std::string check_json(const CheckPage& page);
+std::string as_json(const CheckPage& page);
 
 }  // namespace report

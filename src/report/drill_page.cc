@@ -41,7 +41,7 @@ void describe_passage(const DrillPage& page, const hands::Passage& passage, Docu
 
 }  // namespace
 
-Document describe_drill(const DrillPage& page) {
+Document describe(const DrillPage& page) {
     Document document;
     document.blocks.emplace_back(
         Heading{(page.fresh.empty() ? "Your notes" : note_list(page.fresh, page.fifths) + " among your notes") +
@@ -67,7 +67,7 @@ Document describe_drill(const DrillPage& page) {
     return document;
 }
 
-std::string drill_json(const DrillPage& page) {
+std::string as_json(const DrillPage& page) {
     Json json;
     json["version"] = 1;
     json["have"] = note_names(page.have, page.fifths);

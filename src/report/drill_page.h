@@ -20,7 +20,7 @@ struct DrillPage {
     std::string abc;  // the same as an ABC tune
 };
 
-Document describe_drill(const DrillPage& page);
-std::string drill_json(const DrillPage& page);
+Document describe(const DrillPage& page);
+std::string as_json(const DrillPage& page);
 
 }  // namespace report

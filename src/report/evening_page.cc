@@ -71,7 +71,7 @@ std::string left_aside_of(const EveningPage& page) {
 
 }  // namespace
 
-Document describe_evening(const EveningPage& page) {
+Document describe(const EveningPage& page) {
     Document document;
     document.blocks.emplace_back(Heading{"An evening of " + counted(page.goal.minutes, "minute", "minutes")});
     Table table{{{"set", false},
@@ -120,7 +120,7 @@ Document describe_evening(const EveningPage& page) {
     return document;
 }
 
-Document tabulate_evening(const EveningPage& page) {
+Document tabulate(const EveningPage& page) {
     Table table;
     for (const char* title : {"set", "place", "at_seconds", "id", "title", "rhythm", "key", "bars", "seconds",
                               "key_change", "join", "join_semitones", "points"})
@@ -153,7 +153,7 @@ Document tabulate_evening(const EveningPage& page) {
     return {{std::move(table)}};
 }
 
-std::string evening_json(const EveningPage& page) {
+std::string as_json(const EveningPage& page) {
     Json json;
     json["version"] = 1;
     json["minutes"] = page.goal.minutes;

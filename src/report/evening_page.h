@@ -20,8 +20,8 @@ struct EveningPage {
     std::vector<answers::Sieve> why;
 };
 
-Document describe_evening(const EveningPage& page);
-Document tabulate_evening(const EveningPage& page);
-std::string evening_json(const EveningPage& page);  // the shape `evening` of schema/output.md, with a line end
+Document describe(const EveningPage& page);
+Document tabulate(const EveningPage& page);
+std::string as_json(const EveningPage& page);  // the shape `evening` of schema/output.md, with a line end
 
 }  // namespace report

@@ -25,7 +25,7 @@ Table table_of(const FitPage& page, const char* folded, const char* moved) {
 
 }  // namespace
 
-Document describe_fit(const FitPage& page) {
+Document describe(const FitPage& page) {
     Document document;
     document.blocks.emplace_back(
         Heading{"Of " + counted(page.tunes, "tune", "tunes") + ", how many each instrument can play"});
@@ -37,13 +37,13 @@ Document describe_fit(const FitPage& page) {
     return document;
 }
 
-Document tabulate_fit(const FitPage& page) {
+Document tabulate(const FitPage& page) {
     Document document;
     document.blocks.emplace_back(table_of(page, "folded", "moved"));
     return document;
 }
 
-std::string fit_json(const FitPage& page) {
+std::string as_json(const FitPage& page) {
     Json json;
     json["version"] = 1;
     json["tunes"] = page.tunes;

@@ -16,7 +16,7 @@ constexpr int kEasyGrade = 3;
 struct FitRow {
     const instruments::Instrument* instrument = nullptr;  // never null; must outlive this
     std::int64_t now = 0;                                 // as written
-    std::int64_t easy = 0;    // of these, with no note above kEasyGrade
+    std::int64_t easy = 0;                                // of these, with no note above kEasyGrade
     std::int64_t folded = 0;  // with missing notes an octave up or down, those that fit as written included
     std::int64_t moved = 0;   // moved by an octave or less, not folded; those that fit as written included
 
@@ -28,8 +28,8 @@ struct FitPage {
     std::int64_t tunes = 0;  // that pass the filter and have a note
 };
 
-Document describe_fit(const FitPage& page);
-Document tabulate_fit(const FitPage& page);
-std::string fit_json(const FitPage& page);
+Document describe(const FitPage& page);
+Document tabulate(const FitPage& page);
+std::string as_json(const FitPage& page);
 
 }  // namespace report

@@ -91,7 +91,7 @@ std::string join_in_words(const Follow& follow) {
     return follow.join == Join::repeat ? join : join + " " + with_sign(follow.join_semitones);
 }
 
-Document describe_follow(const FollowPage& page) {
+Document describe(const FollowPage& page) {
     Document document;
     const TuneShape& first = page.first;
     document.blocks.emplace_back(
@@ -143,7 +143,7 @@ Document describe_follow(const FollowPage& page) {
     return document;
 }
 
-Document tabulate_follow(const FollowPage& page) {
+Document tabulate(const FollowPage& page) {
     Table table;
     for (const char* title : {"id", "title", "rhythm", "rhythm_change", "key", "key_change", "key_semitones", "join",
                               "join_semitones", "new_notes", "opening_likeness", "top_semitones", "points"})
@@ -161,8 +161,8 @@ Document tabulate_follow(const FollowPage& page) {
     return {{std::move(table)}};
 }
 
-std::string follow_json(const FollowPage& page) {
-    const auto tune_json = [](const TuneShape& tune) {
+std::string as_json(const FollowPage& page) {
+    const auto shape_json = [](const TuneShape& tune) {
         Json json;
         json["id"] = tune.id.value;
         json["title"] = tune.title.empty() ? Json(nullptr) : Json(tune.title);
@@ -175,10 +175,10 @@ std::string follow_json(const FollowPage& page) {
     };
     Json json;
     json["version"] = 1;
-    json["after"] = tune_json(page.first);
+    json["after"] = shape_json(page.first);
     json["tunes"] = Json::array();
     for (const auto& [tune, follow] : page.rows) {
-        Json row = tune_json(tune);
+        Json row = shape_json(tune);
         row["rhythm_change"] = repertoire::to_string(follow.rhythm);
         row["key_change"] = repertoire::to_string(follow.key);
         row["key_semitones"] = follow.key == KeyChange::unknown ? Json(nullptr) : Json(follow.key_semitones);

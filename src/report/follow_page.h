@@ -32,8 +32,8 @@ struct FollowPage {
 std::string key_move_in_words(const repertoire::Follow& follow);
 std::string join_in_words(const repertoire::Follow& follow);
 
-Document describe_follow(const FollowPage& page);
-Document tabulate_follow(const FollowPage& page);
-std::string follow_json(const FollowPage& page);  // the shape `after` of schema/output.md, with a line end
+Document describe(const FollowPage& page);
+Document tabulate(const FollowPage& page);
+std::string as_json(const FollowPage& page);  // the shape `after` of schema/output.md, with a line end
 
 }  // namespace report

@@ -5,7 +5,7 @@
 
 namespace report {
 
-Document describe_import(const ImportSummary& summary) {
+Document describe(const ImportSummary& summary) {
     const auto n = [](std::int64_t number) { return std::to_string(number); };
     Particulars lines;
     lines.lines.emplace_back("files", n(summary.files_seen) + " seen: " + n(summary.files_read) + " read, " +
@@ -21,7 +21,7 @@ Document describe_import(const ImportSummary& summary) {
     return {{std::move(lines)}};
 }
 
-std::string import_json(const ImportSummary& summary) {
+std::string as_json(const ImportSummary& summary) {
     Json json;
     json["version"] = 1;
     json["files"] = {{"seen", summary.files_seen},

@@ -15,7 +15,7 @@ struct ImportSummary {
     std::string library;  // the file it went into
 };
 
-Document describe_import(const ImportSummary& summary);
-std::string import_json(const ImportSummary& summary);
+Document describe(const ImportSummary& summary);
+std::string as_json(const ImportSummary& summary);
 
 }  // namespace report

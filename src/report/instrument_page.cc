@@ -163,10 +163,10 @@ Json outline_json(const Instrument& instrument) {
 
 }  // namespace
 
-Document describe_instruments(const std::vector<const Instrument*>& instruments) {
+Document describe(const InstrumentsPage& page) {
     Table table{{{"id", false}, {"instrument", true, 24, true}, {"notes", false}, {"range", false}, {"usual", false}},
                 {}};
-    for (const Instrument* each : instruments)
+    for (const Instrument* each : page.instruments)
         table.rows.push_back({Cell(each->id), Cell(each->title), Cell(static_cast<std::int64_t>(each->notes.size())),
                               Cell(compass_of(lowest(*each), highest(*each))),
                               Cell(compass_of(each->core.lowest, each->core.highest))});
@@ -178,7 +178,7 @@ Document describe_instruments(const std::vector<const Instrument*>& instruments)
     return document;
 }
 
-Document tabulate_instruments(const std::vector<const Instrument*>& instruments) {
+Document tabulate(const InstrumentsPage& page) {
     Table table{{{"id", false},
                  {"title", false},
                  {"family", false},
@@ -191,7 +191,7 @@ Document tabulate_instruments(const std::vector<const Instrument*>& instruments)
                  {"source", false},
                  {"caveat", false}},
                 {}};
-    for (const Instrument* each : instruments)
+    for (const Instrument* each : page.instruments)
         table.rows.push_back({Cell(each->id), Cell(each->title), Cell(each->family),
                               Cell(static_cast<std::int64_t>(each->notes.size())), Cell(name_of(lowest(*each))),
                               Cell(name_of(highest(*each))), Cell(name_of(each->core.lowest)),
@@ -202,15 +202,15 @@ Document tabulate_instruments(const std::vector<const Instrument*>& instruments)
     return document;
 }
 
-std::string instruments_json(const std::vector<const Instrument*>& instruments) {
+std::string as_json(const InstrumentsPage& page) {
     Json json;
     json["version"] = 1;
     json["instruments"] = Json::array();
-    for (const Instrument* each : instruments) json["instruments"].push_back(outline_json(*each));
+    for (const Instrument* each : page.instruments) json["instruments"].push_back(outline_json(*each));
     return finish(json);
 }
 
-Document describe_instrument(const InstrumentPage& page) {
+Document describe(const InstrumentPage& page) {
     const Instrument& instrument = *page.instrument;
     Document document;
     document.blocks.emplace_back(Heading{instrument.title});
@@ -239,7 +239,7 @@ Document describe_instrument(const InstrumentPage& page) {
     return document;
 }
 
-Document tabulate_instrument(const InstrumentPage& page) {
+Document tabulate(const InstrumentPage& page) {
     Table table{{{"note", false},
                  {"pitch", false},
                  {"sounding_pitch", false},
@@ -273,7 +273,7 @@ Document tabulate_instrument(const InstrumentPage& page) {
     return document;
 }
 
-std::string instrument_json(const InstrumentPage& page) {
+std::string as_json(const InstrumentPage& page) {
     Json instrument = outline_json(*page.instrument);
     instrument["notes"] = Json::array();
     for (const InstrumentNote* note : notes_of(page)) {

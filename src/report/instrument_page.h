@@ -10,17 +10,21 @@
 
 namespace report {
 
-Document describe_instruments(const std::vector<const instruments::Instrument*>& instruments);
-Document tabulate_instruments(const std::vector<const instruments::Instrument*>& instruments);
-std::string instruments_json(const std::vector<const instruments::Instrument*>& instruments);
+struct InstrumentsPage {
+    std::vector<const instruments::Instrument*> instruments;  // never null; must outlive this
+};
+
+Document describe(const InstrumentsPage& page);
+Document tabulate(const InstrumentsPage& page);
+std::string as_json(const InstrumentsPage& page);
 
 struct InstrumentPage {
     const instruments::Instrument* instrument = nullptr;  // never null; must outlive this
     std::optional<music::NoteSet> where;                  // only these of its notes
 };
 
-Document describe_instrument(const InstrumentPage& page);
-Document tabulate_instrument(const InstrumentPage& page);  // a row for each way of each note
-std::string instrument_json(const InstrumentPage& page);
+Document describe(const InstrumentPage& page);
+Document tabulate(const InstrumentPage& page);  // a row for each way of each note
+std::string as_json(const InstrumentPage& page);
 
 }  // namespace report

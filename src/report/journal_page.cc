@@ -117,7 +117,7 @@ PlayerNames names_of_players(std::span<const people::Entry> entries) {
 
 std::string in_words(const people::Words& words, const PlayerNames& names) { return std::visit(InWords{names}, words); }
 
-Document describe_said(const JournalPage& page) {
+Document describe(const JournalPage& page) {
     if (page.entries.empty()) return {{Paragraph{"Nothing has been said yet."}}};
     const PlayerNames names = names_for(page);
     const auto undone = people::undone_in(page.entries);
@@ -134,7 +134,7 @@ Document describe_said(const JournalPage& page) {
     return document;
 }
 
-std::string said_json(const JournalPage& page) {
+std::string as_json(const JournalPage& page) {
     const PlayerNames names = names_for(page);
     const auto undone = people::undone_in(page.entries);
     Json json;

@@ -24,8 +24,8 @@ struct JournalPage {
 };
 
 // A line a saying, the last first.
-Document describe_said(const JournalPage& page);
-std::string said_json(const JournalPage& page);  // the shape `said` of schema/output.md
+Document describe(const JournalPage& page);
+std::string as_json(const JournalPage& page);  // the shape `said` of schema/output.md
 
 // What was taken back.
 Document describe_taken_back(std::span<const people::Entry> last, const PlayerNames& names);

@@ -69,7 +69,7 @@ std::string kin_in_words(double likeness) {
     return word.empty() ? likeness_in_words(likeness) : std::string(word) + ", " + likeness_in_words(likeness);
 }
 
-Document describe_kin(const KinPage& page) {
+Document describe(const KinPage& page) {
     Document document;
     // A line for each side, so that titles and places have room.
     Table table{
@@ -100,7 +100,7 @@ Document describe_kin(const KinPage& page) {
     return document;
 }
 
-Document tabulate_kin(const KinPage& page) {
+Document tabulate(const KinPage& page) {
     Table table;
     for (const char* title : {"likeness", "one_id", "one_title", "one_file", "one_line", "other_id", "other_title",
                               "other_file", "other_line"})
@@ -120,7 +120,7 @@ Document tabulate_kin(const KinPage& page) {
     return {{std::move(table)}};
 }
 
-std::string kin_json(const KinPage& page) {
+std::string as_json(const KinPage& page) {
     Json json;
     json["version"] = 1;
     json["pairs"] = Json::array();
@@ -137,7 +137,8 @@ std::string kin_json(const KinPage& page) {
     return finish(json);
 }
 
-Document describe_verdict(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same) {
+Document describe(const VerdictPage& page) {
+    const auto& [one, other, is_same] = page;
     const auto named = [](const tune::TuneRecord& record) {
         return title_of(record) + " (" + std::to_string(record.own.value) + ")";
     };
@@ -158,7 +159,8 @@ Document describe_verdict(const tune::TuneRecord& one, const tune::TuneRecord& o
     return document;
 }
 
-std::string verdict_json(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same) {
+std::string as_json(const VerdictPage& page) {
+    const auto& [one, other, is_same] = page;
     Json json;
     json["version"] = 1;
     json.update(pair_json(one, other));

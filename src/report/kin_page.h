@@ -25,14 +25,19 @@ struct KinPage {
     double least = 0;           // from here on a pair is listed
 };
 
-Document describe_kin(const KinPage& page);
-Document tabulate_kin(const KinPage& page);
+Document describe(const KinPage& page);
+Document tabulate(const KinPage& page);
 // The shape `same` of schema/output.md, with a line end.
-std::string kin_json(const KinPage& page);
+std::string as_json(const KinPage& page);
 
 // What became of two tunes of which a person has just spoken: `one` and `other` as they are now.
-Document describe_verdict(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same);
-std::string verdict_json(const tune::TuneRecord& one, const tune::TuneRecord& other, bool is_same);
+struct VerdictPage {
+    tune::TuneRecord one, other;
+    bool is_same = true;  // what was said
+};
+
+Document describe(const VerdictPage& page);
+std::string as_json(const VerdictPage& page);
 
 // `93 %`; `probably, 93 %`, `perhaps, 71 %`, and below that the number alone.
 std::string likeness_in_words(double likeness);

@@ -44,7 +44,7 @@ std::string how_sure(const repertoire::Ladder& ladder) {
 
 }  // namespace
 
-Document describe_ladder(const LadderPage& page) {
+Document describe(const LadderPage& page) {
     Document document;
     const tune::TuneRecord& top = page.records.back();
     document.blocks.emplace_back(
@@ -81,7 +81,7 @@ Document describe_ladder(const LadderPage& page) {
     return document;
 }
 
-Document tabulate_ladder(const LadderPage& page) {
+Document tabulate(const LadderPage& page) {
     Table table;
     for (const char* title : {"rung", "id", "title", "rhythm", "notes", "strikes", "bars", "different_bars", "points",
                               "brings_notes", "brings_bars"})
@@ -101,7 +101,7 @@ Document tabulate_ladder(const LadderPage& page) {
     return {{std::move(table)}};
 }
 
-std::string ladder_json(const LadderPage& page) {
+std::string as_json(const LadderPage& page) {
     Json json;
     json["version"] = 1;
     json["player"] = page.player;

@@ -10,8 +10,8 @@ namespace report {
 
 using LadderPage = answers::LadderAnswer;
 
-Document describe_ladder(const LadderPage& page);
-Document tabulate_ladder(const LadderPage& page);  // a row a rung
-std::string ladder_json(const LadderPage& page);   // the shape `ladder` of schema/output.md, with a line end
+Document describe(const LadderPage& page);
+Document tabulate(const LadderPage& page);    // a row a rung
+std::string as_json(const LadderPage& page);  // the shape `ladder` of schema/output.md, with a line end
 
 }  // namespace report

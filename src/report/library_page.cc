@@ -19,7 +19,7 @@ std::string size_in_words(std::uint64_t bytes) {
     return fmt::format("{:.1f} {}", size, unit);
 }
 
-Document describe_library(const LibraryPage& page) {
+Document describe(const LibraryPage& page) {
     Particulars lines;
     const auto add = [&](const char* label, std::string text) { lines.lines.emplace_back(label, std::move(text)); };
     add("library", page.file);
@@ -45,7 +45,7 @@ Document describe_library(const LibraryPage& page) {
     return document;
 }
 
-std::string library_json(const LibraryPage& page) {
+std::string as_json(const LibraryPage& page) {
     Json json;
     json["version"] = 1;
     json["library"] = page.file;
@@ -64,7 +64,7 @@ std::string library_json(const LibraryPage& page) {
     return finish(json);
 }
 
-Document describe_soundness(const SoundnessPage& page) {
+Document describe(const SoundnessPage& page) {
     Document document;
     const std::string read = counted(page.settings, "setting", "settings") + " and " +
                              counted(page.sayings, "thing", "things") + " people said were read";
@@ -80,7 +80,7 @@ Document describe_soundness(const SoundnessPage& page) {
     return document;
 }
 
-std::string soundness_json(const SoundnessPage& page) {
+std::string as_json(const SoundnessPage& page) {
     Json json;
     json["version"] = 1;
     json["library"] = page.file;
@@ -94,7 +94,7 @@ std::string soundness_json(const SoundnessPage& page) {
     return finish(json);
 }
 
-Document describe_salvage(const SalvagePage& page) {
+Document describe(const SalvagePage& page) {
     Document document;
     std::int64_t rows = 0;
     Table table{{{"part"}, {"rows read"}, {"not taken"}, {"lost"}}, {}};

@@ -19,8 +19,8 @@ struct LibraryPage {
     std::vector<std::pair<std::string, std::uint64_t>> backups;  // file and bytes, the oldest first
 };
 
-Document describe_library(const LibraryPage& page);
-std::string library_json(const LibraryPage& page);
+Document describe(const LibraryPage& page);
+std::string as_json(const LibraryPage& page);
 
 // What is not as it should be, and what can be done about it.
 struct SoundnessPage {
@@ -34,8 +34,8 @@ struct SoundnessPage {
     std::vector<std::string> advice;  // sentences, the first thing to do first
 };
 
-Document describe_soundness(const SoundnessPage& page);
-std::string soundness_json(const SoundnessPage& page);
+Document describe(const SoundnessPage& page);
+std::string as_json(const SoundnessPage& page);
 
 struct SalvagePage {
     struct Part {
@@ -49,7 +49,7 @@ struct SalvagePage {
     bool is_whole = false;
 };
 
-Document describe_salvage(const SalvagePage& page);
+Document describe(const SalvagePage& page);
 
 std::string size_in_words(std::uint64_t bytes);  // `812 bytes`, `4.2 KB`, `31.0 MB`; in thousands
 

@@ -81,7 +81,7 @@ std::string summary_of(const Listing& listing) {
 
 }  // namespace
 
-Document describe_listing(const Listing& listing) {
+Document describe(const Listing& listing) {
     Document document;
     const auto lacks = [&](const tune::TuneRecord& record) {
         return listing.have && !record.needed.is_within(*listing.have);
@@ -132,7 +132,7 @@ Document describe_listing(const Listing& listing) {
     return document;
 }
 
-Document tabulate_listing(const Listing& listing) {
+Document tabulate(const Listing& listing) {
     Table table;
     for (const char* title : {"id",
                               "title",
@@ -228,7 +228,7 @@ Document tabulate_listing(const Listing& listing) {
     return {{std::move(table)}};
 }
 
-std::string listing_json(const Listing& listing) {
+std::string as_json(const Listing& listing) {
     Json json;
     json["version"] = 1;
     json["tunes"] = Json::array();

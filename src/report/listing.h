@@ -35,10 +35,10 @@ struct Listing {
     std::map<tune::SettingId, HeardAt> heard;  // of rows found by ear
 };
 
-Document describe_listing(const Listing& listing);
+Document describe(const Listing& listing);
 // The same as a table of every column, for a spreadsheet.
-Document tabulate_listing(const Listing& listing);
+Document tabulate(const Listing& listing);
 // The shape `tunes` of schema/output.md, with a line end.
-std::string listing_json(const Listing& listing);
+std::string as_json(const Listing& listing);
 
 }  // namespace report

@@ -11,9 +11,9 @@ std::string tag_list(const tune::TuneRecord& record) {
     return list;
 }
 
-Document describe_marks(std::span<const tune::TuneRecord> records) {
+Document describe(const MarksPage& page) {
     Document document;
-    for (const tune::TuneRecord& record : records) {
+    for (const tune::TuneRecord& record : page.records) {
         const std::string tags =
             record.tags.empty() ? "no tags" : (record.tags.size() == 1 ? "tag " : "tags ") + tag_list(record);
         std::string said;
@@ -26,11 +26,11 @@ Document describe_marks(std::span<const tune::TuneRecord> records) {
     return document;
 }
 
-std::string marks_json(std::span<const tune::TuneRecord> records) {
+std::string as_json(const MarksPage& page) {
     Json json;
     json["version"] = 1;
     json["tunes"] = Json::array();
-    for (const tune::TuneRecord& record : records) {
+    for (const tune::TuneRecord& record : page.records) {
         Json row;
         row["id"] = record.id.value;
         row["title"] = record.titles.empty() ? Json(nullptr) : Json(record.titles.front());

@@ -1,8 +1,8 @@
 // What a person says of tunes: `gamut mark`, and the words other answers share.
 #pragma once
 
-#include <span>
 #include <string>
+#include <vector>
 
 #include "report/document.h"
 #include "tune/record.h"
@@ -12,9 +12,13 @@ namespace report {
 // `thursday, wedding`; empty when there are none.
 std::string tag_list(const tune::TuneRecord& record);
 
+struct MarksPage {
+    std::vector<tune::TuneRecord> records;
+};
+
 // One sentence for each tune, in the order given.
-Document describe_marks(std::span<const tune::TuneRecord> records);
+Document describe(const MarksPage& page);
 // The shape `mark` of schema/output.md, with a line end.
-std::string marks_json(std::span<const tune::TuneRecord> records);
+std::string as_json(const MarksPage& page);
 
 }  // namespace report

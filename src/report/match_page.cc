@@ -132,7 +132,7 @@ std::int64_t unsettled(const MatchPage& page) {
     return static_cast<std::int64_t>(page.lines.size()) - count_of(page, MatchKind::matched);
 }
 
-Document describe_match(const MatchPage& page) {
+Document describe(const MatchPage& page) {
     Document document;
     add_matched(page, false, document);
     add_matched(page, true, document);
@@ -142,7 +142,7 @@ Document describe_match(const MatchPage& page) {
     return document;
 }
 
-Document tabulate_match(const MatchPage& page) {
+Document tabulate(const MatchPage& page) {
     Table table;
     for (const char* title : {"line", "written", "kind", "corrected", "left_out", "id", "title", "likeness", "distance",
                               "rhythm", "key", "fits", "missing"})
@@ -174,7 +174,7 @@ Document tabulate_match(const MatchPage& page) {
     return {{std::move(table)}};
 }
 
-std::string match_json(const MatchPage& page) {
+std::string as_json(const MatchPage& page) {
     Json match;
     match["titles"] = Json::array();
     for (const MatchedLine& line : page.lines) {

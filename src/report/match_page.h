@@ -32,8 +32,8 @@ struct MatchPage {
 std::int64_t unsettled(const MatchPage& page);
 
 // Matched lines with notes asked about: those that fit first, then by how many notes are missing. Else as listed.
-Document describe_match(const MatchPage& page);
-Document tabulate_match(const MatchPage& page);  // as listed, a row for each candidate
-std::string match_json(const MatchPage& page);   // the shape `match` of schema/output.md, with a line end
+Document describe(const MatchPage& page);
+Document tabulate(const MatchPage& page);    // as listed, a row for each candidate
+std::string as_json(const MatchPage& page);  // the shape `match` of schema/output.md, with a line end
 
 }  // namespace report

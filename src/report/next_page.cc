@@ -202,7 +202,7 @@ void describe_surroundings(const NextPage& page, Document& document) {
 
 }  // namespace
 
-Document describe_next(const NextPage& page) {
+Document describe(const NextPage& page) {
     Document document;
     document.blocks.emplace_back(Heading{"Next for " + page.player});
     if (page.is_note_first) describe_note(page, document);
@@ -232,7 +232,7 @@ Document describe_next(const NextPage& page) {
     return document;
 }
 
-Document tabulate_next(const NextPage& page) {
+Document tabulate(const NextPage& page) {
     Table table;
     for (const char* title :
          {"place", "id", "title", "rhythm", "key", "notes", "strikes", "bars", "different_bars", "range", "leaps",
@@ -257,7 +257,7 @@ Document tabulate_next(const NextPage& page) {
     return {{std::move(table)}};
 }
 
-std::string next_json(const NextPage& page) {
+std::string as_json(const NextPage& page) {
     Json json;
     json["version"] = 1;
     json["player"] = page.player;

@@ -14,8 +14,8 @@ constexpr int kMostNotesAtOnce = 2;
 
 using NextPage = answers::NextAnswer;
 
-Document describe_next(const NextPage& page);
-Document tabulate_next(const NextPage& page);  // a row a tune
-std::string next_json(const NextPage& page);   // the shape `next` of schema/output.md, with a line end
+Document describe(const NextPage& page);
+Document tabulate(const NextPage& page);    // a row a tune
+std::string as_json(const NextPage& page);  // the shape `next` of schema/output.md, with a line end
 
 }  // namespace report

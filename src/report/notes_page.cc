@@ -103,7 +103,7 @@ void add_idle(const NotesPage& page, Document& document) {
 
 }  // namespace
 
-Document describe_notes(const NotesPage& page) {
+Document describe(const NotesPage& page) {
     Document document;
     document.blocks.emplace_back(Paragraph{page.have.empty() ? "With no notes at all:"
                                                              : "With " + counted(page.have.size(), "note", "notes") +
@@ -142,7 +142,7 @@ Document describe_notes(const NotesPage& page) {
     return document;
 }
 
-Document tabulate_notes(const NotesPage& page) {
+Document tabulate(const NotesPage& page) {
     Table table{
         {{"note", false}, {"have", false}, {"uses", false}, {"share", false}, {"lost", false}, {"opens", false}}, {}};
     for (const planner::NoteWorth& note : page.notes) {
@@ -153,7 +153,7 @@ Document tabulate_notes(const NotesPage& page) {
     return {{std::move(table)}};
 }
 
-std::string notes_json(const NotesPage& page) {
+std::string as_json(const NotesPage& page) {
     Json json;
     json["version"] = 1;
     json["have"] = note_names(page.have);

@@ -39,8 +39,8 @@ struct NotesPage {
     std::optional<BestStart> best_start;
 };
 
-Document describe_notes(const NotesPage& page);
-Document tabulate_notes(const NotesPage& page);  // the table of notes alone
-std::string notes_json(const NotesPage& page);
+Document describe(const NotesPage& page);
+Document tabulate(const NotesPage& page);  // the table of notes alone
+std::string as_json(const NotesPage& page);
 
 }  // namespace report

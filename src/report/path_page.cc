@@ -176,7 +176,7 @@ void add_own_order(const PathPage& page, Document& document) {
 
 }  // namespace
 
-Document describe_path(const PathPage& page) {
+Document describe(const PathPage& page) {
     const planner::Plan& plan = page.plan;
     Document document;
     add_beginning(page, document);
@@ -226,7 +226,7 @@ Document tabulate_own_order(const PathPage& page) {
 
 }  // namespace
 
-Document tabulate_path(const PathPage& page) {
+Document tabulate(const PathPage& page) {
     if (page.own_order) return tabulate_own_order(page);
     Table table{{{"step", false},
                  {"add", false},
@@ -312,7 +312,7 @@ Json best_in_json(const PathPage& page) {
 
 }  // namespace
 
-std::string path_json(const PathPage& page) {
+std::string as_json(const PathPage& page) {
     const planner::Plan& plan = page.plan;
     Json json;
     json["version"] = 1;

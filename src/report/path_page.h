@@ -10,8 +10,8 @@ namespace report {
 
 using PathPage = answers::PathAnswer;
 
-Document describe_path(const PathPage& page);
-Document tabulate_path(const PathPage& page);
-std::string path_json(const PathPage& page);
+Document describe(const PathPage& page);
+Document tabulate(const PathPage& page);
+std::string as_json(const PathPage& page);
 
 }  // namespace report

@@ -90,7 +90,7 @@ Particulars notes_of(const PlayerPage& page) {
     return lines;
 }
 
-Json tune_json(const PlayersTune& tune) {
+Json players_tune_json(const PlayersTune& tune) {
     const auto day = [](const std::optional<base::Date>& date) {
         return date ? Json(base::to_string(*date)) : Json(nullptr);
     };
@@ -127,7 +127,7 @@ Table history_table(const PlayerHistory& history) {
 
 }  // namespace
 
-Document describe_player(const PlayerPage& page) {
+Document describe(const PlayerPage& page) {
     Document document;
     document.blocks.emplace_back(Heading{page.player.name.text});
     document.blocks.emplace_back(notes_of(page));
@@ -138,23 +138,23 @@ Document describe_player(const PlayerPage& page) {
     return document;
 }
 
-Document tabulate_player(const PlayerPage& page) { return {{tunes_of(page)}}; }
+Document tabulate(const PlayerPage& page) { return {{tunes_of(page)}}; }
 
-std::string player_json(const PlayerPage& page) {
+std::string as_json(const PlayerPage& page) {
     Json json;
     json["version"] = 1;
     json["player"] = head_json(page);
     json["player"]["tunes"] = Json::array();
-    for (const PlayersTune& tune : page.tunes) json["player"]["tunes"].push_back(tune_json(tune));
+    for (const PlayersTune& tune : page.tunes) json["player"]["tunes"].push_back(players_tune_json(tune));
     return finish(json);
 }
 
-Document describe_players(std::span<const PlayerPage> pages) {
-    Document document;
-    if (pages.empty()) {
-        document.blocks.emplace_back(Paragraph{"There are no players yet; gamut player add NAME makes one."});
-        return document;
-    }
+Document describe(const PlayersPage& page) {
+    if (!page.players.empty()) return tabulate(page);
+    return {{Paragraph{"There are no players yet; gamut player add NAME makes one."}}};
+}
+
+Document tabulate(const PlayersPage& page) {
     Table table{{{"player", true, 12, true},
                  {"instrument", true, 12, true},
                  {"notes", false},
@@ -163,23 +163,22 @@ Document describe_players(std::span<const PlayerPage> pages) {
                  {"rusty", false},
                  {"wished", false}},
                 {}};
-    for (const PlayerPage& page : pages)
-        table.rows.push_back({Cell(page.player.name.text), instrument_cell(page), Cell(std::int64_t{page.notes.size()}),
-                              Cell(how_many(page, TuneState::known)), Cell(how_many(page, TuneState::learning)),
-                              Cell(how_many(page, TuneState::rusty)), Cell(how_many_wished(page))});
-    document.blocks.emplace_back(std::move(table));
-    return document;
+    for (const PlayerPage& each : page.players)
+        table.rows.push_back({Cell(each.player.name.text), instrument_cell(each), Cell(std::int64_t{each.notes.size()}),
+                              Cell(how_many(each, TuneState::known)), Cell(how_many(each, TuneState::learning)),
+                              Cell(how_many(each, TuneState::rusty)), Cell(how_many_wished(each))});
+    return {{std::move(table)}};
 }
 
-std::string players_json(std::span<const PlayerPage> pages) {
+std::string as_json(const PlayersPage& page) {
     Json json;
     json["version"] = 1;
     json["players"] = Json::array();
-    for (const PlayerPage& page : pages) {
-        Json one = head_json(page);
+    for (const PlayerPage& each : page.players) {
+        Json one = head_json(each);
         for (const TuneState state : {TuneState::known, TuneState::learning, TuneState::rusty})
-            one[std::string(tune::state_token(state))] = how_many(page, state);
-        one["wished"] = how_many_wished(page);
+            one[std::string(tune::state_token(state))] = how_many(each, state);
+        one["wished"] = how_many_wished(each);
         json["players"].push_back(std::move(one));
     }
     return finish(json);
@@ -192,7 +191,7 @@ Document describe_notes_of(const PlayerPage& page) {
     return document;
 }
 
-Document describe_history(const PlayerHistory& history) {
+Document describe(const PlayerHistory& history) {
     Document document;
     document.blocks.emplace_back(Heading{history.player});
     if (Table table = history_table(history); table.rows.empty())
@@ -202,9 +201,9 @@ Document describe_history(const PlayerHistory& history) {
     return document;
 }
 
-Document tabulate_history(const PlayerHistory& history) { return {{history_table(history)}}; }
+Document tabulate(const PlayerHistory& history) { return {{history_table(history)}}; }
 
-std::string history_json(const PlayerHistory& history) {
+std::string as_json(const PlayerHistory& history) {
     Json json;
     json["version"] = 1;
     json["player"] = history.player;

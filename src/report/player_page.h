@@ -1,7 +1,6 @@
 // Players on a page: `gamut player`.
 #pragma once
 
-#include <span>
 #include <string>
 #include <vector>
 
@@ -24,13 +23,18 @@ struct PlayerPage {
 };
 
 // Everything about one: notes, states, wishes.
-Document describe_player(const PlayerPage& page);
-Document tabulate_player(const PlayerPage& page);  // a row a tune
-std::string player_json(const PlayerPage& page);   // the shape `player` of schema/output.md
+Document describe(const PlayerPage& page);
+Document tabulate(const PlayerPage& page);    // a row a tune
+std::string as_json(const PlayerPage& page);  // the shape `player` of schema/output.md
+
+struct PlayersPage {
+    std::vector<PlayerPage> players;
+};
 
 // A row a player.
-Document describe_players(std::span<const PlayerPage> pages);
-std::string players_json(std::span<const PlayerPage> pages);
+Document describe(const PlayersPage& page);
+Document tabulate(const PlayersPage& page);
+std::string as_json(const PlayersPage& page);
 
 // The notes alone, and what they rest on.
 Document describe_notes_of(const PlayerPage& page);
@@ -46,8 +50,8 @@ struct PlayerHistory {
     std::vector<PlayersHappening> happenings;  // the latest first
 };
 
-Document describe_history(const PlayerHistory& history);
-Document tabulate_history(const PlayerHistory& history);
-std::string history_json(const PlayerHistory& history);
+Document describe(const PlayerHistory& history);
+Document tabulate(const PlayerHistory& history);
+std::string as_json(const PlayerHistory& history);
 
 }  // namespace report

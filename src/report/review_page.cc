@@ -36,7 +36,7 @@ std::string gaps_in_words() {
 
 }  // namespace
 
-Document describe_review(const ReviewPage& page) {
+Document describe(const ReviewPage& page) {
     Document document;
     document.blocks.emplace_back(
         Heading{fmt::format("{}: to play again, {}", page.player, base::in_words(page.today))});
@@ -69,7 +69,7 @@ Document describe_review(const ReviewPage& page) {
     return document;
 }
 
-Document tabulate_review(const ReviewPage& page) {
+Document tabulate(const ReviewPage& page) {
     Table table;
     for (const char* title : {"place", "id", "title", "last", "days_since", "gap", "due", "shaky", "rusty"})
         table.columns.push_back({title, false});
@@ -84,7 +84,7 @@ Document tabulate_review(const ReviewPage& page) {
     return {{std::move(table)}};
 }
 
-std::string review_json(const ReviewPage& page) {
+std::string as_json(const ReviewPage& page) {
     const auto row_of = [](const ReviewRow& row) {
         Json json;
         json["id"] = row.record.id.value;

@@ -11,8 +11,8 @@ namespace report {
 using ReviewPage = answers::ReviewsAnswer;
 using ReviewRow = answers::ReviewedTune;
 
-Document describe_review(const ReviewPage& page);
-Document tabulate_review(const ReviewPage& page);  // a row a tune
-std::string review_json(const ReviewPage& page);   // the shape `review` of schema/output.md, with a line end
+Document describe(const ReviewPage& page);
+Document tabulate(const ReviewPage& page);    // a row a tune
+std::string as_json(const ReviewPage& page);  // the shape `review` of schema/output.md, with a line end
 
 }  // namespace report

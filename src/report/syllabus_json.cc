@@ -75,7 +75,7 @@ Json cost_json(const syllabus::Cost& cost) {
 
 }  // namespace
 
-std::string syllabus_json(const SyllabusPage& page) {
+std::string as_json(const SyllabusPage& page) {
     const Syllabus& plan = page.plan;
     Json json;
     json["version"] = 1;
@@ -104,7 +104,8 @@ std::string syllabus_json(const SyllabusPage& page) {
     return finish(json);
 }
 
-std::string missed_json(const Syllabus& plan, std::size_t first, std::size_t last) {
+std::string as_json(const MissedPage& page) {
+    const auto& [plan, first, last] = page;
     Json json;
     json["version"] = 1;
     json["name"] = plan.name;
@@ -114,11 +115,11 @@ std::string missed_json(const Syllabus& plan, std::size_t first, std::size_t las
     return finish(json);
 }
 
-std::string syllabi_json(const std::vector<Syllabus>& plans) {
+std::string as_json(const SyllabiPage& page) {
     Json json;
     json["version"] = 1;
     json["syllabi"] = Json::array();
-    for (const Syllabus& plan : plans) {
+    for (const Syllabus& plan : page.plans) {
         const auto in = [&plan](syllabus::LessonState state) {
             return std::count_if(plan.lessons.begin(), plan.lessons.end(),
                                  [state](const Lesson& lesson) { return lesson.state == state; });
@@ -133,7 +134,7 @@ std::string syllabi_json(const std::vector<Syllabus>& plans) {
     return finish(json);
 }
 
-std::string comparison_json(const SyllabusComparison& comparison) {
+std::string as_json(const SyllabusComparison& comparison) {
     Json json;
     json["version"] = 1;
     json["one"] = comparison.one.name;

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <utility>
 
+#include "base/utf8.h"
 #include "report/syllabus_words.h"
 #include "report/words.h"
 
@@ -250,7 +251,7 @@ std::string asked_in_words(const SyllabusPage& page) {
 
 }  // namespace
 
-Document describe_syllabus(const SyllabusPage& page) {
+Document describe(const SyllabusPage& page) {
     const Syllabus& plan = page.plan;
     Document document;
     document.blocks.emplace_back(Heading{fmt::format(
@@ -289,11 +290,10 @@ Document describe_syllabus(const SyllabusPage& page) {
     return document;
 }
 
-Document tabulate_syllabus(const SyllabusPage& page) {
-    return tabulate_missed(page.plan, 0, page.plan.lessons.size() - 1);
-}
+Document tabulate(const SyllabusPage& page) { return tabulate(MissedPage{page.plan, 0, page.plan.lessons.size() - 1}); }
 
-Document tabulate_missed(const Syllabus& plan, std::size_t first, std::size_t last) {
+Document tabulate(const MissedPage& page) {
+    const auto& [plan, first, last] = page;
     Table table{{{"lesson"}, {"date"}, {"state"}, {"new_notes"}, {"new_tunes"}, {"again"}}, {}};
     for (std::size_t at = first; at <= last && at < plan.lessons.size(); ++at) {
         const Lesson& lesson = plan.lessons[at];
@@ -306,19 +306,19 @@ Document tabulate_missed(const Syllabus& plan, std::size_t first, std::size_t la
     return document;
 }
 
-Document list_syllabi(const std::vector<Syllabus>& plans) {
+Document describe(const SyllabiPage& page) {
     Document document;
-    if (plans.empty())
+    if (page.plans.empty())
         document.blocks.emplace_back(
             Paragraph{"No term is kept in this library yet; gamut syllabus --help shows how."});
     else
-        document.blocks.push_back(tabulate_syllabi(plans).blocks.front());
+        document.blocks.push_back(tabulate(page).blocks.front());
     return document;
 }
 
-Document tabulate_syllabi(const std::vector<Syllabus>& plans) {
+Document tabulate(const SyllabiPage& page) {
     Table table{{{"name", true, 12, true}, {"lessons"}, {"taught"}, {"lost"}, {"first"}, {"last"}}, {}};
-    for (const Syllabus& plan : plans) {
+    for (const Syllabus& plan : page.plans) {
         const auto in = [&](syllabus::LessonState state) {
             return static_cast<std::int64_t>(std::count_if(
                 plan.lessons.begin(), plan.lessons.end(), [&](const Lesson& lesson) { return lesson.state == state; }));
@@ -333,7 +333,7 @@ Document tabulate_syllabi(const std::vector<Syllabus>& plans) {
     return document;
 }
 
-Document describe_comparison(const SyllabusComparison& comparison) {
+Document describe(const SyllabusComparison& comparison) {
     Document document;
     document.blocks.emplace_back(Heading{comparison.one.name + " beside " + comparison.other.name});
     const auto changes = syllabus::changes_between(comparison.one, comparison.other);
@@ -353,7 +353,7 @@ Document describe_comparison(const SyllabusComparison& comparison) {
     return document;
 }
 
-Document tabulate_comparison(const SyllabusComparison& comparison) {
+Document tabulate(const SyllabusComparison& comparison) {
     Table table{{{"lesson"}, {"date"}, {comparison.one.name}, {"date"}, {comparison.other.name}}, {}};
     for (const syllabus::Change& change : syllabus::changes_between(comparison.one, comparison.other)) {
         std::vector<Cell> row{Cell(static_cast<std::int64_t>(change.lesson + 1))};
@@ -368,12 +368,13 @@ Document tabulate_comparison(const SyllabusComparison& comparison) {
     return document;
 }
 
-std::string missed_in_words(const Syllabus& plan, std::size_t first, std::size_t last) {
+Document describe(const MissedPage& page) {
+    const auto& [plan, first, last] = page;
     std::string line;
     for (std::size_t at = first; at <= last && at < plan.lessons.size(); ++at)
         line += fmt::format("{}{}: {}.", line.empty() ? "" : " ", base::in_words(plan.lessons[at].date),
                             lesson_in_words(plan.lessons[at]));
-    return line;
+    return {{Verbatim{base::printable(line) + "\n"}}};
 }
 
 }  // namespace report

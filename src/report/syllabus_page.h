@@ -21,13 +21,18 @@ struct SyllabusPage {
     std::map<tune::TuneId, std::string> titles;            // of the tunes it was asked for with
 };
 
-Document describe_syllabus(const SyllabusPage& page);
-Document tabulate_syllabus(const SyllabusPage& page);  // a row a lesson, for a spreadsheet
-std::string syllabus_json(const SyllabusPage& page);
+Document describe(const SyllabusPage& page);
+Document tabulate(const SyllabusPage& page);  // a row a lesson, for a spreadsheet
+std::string as_json(const SyllabusPage& page);
 
-Document list_syllabi(const std::vector<syllabus::Syllabus>& plans);
-Document tabulate_syllabi(const std::vector<syllabus::Syllabus>& plans);
-std::string syllabi_json(const std::vector<syllabus::Syllabus>& plans);
+// The terms that are kept.
+struct SyllabiPage {
+    std::vector<syllabus::Syllabus> plans;
+};
+
+Document describe(const SyllabiPage& page);
+Document tabulate(const SyllabiPage& page);
+std::string as_json(const SyllabiPage& page);
 
 // Two plans side by side, lesson by lesson where they differ.
 struct SyllabusComparison {
@@ -35,14 +40,19 @@ struct SyllabusComparison {
     syllabus::Syllabus other;
 };
 
-Document describe_comparison(const SyllabusComparison& comparison);
-Document tabulate_comparison(const SyllabusComparison& comparison);
-std::string comparison_json(const SyllabusComparison& comparison);
+Document describe(const SyllabusComparison& comparison);
+Document tabulate(const SyllabusComparison& comparison);
+std::string as_json(const SyllabusComparison& comparison);
 
-// Of lessons `first` to `last`, counted from 0: on one line what was done, for somebody who was not there.
-std::string missed_in_words(const syllabus::Syllabus& plan, std::size_t first, std::size_t last);
-Document tabulate_missed(const syllabus::Syllabus& plan, std::size_t first, std::size_t last);
-std::string missed_json(const syllabus::Syllabus& plan, std::size_t first, std::size_t last);
+// Of lessons `first` to `last`, counted from 0, what was done: for somebody who was not there.
+struct MissedPage {
+    syllabus::Syllabus plan;
+    std::size_t first = 0, last = 0;
+};
+
+Document describe(const MissedPage& page);  // on one line
+Document tabulate(const MissedPage& page);
+std::string as_json(const MissedPage& page);
 
 // A lesson an event, whose uid is the same for the same lesson however often the term is planned again.
 std::string syllabus_calendar(const syllabus::Syllabus& plan, const std::optional<ClockTime>& time);

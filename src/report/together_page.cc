@@ -40,7 +40,7 @@ std::string advice(const TogetherPage& page) {
 
 }  // namespace
 
-Document describe_together(const TogetherPage& page) {
+Document describe(const TogetherPage& page) {
     Document document;
     document.blocks.emplace_back(
         Heading{counted(static_cast<std::int64_t>(page.members.size()), "player", "players") + " together"});
@@ -81,7 +81,7 @@ Document describe_together(const TogetherPage& page) {
     return document;
 }
 
-Document tabulate_together(const TogetherPage& page) {
+Document tabulate(const TogetherPage& page) {
     Table notes{{{"note", false}, {"learners", false}, {"opens", false}, {"titles", false}}, {}};
     for (const planner::SharedNote& note : page.found.notes)
         notes.rows.push_back({Cell(note_or_dash(note.midi)), Cell(names_of(page, note.learners)),
@@ -92,7 +92,7 @@ Document tabulate_together(const TogetherPage& page) {
     return document;
 }
 
-std::string together_json(const TogetherPage& page) {
+std::string as_json(const TogetherPage& page) {
     const auto ids = [](const std::vector<tune::TuneId>& tunes) {
         Json json = Json::array();
         for (const tune::TuneId id : tunes) json.push_back(id.value);

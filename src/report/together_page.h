@@ -21,8 +21,8 @@ struct TogetherPage {
 constexpr std::size_t kTitlesPerNote = 3;
 constexpr std::size_t kTunesListed = 20;
 
-Document describe_together(const TogetherPage& page);
-Document tabulate_together(const TogetherPage& page);  // the notes, for a spreadsheet
-std::string together_json(const TogetherPage& page);
+Document describe(const TogetherPage& page);
+Document tabulate(const TogetherPage& page);  // the notes, for a spreadsheet
+std::string as_json(const TogetherPage& page);
 
 }  // namespace report

@@ -43,7 +43,7 @@ std::string evidence_in_words(const TunePage& page) {
 
 }  // namespace
 
-Document describe_tune(const TunePage& page) {
+Document describe(const TunePage& page) {
     const tune::TuneRecord& record = page.record;
     const int fifths = tune::spelling_fifths(record);
     Document document;
@@ -145,7 +145,7 @@ Document describe_tune(const TunePage& page) {
     return document;
 }
 
-std::string tune_json(const TunePage& page) {
+std::string as_json(const TunePage& page) {
     const int fifths = tune::spelling_fifths(page.record);
     Json tune = row_json(page.record, std::nullopt);
     tune["gone"] = page.is_gone;

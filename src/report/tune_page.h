@@ -34,7 +34,7 @@ struct TunePage {
     std::optional<InHand> in_hand;           // on an instrument, or with some notes only
 };
 
-Document describe_tune(const TunePage& page);
-std::string tune_json(const TunePage& page);
+Document describe(const TunePage& page);
+std::string as_json(const TunePage& page);
 
 }  // namespace report

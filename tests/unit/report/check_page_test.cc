@@ -38,7 +38,7 @@ CheckPage two_kinds() {
 }
 
 std::string text_of(const CheckPage& page, std::size_t width = 80) {
-    return report::render_text(report::describe_check(page), {.width_chars = width, .color = false});
+    return report::render_text(report::describe(page), {.width_chars = width, .color = false});
 }
 
 std::size_t times(const std::string& text, const std::string& words) {
@@ -80,7 +80,7 @@ TEST_CASE("check page: what is said of a tune again and again is told once, with
               "jigs.abc:14:9  Rain on the Slipway\n    Bar 5 has 5/8 where 6/8 are due. (2 times in this tune)\n") !=
           std::string::npos);
     CHECK(times(text, "jigs.abc:16:9") == 0);
-    CHECK(json::parse(report::check_json(page))["oddities"].size() == 4);
+    CHECK(json::parse(report::as_json(page))["oddities"].size() == 4);
 }
 
 TEST_CASE("check page: the commonest advice stands above, any other under its place", "[report][check]") {
@@ -176,7 +176,7 @@ TEST_CASE("check page: CSV has one row each in the order given", "[report][check
     page.rows.resize(2);
     page.rows.push_back({std::nullopt, "", "letter.abc", 2, 3, OddityKind::encoding, base::Severity::remark,
                          "Read as Windows-1252.", ""});
-    CHECK(report::render_csv(report::tabulate_check(page)) ==
+    CHECK(report::render_csv(report::tabulate(page)) ==
           "kind,severity,file,line,column,tune,title,message,advice\r\n"
           "key-label,remark,boathouse/reels.abc,40,1,7,The Tin Gate,\"Labelled G major, but the notes speak for A "
           "dorian.\",\"K:Ador keeps the same signature, so "
@@ -190,7 +190,7 @@ TEST_CASE("check page: JSON counts every kind and leaves out what is not known",
     CheckPage page = two_kinds();
     page.counts[OddityKind::twin] = 6;
     page.rows[2].advice = "";
-    const json answer = json::parse(report::check_json(page));
+    const json answer = json::parse(report::as_json(page));
     CHECK(answer["version"] == 1);
     CHECK(answer["oddities"].size() == 3);
     CHECK(answer["oddities"][1] == json{{"kind", "bar-length"},

@@ -34,7 +34,7 @@ report::NotesPage ended_early() {
     return page;
 }
 
-std::string text_of(const report::NotesPage& page) { return report::render_text(report::describe_notes(page), {}); }
+std::string text_of(const report::NotesPage& page) { return report::render_text(report::describe(page), {}); }
 
 bool says(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
 
@@ -48,7 +48,7 @@ TEST_CASE("notes page: a search that ended early claims no more than it knows", 
     CHECK(says(text, "Not proved best: none can open more than 4 tunes."));
     CHECK_FALSE(says(text, "Proved:"));
 
-    const json answer = json::parse(report::notes_json(ended_early()));
+    const json answer = json::parse(report::as_json(ended_early()));
     CHECK(answer["smallest"][0]["proof"] == "gap");
     CHECK(answer["smallest"][0]["fewest"] == 2);
     CHECK(answer["best_start"]["proof"] == "gap");
@@ -64,7 +64,7 @@ TEST_CASE("notes page: the best may be proved while the next best is not", "[rep
     CAPTURE(text);
     CHECK(says(text, "Next best found: D4 F#4"));
     CHECK(says(text, "Proved: no others open more."));
-    const json answer = json::parse(report::notes_json(page));
+    const json answer = json::parse(report::as_json(page));
     CHECK(answer["best_start"]["proof"] == "optimal");
     CHECK(answer["best_start"]["next"]["proof"] == "gap");
 }

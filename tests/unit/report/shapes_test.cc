@@ -54,7 +54,7 @@ TEST_CASE("shapes: a listing holds a row for each tune with every fact", "[repor
     listing.rows = {record_of(kTune)};
     listing.matched = 1;
     listing.left_out = 4;
-    const std::string text = report::listing_json(listing);
+    const std::string text = report::as_json(listing);
     CHECK(text.ends_with("}\n"));
     const json answer = json::parse(text);
     CHECK(answer["version"] == 1);
@@ -96,15 +96,15 @@ TEST_CASE("shapes: missing notes are named when a note set was given, and only t
     listing.rows = {record_of(kTune)};
     listing.matched = 1;
     listing.have = music::read_notes("A4 B4 D5 E5");
-    CHECK(json::parse(report::listing_json(listing))["tunes"][0]["missing"] == json({"C5"}));
+    CHECK(json::parse(report::as_json(listing))["tunes"][0]["missing"] == json({"C5"}));
     listing.have = music::read_notes("A4 B4 C5 D5 E5");
-    CHECK(json::parse(report::listing_json(listing))["tunes"][0]["missing"] == json::array());
+    CHECK(json::parse(report::as_json(listing))["tunes"][0]["missing"] == json::array());
 }
 
 TEST_CASE("shapes: what is unknown is null, never made up", "[report][shapes]") {
     report::Listing listing;
     listing.rows = {record_of("T:\nK:C\nz4|\n")};
-    const json row = json::parse(report::listing_json(listing))["tunes"][0];
+    const json row = json::parse(report::as_json(listing))["tunes"][0];
     check_row(row);
     for (const char* key : {"title", "number", "rhythm", "rhythm_basis", "tonic", "mode", "key_basis", "lowest",
                             "highest", "semitones", "first_note", "last_note"}) {
@@ -119,7 +119,7 @@ TEST_CASE("shapes: what is unknown is null, never made up", "[report][shapes]") 
 TEST_CASE("shapes: a listing as a spreadsheet has one line a tune and as many fields as titles", "[report][shapes]") {
     report::Listing listing;
     listing.rows = {record_of(kTune), record_of("T:\nK:C\nz4|\n")};
-    const report::Document document = report::tabulate_listing(listing);
+    const report::Document document = report::tabulate(listing);
     REQUIRE(document.blocks.size() == 1);
     const auto& table = std::get<report::Table>(document.blocks[0]);
     REQUIRE(table.rows.size() == 2);
@@ -136,7 +136,7 @@ TEST_CASE("shapes: a listing for people ends with what matched and what was left
     listing.why = {{"fits", 7}, {"mode", 0}, {"rhythm", 2}};
     listing.open_keys = 2;
     std::string words;
-    for (const auto& block : report::describe_listing(listing).blocks)
+    for (const auto& block : report::describe(listing).blocks)
         if (const auto* paragraph = std::get_if<report::Paragraph>(&block)) words += paragraph->text + "\n";
     CHECK_THAT(words, Catch::Contains("3 tunes match") && Catch::Contains("9 left out") &&
                           Catch::Contains("7 by --fits") && Catch::Contains("2 by --rhythm") &&
@@ -194,7 +194,7 @@ TEST_CASE("shapes: text that is no UTF-8 does not break an answer", "[report][sh
     report::Listing listing;
     listing.rows = {record_of(kTune)};
     listing.rows[0].file = "caf\xE9.abc";
-    CHECK(json::parse(report::listing_json(listing))["tunes"][0]["file"] == "caf\uFFFD.abc");
+    CHECK(json::parse(report::as_json(listing))["tunes"][0]["file"] == "caf\uFFFD.abc");
 }
 
 TEST_CASE("shapes: one tune in full", "[report][shapes]") {
@@ -204,20 +204,20 @@ TEST_CASE("shapes: one tune in full", "[report][shapes]") {
     page.facts = analysis::analyse(file.only());
     page.settings = {page.record};
     page.abc = kTune;
-    const json answer = json::parse(report::tune_json(page));
+    const json answer = json::parse(report::as_json(page));
     CHECK(answer["version"] == 1);
     check_row(answer["tune"]);
     check_keys(answer["tune"], {"gone", "key_evidence", "uses", "settings", "abc"});
     CHECK(answer["tune"]["abc"] == kTune);
     CHECK(answer["tune"]["settings"].size() == 1);
-    CHECK_FALSE(report::describe_tune(page).blocks.empty());
+    CHECK_FALSE(report::describe(page).blocks.empty());
 }
 
 TEST_CASE("shapes: what a person says of tunes", "[report][shapes]") {
     std::vector<tune::TuneRecord> records = {record_of(kTune), record_of("T:\nK:C\nz4|\n")};
     records[0].tags = {"thursday", "Wedding"};
     records[0].count = 0;
-    const json answer = json::parse(report::marks_json(records));
+    const json answer = json::parse(report::as_json(report::MarksPage{records}));
     CHECK(answer["version"] == 1);
     CHECK(
         answer["tunes"] ==
@@ -226,11 +226,11 @@ TEST_CASE("shapes: what a person says of tunes", "[report][shapes]") {
                                              {"id":12,"title":null,"tags":[],"count":null,"rhythm_said":null,"key_said":null}])"));
     report::Listing listing;
     listing.rows = records;
-    const json rows = json::parse(report::listing_json(listing))["tunes"];
+    const json rows = json::parse(report::as_json(listing))["tunes"];
     CHECK(rows[0]["tags"] == json({"thursday", "Wedding"}));
     CHECK(rows[0]["count"] == 0);
     CHECK(rows[1]["count"].is_null());
-    CHECK(report::describe_marks(records).blocks.size() == 2);
+    CHECK(report::describe(report::MarksPage{records}).blocks.size() == 2);
 }
 
 TEST_CASE("shapes: what an import did", "[report][shapes]") {
@@ -239,7 +239,7 @@ TEST_CASE("shapes: what an import did", "[report][shapes]") {
     summary.files_gone = 1;
     summary.settings_new = 6, summary.settings_changed = 7, summary.settings_same = 8, summary.settings_gone = 9;
     summary.errors = 10, summary.warnings = 11, summary.remarks = 12;
-    const json answer = json::parse(report::import_json(summary));
+    const json answer = json::parse(report::as_json(summary));
     CHECK(answer["version"] == 1);
     CHECK(answer["files"] == json({{"seen", 5}, {"read", 4}, {"unchanged", 3}, {"failed", 2}, {"gone", 1}}));
     CHECK(answer["settings"] == json({{"new", 6}, {"changed", 7}, {"same", 8}, {"gone", 9}}));
@@ -264,7 +264,7 @@ TEST_CASE("shapes: a path with its proof", "[report][shapes]") {
     step.runners_up = {{music::read_notes("C#5"), 2, {}}};
     page.plan.steps = {step};
     page.opens = {{{"Rain on the Slipway"}, {}, {}, {}}};
-    const json answer = json::parse(report::path_json(page));
+    const json answer = json::parse(report::as_json(page));
     CHECK(answer["version"] == 1);
     check_keys(answer, {"have", "tunes", "open_now", "steps", "never_open", "cost", "lower_bound", "proof",
                         "greedy_cost", "limits"});
