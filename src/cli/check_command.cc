@@ -1,13 +1,21 @@
 // `gamut check`: what looks wrong in a collection.
 #include <algorithm>
+#include <cstdint>
+#include <optional>
 #include <set>
+#include <string>
+#include <vector>
 
 #include "answers/tunes_asked.h"
 #include "answers/twins.h"
 #include "cli/commands.h"
+#include "cli/filter_options.h"
 #include "cli/refusal_words.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
+#include "music/note_set.h"
 #include "report/check_page.h"
 #include "report/kin_page.h"
 #include "report/words.h"
@@ -105,30 +113,43 @@ void add_out_of_reach(const collection::Collection& library, collection::Selecti
                                       (outside.size() == 1 ? "is" : "are") + " not among the notes given."));
 }
 
-}  // namespace
+class CheckCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* CheckCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand(
-        "check", "what looks wrong in the collection: labels, bars, repeats, duplicates, unreadable parts");
-    command->add_option("--kind", kinds_, "only this kind; may be given again: " + all_kinds())
+private:
+    std::optional<music::NoteSet> reach_of(const answers::TunesAsked& asked) const;
+
+    std::vector<std::string> kinds_;
+    std::optional<std::string> severity_, reach_;
+    std::optional<std::int64_t> limit_;
+    bool all_ = false;
+    bool strict_ = false;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+void CheckCommand::add_to(CLI::App& command) {
+    command.add_option("--kind", kinds_, "only this kind; may be given again: " + all_kinds())
         ->type_name("KIND")
         ->allow_extra_args(false);
-    command->add_option("--severity", severity_,
-                        "error: only errors; warning: errors and warnings (default: remark, everything)");
+    command.add_option("--severity", severity_,
+                       "error: only errors; warning: errors and warnings (default: remark, everything)");
     command
-        ->add_option("--reach", reach_,
-                     "tell also which tunes need notes outside NOTES (without it: those of --instrument)")
+        .add_option("--reach", reach_,
+                    "tell also which tunes need notes outside NOTES (without it: those of --instrument)")
         ->type_name("NOTES");
-    command->add_option("--limit", limit_, "show at most N of each kind, count all")->type_name("N");
-    command->add_flag("--all", all_,
-                      "every place with advice; without it a screenful (--json and --csv always hold all)");
-    command->add_flag("--strict", strict_, "exit 1 when anything was found");
-    filter_.add_to(*command, library_);
-    add_format(*command, format_);
-    command->footer(
+    command.add_option("--limit", limit_, "show at most N of each kind, count all")->type_name("N");
+    command.add_flag("--all", all_,
+                     "every place with advice; without it a screenful (--json and --csv always hold all)");
+    command.add_flag("--strict", strict_, "exit 1 when anything was found");
+    filter_.add_to(command, library_);
+    add_format(command, format_);
+    command.footer(
         "It looks at what was imported last and never changes your files.\nExample:  gamut check --kind key-label "
         "--kind bar-length");
-    return command;
 }
 
 std::optional<music::NoteSet> CheckCommand::reach_of(const answers::TunesAsked& asked) const {
@@ -180,5 +201,9 @@ int CheckCommand::run() {
     write(format_, page);
     return answer.matched == 0 || (strict_ && page.matched() > 0) ? kDoneInPart : kDone;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> check_command() { return std::make_unique<CheckCommand>(); }
 
 }  // namespace cli

@@ -1,9 +1,16 @@
 // `gamut drill`: what to play when a note is new.
+#include <optional>
+#include <string>
+
 #include "abc/written_bar.h"
 #include "answers/notes_asked.h"
 #include "cli/commands.h"
+#include "cli/instrument_option.h"
 #include "cli/notes_option.h"
 #include "cli/refusal_words.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
+#include "cli/ways_option.h"
 #include "cli/write.h"
 #include "music/key.h"
 #include "report/drill_page.h"
@@ -33,20 +40,29 @@ std::string abc_of(const report::DrillPage& page) {
     return text;
 }
 
-}  // namespace
+class DrillCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* DrillCommand::add_to(CLI::App& program) {
-    CLI::App* command =
-        program.add_subcommand("drill", "your notes up and down, and a new note in its place, with buttons or fingers");
-    command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
-    command->add_option("--new", fresh_, "the new note, or notes")->type_name("NOTES");
-    instrument_.add_to(*command, "with the ways to make each note on it (gamut instrument list shows names)");
-    ways_.add_to(*command);
-    add_library(*command, library_);
-    command->add_flag("--abc", abc_, "as ABC alone, for paper or for a player");
-    command->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
-    command->footer("Example:  gamut drill --have \"G:major&D:major A3..B5\" --new C5 --instrument bc21");
-    return command;
+private:
+    std::optional<std::string> have_, fresh_;
+    InstrumentOption instrument_;
+    WaysOption ways_;
+    std::string library_;
+    bool abc_ = false;
+    Format format_;
+};
+
+void DrillCommand::add_to(CLI::App& command) {
+    command.add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
+    command.add_option("--new", fresh_, "the new note, or notes")->type_name("NOTES");
+    instrument_.add_to(command, "with the ways to make each note on it (gamut instrument list shows names)");
+    ways_.add_to(command);
+    add_library(command, library_);
+    command.add_flag("--abc", abc_, "as ABC alone, for paper or for a player");
+    command.add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
+    command.footer("Example:  gamut drill --have \"G:major&D:major A3..B5\" --new C5 --instrument bc21");
 }
 
 int DrillCommand::run() {
@@ -73,5 +89,9 @@ int DrillCommand::run() {
         write(format_, page);
     return kDone;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> drill_command() { return std::make_unique<DrillCommand>(); }
 
 }  // namespace cli

@@ -1,14 +1,19 @@
 // `gamut evening`: a set list for so many minutes.
 #include <algorithm>
 #include <set>
+#include <string>
 
 #include "answers/tune_shapes.h"
 #include "answers/tunes_asked.h"
 #include "answers/twins.h"
 #include "cli/commands.h"
+#include "cli/filter_options.h"
 #include "cli/refusal_words.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
+#include "repertoire/evening.h"
 #include "report/evening_page.h"
 
 namespace cli {
@@ -39,21 +44,33 @@ std::int64_t leave_out_doubles(const collection::Collection& library, const repe
         std::erase_if(tunes, [&](const repertoire::TuneShape& tune) { return doubles.contains(tune.id); }));
 }
 
-}  // namespace
+class EveningCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* EveningCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("evening", "a set list that fills so many minutes");
-    command->add_option("--minutes", minutes_, "to be filled with playing")->type_name("N")->required();
-    command->add_option("--times", times_, "each tune is played through, 1 to 9 (default 3)")->type_name("N");
-    command->add_option("--in-set", in_set_, "tunes of a set at most, 2 to 5 (default 3)")->type_name("N");
-    command->add_option("--pace", pace_, "easy, as in a first year (default), or session")->type_name("easy|session");
-    command->add_flag("--dance", dance_, "only tunes of whole parts of eight bars");
-    filter_.add_to(*command, library_);
-    filter_.add_scraps(*command);
+private:
+    repertoire::EveningGoal goal() const;
+
+    int minutes_ = 0, times_ = 3, in_set_ = 3;
+    std::string pace_ = "easy";
+    bool dance_ = false;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+void EveningCommand::add_to(CLI::App& command) {
+    command.add_option("--minutes", minutes_, "to be filled with playing")->type_name("N")->required();
+    command.add_option("--times", times_, "each tune is played through, 1 to 9 (default 3)")->type_name("N");
+    command.add_option("--in-set", in_set_, "tunes of a set at most, 2 to 5 (default 3)")->type_name("N");
+    command.add_option("--pace", pace_, "easy, as in a first year (default), or session")->type_name("easy|session");
+    command.add_flag("--dance", dance_, "only tunes of whole parts of eight bars");
+    filter_.add_to(command, library_);
+    filter_.add_scraps(command);
     filter_.leave_scraps_aside();
-    add_format(*command, format_);
-    command->footer("Example:  gamut evening --minutes 20 --fits \"G:major&D:major A3..B5\"");
-    return command;
+    add_format(command, format_);
+    command.footer("Example:  gamut evening --minutes 20 --fits \"G:major&D:major A3..B5\"");
 }
 
 repertoire::EveningGoal EveningCommand::goal() const {
@@ -87,5 +104,9 @@ int EveningCommand::run() {
     write(format_, page);
     return page.evening.is_filled ? kDone : kDoneInPart;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> evening_command() { return std::make_unique<EveningCommand>(); }
 
 }  // namespace cli

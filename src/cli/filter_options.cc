@@ -5,7 +5,7 @@
 #include "abc/number_fields.h"
 #include "analysis/rhythm_words.h"
 #include "answers/notes_asked.h"
-#include "cli/commands.h"
+#include "cli/shared_options.h"
 #include "cli/terminal.h"
 #include "music/key.h"
 #include "music/meter.h"

@@ -1,6 +1,11 @@
 // `gamut import`: files and folders into the library.
+#include <string>
+#include <vector>
+
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/write.h"
 #include "importer/import.h"
 #include "report/import_summary.h"
@@ -35,16 +40,22 @@ void print_findings(const importer::ImportReport& report) {
     write_notice(text);
 }
 
-}  // namespace
+class ImportCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* ImportCommand::add_to(CLI::App& program) {
-    CLI::App* command =
-        program.add_subcommand("import", "index files and folders of ABC; only what changed is read again");
-    command->add_option("PATH", paths_, "ABC files, or folders of them")->required();
-    add_library(*command, library_);
-    command->add_flag("--json", format_.json, "the counts as JSON");
-    command->footer("Your own files are never changed.\nExample:  gamut import sample-library");
-    return command;
+private:
+    std::vector<std::string> paths_;
+    std::string library_;
+    Format format_;
+};
+
+void ImportCommand::add_to(CLI::App& command) {
+    command.add_option("PATH", paths_, "ABC files, or folders of them")->required();
+    add_library(command, library_);
+    command.add_flag("--json", format_.json, "the counts as JSON");
+    command.footer("Your own files are never changed.\nExample:  gamut import sample-library");
 }
 
 int ImportCommand::run() {
@@ -66,5 +77,9 @@ int ImportCommand::run() {
     if (found_nothing && report.problems.empty()) write_notice("gamut: no ABC file was found there\n");
     return report.is_complete() && !found_nothing && report.diagnostics.errors == 0 ? kDone : kDoneInPart;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> import_command() { return std::make_unique<ImportCommand>(); }
 
 }  // namespace cli

@@ -1,10 +1,16 @@
 // `gamut instrument`: what an instrument can play and how.
+#include <optional>
+#include <string>
+
 #include "answers/instrument_named.h"
 #include "answers/notes_asked.h"
 #include "answers/tunes_asked.h"
 #include "cli/commands.h"
+#include "cli/filter_options.h"
 #include "cli/instrument_option.h"
 #include "cli/refusal_words.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/write.h"
 #include "hands/move.h"
 #include "hands/near_miss.h"
@@ -41,26 +47,40 @@ std::string nearest_in_words(const instruments::Instrument& instrument, int midi
     return words;
 }
 
-}  // namespace
+class InstrumentCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* InstrumentCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("instrument", "what an instrument can play, and how each note is made");
-    command->require_subcommand(1);
-    list_ = command->add_subcommand("list", "the instruments there are");
+private:
+    int list() const;
+    int show() const;
+    int fit() const;
+
+    CLI::App* list_ = nullptr;
+    CLI::App* show_ = nullptr;
+    CLI::App* fit_ = nullptr;
+    std::optional<std::string> name_, file_, where_;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+void InstrumentCommand::add_to(CLI::App& command) {
+    command.require_subcommand(1);
+    list_ = command.add_subcommand("list", "the instruments there are");
     add_format(*list_, format_);
-    show_ = command->add_subcommand("show", "one of them: a drawing, every note, how it is made and how hard it is");
+    show_ = command.add_subcommand("show", "one of them: a drawing, every note, how it is made and how hard it is");
     show_->add_option("NAME", name_, "as gamut instrument list has it");
     show_->add_option("--instrument-file", file_, "an instrument of your own, described in FILE")->type_name("FILE");
     show_->add_option("--where", where_, "only this note, every way to make it; C means any octave")->type_name("NOTE");
     add_format(*show_, format_);
     show_->footer("Example:  gamut instrument show bc21 --where C5");
-    fit_ =
-        command->add_subcommand("fit", "how many of your tunes each instrument can play: as they are, folded, moved");
+    fit_ = command.add_subcommand("fit", "how many of your tunes each instrument can play: as they are, folded, moved");
     filter_.add_to(*fit_, library_);
     add_format(*fit_, format_);
     fit_->footer("With --instrument or --instrument-file only that one.\nExample:  gamut instrument fit --rhythm reel");
-    command->footer("Example:  gamut instrument show bc21");
-    return command;
+    command.footer("Example:  gamut instrument show bc21");
 }
 
 int InstrumentCommand::list() const {
@@ -121,5 +141,9 @@ int InstrumentCommand::run() {
     if (*list_) return list();
     return *show_ ? show() : fit();
 }
+
+}  // namespace
+
+std::unique_ptr<Command> instrument_command() { return std::make_unique<InstrumentCommand>(); }
 
 }  // namespace cli

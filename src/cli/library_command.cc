@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "cli/library_command.h"
+#include "cli/shared_options.h"
 #include "cli/shell_word.h"
 #include "cli/write.h"
 #include "library/backup.h"
@@ -65,17 +66,16 @@ std::vector<std::string> advice(const library::Soundness& soundness, const std::
 
 }  // namespace
 
-CLI::App* LibraryCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("library", "where everything is kept, and how it is kept safe");
-    add_library(*command, library_);
-    command->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
-    command->require_subcommand(0, 1);
-    command->footer(
+void LibraryCommand::add_to(CLI::App& command) {
+    add_library(command, library_);
+    command.add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
+    command.require_subcommand(0, 1);
+    command.footer(
         "Example:  gamut library backup ~/gamut-backup.db\n"
         "Gamut itself keeps a backup beside the library before it is brought up to date and before restore: the last "
         "five stay.");
     const auto word = [&](const char* name, const char* help, const char* file, int (LibraryCommand::*does)()) {
-        CLI::App* below = command->add_subcommand(name, help);
+        CLI::App* below = command.add_subcommand(name, help);
         if (file != nullptr) below->add_option("FILE", file_, file)->required();
         add_library(*below, library_);
         words_.emplace_back(below, does);
@@ -102,7 +102,6 @@ CLI::App* LibraryCommand::add_to(CLI::App& program) {
     erase->add_flag("--yes", is_sure_, "do it; without this it is only shown what would be lost");
     word("rebuild", "repair tags, players and terms from the journal", nullptr, &LibraryCommand::rebuild);
     word("compact", "give back room that is no longer used", nullptr, &LibraryCommand::compact);
-    return command;
 }
 
 int LibraryCommand::run() {
@@ -175,5 +174,7 @@ int LibraryCommand::compact() {
                                                      " and is now " + report::size_in_words(sizes.after) + "."}}});
     return kDone;
 }
+
+std::unique_ptr<Command> library_command() { return std::make_unique<LibraryCommand>(); }
 
 }  // namespace cli

@@ -1,13 +1,18 @@
 // `gamut library` and the words below it.
 #pragma once
 
+#include <string>
+#include <utility>
+#include <vector>
+
 #include "cli/commands.h"
+#include "cli/terminal.h"
 
 namespace cli {
 
 class LibraryCommand : public Command {
 public:
-    CLI::App* add_to(CLI::App& program) override;
+    void add_to(CLI::App& command) override;
     int run() override;
 
 private:

@@ -12,10 +12,10 @@
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
-#include "cli/library_command.h"
 #include "cli/misuse.h"
 #include "cli/numbers_typed.h"
 #include "cli/refusal_words.h"
+#include "cli/terminal.h"
 #include "cli/version.h"
 
 namespace {
@@ -67,28 +67,11 @@ int main(int argc, char** argv) {
     program.require_subcommand(1);
     program.footer("Try:  gamut import sample-library\n      gamut path --have \"G:major&D:major A3..B5\"");
     Commands commands;
-    const auto add = [&](std::unique_ptr<cli::Command> command) {
-        CLI::App* const words = command->add_to(program);
-        commands.emplace_back(words, std::move(command));
-    };
-    add(std::make_unique<cli::ReadCommand>());
-    add(std::make_unique<cli::ImportCommand>());
-    add(std::make_unique<cli::TunesCommand>());
-    add(std::make_unique<cli::TuneCommand>());
-    add(std::make_unique<cli::TunebookCommand>());
-    add(std::make_unique<cli::NextCommand>());
-    add(std::make_unique<cli::EveningCommand>());
-    add(std::make_unique<cli::InstrumentCommand>());
-    add(std::make_unique<cli::TogetherCommand>());
-    add(std::make_unique<cli::DrillCommand>());
-    add(std::make_unique<cli::CheckCommand>());
-    add(std::make_unique<cli::SameCommand>());
-    add(std::make_unique<cli::MarkCommand>());
-    add(std::make_unique<cli::PlayerCommand>());
-    add(std::make_unique<cli::NotesCommand>());
-    add(std::make_unique<cli::PathCommand>());
-    add(std::make_unique<cli::SyllabusCommand>());
-    add(std::make_unique<cli::LibraryCommand>());
+    for (const cli::CommandRow& row : cli::all_commands()) {
+        CLI::App* const words = program.add_subcommand(row.name, row.help);
+        commands.emplace_back(words, row.make());
+        commands.back().second->add_to(*words);
+    }
     const std::string first = argc > 1 ? argv[1] : "";
     const bool is_known = std::any_of(commands.begin(), commands.end(),
                                       [&](const auto& command) { return command.first->get_name() == first; });

@@ -1,9 +1,16 @@
 // `gamut mark`: what a person says of tunes.
 #include <algorithm>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "analysis/rhythm_words.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/filter_options.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/tune_or_tell.h"
 #include "cli/write.h"
 #include "library/library.h"
@@ -60,34 +67,46 @@ music::Key key_said(const std::string& written) {
     throw Misuse("--key: \"" + base::printable(written) + "\" is no key; write it like Em, \"E minor\", Ador or G");
 }
 
-}  // namespace
+class MarkCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* MarkCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("mark", "keep tags, a count, a rhythm or a key for tunes, or show them");
-    command->add_option("TUNE", which_, "ids, titles, or parts of them")->required();
-    command->add_option("--tag", tags_, "a word of your own for them, such as wedding or thursday; may be given again")
+private:
+    std::vector<std::string> which_, tags_, untags_;
+    std::optional<std::int64_t> count_;
+    bool forgets_count_ = false;
+    std::optional<std::string> rhythm_, key_;
+    bool forgets_rhythm_ = false;
+    bool forgets_key_ = false;
+    std::string library_;
+    Format format_;
+};
+
+void MarkCommand::add_to(CLI::App& command) {
+    command.add_option("TUNE", which_, "ids, titles, or parts of them")->required();
+    command.add_option("--tag", tags_, "a word of your own for them, such as wedding or thursday; may be given again")
         ->type_name("NAME")
         ->allow_extra_args(false);
-    command->add_option("--untag", untags_, "take such a word away; may be given again")
+    command.add_option("--untag", untags_, "take such a word away; may be given again")
         ->type_name("NAME")
         ->allow_extra_args(false);
     CLI::Option* count =
-        command->add_option("--count", count_, "how often they were asked for or played, from 0")->type_name("N");
-    command->add_flag("--no-count", forgets_count_, "forget the count")->excludes(count);
+        command.add_option("--count", count_, "how often they were asked for or played, from 0")->type_name("N");
+    command.add_flag("--no-count", forgets_count_, "forget the count")->excludes(count);
     CLI::Option* rhythm =
-        command->add_option("--rhythm", rhythm_, "what kind they are, such as hornpipe; goes before file and notes")
+        command.add_option("--rhythm", rhythm_, "what kind they are, such as hornpipe; goes before file and notes")
             ->type_name("NAME");
-    command->add_flag("--no-rhythm", forgets_rhythm_, "forget the rhythm you said")->excludes(rhythm);
+    command.add_flag("--no-rhythm", forgets_rhythm_, "forget the rhythm you said")->excludes(rhythm);
     CLI::Option* key =
-        command->add_option("--key", key_, "the key, such as Em or \"A dorian\"; goes before file and notes")
+        command.add_option("--key", key_, "the key, such as Em or \"A dorian\"; goes before file and notes")
             ->type_name("KEY");
-    command->add_flag("--no-key", forgets_key_, "forget the key you said")->excludes(key);
-    add_library(*command, library_);
-    command->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
-    command->footer(
+    command.add_flag("--no-key", forgets_key_, "forget the key you said")->excludes(key);
+    add_library(command, library_);
+    command.add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
+    command.footer(
         "An import never changes what you say here. All tunes named are marked, or none.\n"
         "Example:  gamut mark kettle \"nine eels\" --tag thursday --count 3");
-    return command;
 }
 
 int MarkCommand::run() {
@@ -130,5 +149,9 @@ int MarkCommand::run() {
     write(format_, page);
     return kDone;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> mark_command() { return std::make_unique<MarkCommand>(); }
 
 }  // namespace cli

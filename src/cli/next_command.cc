@@ -1,14 +1,23 @@
 // `gamut next`: what to learn next, a ladder to a tune, or what to play again.
 #include <algorithm>
 #include <charconv>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "answers/ladder.h"
 #include "answers/next.h"
 #include "answers/reviews.h"
 #include "cli/commands.h"
 #include "cli/day_option.h"
+#include "cli/filter_options.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
+#include "cli/ways_option.h"
 #include "cli/write.h"
 #include "library/library.h"
+#include "repertoire/learning_load.h"
 #include "report/ladder_page.h"
 #include "report/next_page.h"
 #include "report/review_page.h"
@@ -24,27 +33,44 @@ std::string part_names() {
     return names + "wish asked";
 }
 
-}  // namespace
+class NextCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* NextCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("next", "what a player should learn next, and what to play again");
-    command->add_option("PLAYER", name_, "whose; gamut player add makes one")->required();
-    command->add_option("--towards", towards_, "a short ladder of tunes to this one, each adding little")
+private:
+    void check() const;
+    repertoire::LoadWeights weights() const;
+
+    std::string name_;
+    std::optional<std::string> towards_, today_;
+    std::vector<std::string> weigh_;
+    std::optional<std::int64_t> limit_;
+    bool is_review_ = false, is_short_ = false;
+    WaysOption ways_;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+void NextCommand::add_to(CLI::App& command) {
+    command.add_option("PLAYER", name_, "whose; gamut player add makes one")->required();
+    command.add_option("--towards", towards_, "a short ladder of tunes to this one, each adding little")
         ->type_name("TUNE");
-    command->add_flag("--review", is_review_, "what to play again today, the least certain first");
-    command->add_flag("--short", is_short_, "for a bad week: fewest bars to learn first");
+    command.add_flag("--review", is_review_, "what to play again today, the least certain first");
+    command.add_flag("--short", is_short_, "for a bad week: fewest bars to learn first");
     command
-        ->add_option("--weigh", weigh_,
-                     "points for one of PART, such as bars=3; PART is " + part_names() + "; 0 leaves it out")
+        .add_option("--weigh", weigh_,
+                    "points for one of PART, such as bars=3; PART is " + part_names() + "; 0 leaves it out")
         ->type_name("PART=N")
         ->allow_extra_args(false);
-    command->add_option("--limit", limit_, "with --review: at most N tunes (default 5)")->type_name("N");
-    command->add_option("--today", today_, "the day it is asked for (default: by the clock)")->type_name("DATE");
-    ways_.add_to(*command);
-    filter_.add_to(*command, library_);
-    filter_.add_scraps(*command);
-    add_format(*command, format_);
-    command->footer(
+    command.add_option("--limit", limit_, "with --review: at most N tunes (default 5)")->type_name("N");
+    command.add_option("--today", today_, "the day it is asked for (default: by the clock)")->type_name("DATE");
+    ways_.add_to(command);
+    filter_.add_to(command, library_);
+    filter_.add_scraps(command);
+    add_format(command, format_);
+    command.footer(
         "Example:  gamut player add Ina --instrument whistle-d --notes D:major\n"
         "          gamut next Ina\n"
         "Tunes are put in order by what they take: notes and bars that are new, range, leaps, what the hand has to do, "
@@ -55,7 +81,6 @@ CLI::App* NextCommand::add_to(CLI::App& program) {
         "from the first one when it does not. That is common practice without a source; studies (Cepeda and others, "
         "Psychological Science 19, 2008; Kang and others, Psychonomic Bulletin & Review 2014) show that gaps help and "
         "that growing ones serve, but none of them counted tunes.");
-    return command;
 }
 
 repertoire::LoadWeights NextCommand::weights() const {
@@ -115,5 +140,9 @@ int NextCommand::run() {
     write(format_, answer);
     return answer.picks.empty() ? kDoneInPart : kDone;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> next_command() { return std::make_unique<NextCommand>(); }
 
 }  // namespace cli

@@ -1,8 +1,17 @@
 // `gamut notes`: what each note is worth, and which few give most.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
 #include "answers/tunes_asked.h"
 #include "cli/commands.h"
+#include "cli/filter_options.h"
 #include "cli/interrupt.h"
+#include "cli/limit_options.h"
 #include "cli/refusal_words.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
 #include "planner/cover.h"
@@ -24,27 +33,38 @@ planner::NoteGroups names_as_groups() {
     return groups;
 }
 
-}  // namespace
+class NotesCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* NotesCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand(
-        "notes", "what each note is worth in your tunes, and the fewest notes that give most of them");
-    command->add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
-    command->add_option("--by", by_, "pitch: every note by itself (default); name: a note name in all octaves as one")
+private:
+    std::optional<std::string> have_;
+    std::string by_ = "pitch";
+    std::vector<int> percents_{50, 80, 90, 95};
+    std::optional<std::int64_t> best_start_;
+    LimitOptions limits_;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+void NotesCommand::add_to(CLI::App& command) {
+    command.add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
+    command.add_option("--by", by_, "pitch: every note by itself (default); name: a note name in all octaves as one")
         ->type_name("pitch|name");
     command
-        ->add_option("--percent", percents_,
-                     "the fewest notes that give N % of the tunes; several are allowed (default: 50 80 90 95)")
+        .add_option("--percent", percents_,
+                    "the fewest notes that give N % of the tunes; several are allowed (default: 50 80 90 95)")
         ->type_name("N");
     command
-        ->add_option("--best-start", best_start_,
-                     "the K notes (with --by name: names) that open most tunes from nothing")
+        .add_option("--best-start", best_start_,
+                    "the K notes (with --by name: names) that open most tunes from nothing")
         ->type_name("K");
-    limits_.add_to(*command);
-    filter_.add_to(*command, library_);
-    add_format(*command, format_);
-    command->footer("Example:  gamut notes --have \"G:major&D:major A3..B5\"\n--csv gives the table of notes alone.");
-    return command;
+    limits_.add_to(command);
+    filter_.add_to(command, library_);
+    add_format(command, format_);
+    command.footer("Example:  gamut notes --have \"G:major&D:major A3..B5\"\n--csv gives the table of notes alone.");
 }
 
 int NotesCommand::run() {
@@ -114,5 +134,9 @@ int NotesCommand::run() {
     if (is_stopped) write_notice("gamut: stopped; these are the best found so far\n");
     return page.tunes > 0 && !is_stopped ? kDone : kDoneInPart;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> notes_command() { return std::make_unique<NotesCommand>(); }
 
 }  // namespace cli

@@ -1,29 +1,49 @@
 // `gamut path`: which note next.
+#include <optional>
+#include <string>
+
 #include "answers/path.h"
 #include "cli/commands.h"
+#include "cli/filter_options.h"
 #include "cli/interrupt.h"
+#include "cli/path_goal.h"
 #include "cli/refusal_words.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
 #include "report/path_page.h"
 
 namespace cli {
 
-CLI::App* PathCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand(
-        "path", "in which order to learn notes, one at a time, so that tunes open as soon as can be");
+namespace {
+
+class PathCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
+
+private:
+    std::optional<std::string> have_;
+    bool is_brief_ = false;
+    PathGoal goal_;
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+void PathCommand::add_to(CLI::App& command) {
     command
-        ->add_option("--have", have_,
-                     "the notes you have, such as \"G:major&D:major A3..B5\"; without it the path starts from nothing")
+        .add_option("--have", have_,
+                    "the notes you have, such as \"G:major&D:major A3..B5\"; without it the path starts from nothing")
         ->type_name("NOTES");
-    command->add_flag("--brief", is_brief_, "without the reasons of each step, which take most of the time");
-    goal_.add_to(*command);
-    filter_.add_to(*command, library_);
-    add_format(*command, format_);
-    command->footer(
+    command.add_flag("--brief", is_brief_, "without the reasons of each step, which take most of the time");
+    goal_.add_to(command);
+    filter_.add_to(command, library_);
+    add_format(command, format_);
+    command.footer(
         "Example:  gamut path --have \"G:major&D:major A3..B5\" --steps 3\nBetween orders that cost the same: what "
         "opens more now, then naturals, then the nearer note, then the lower.");
-    return command;
 }
 
 int PathCommand::run() {
@@ -45,5 +65,9 @@ int PathCommand::run() {
     if (is_stopped) write_notice("gamut: stopped; this is the best found so far\n");
     return answer.plan.tunes > 0 && answer.without_count == 0 && !is_stopped ? kDone : kDoneInPart;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> path_command() { return std::make_unique<PathCommand>(); }
 
 }  // namespace cli

@@ -5,14 +5,15 @@
 #include "answers/notes_asked.h"
 #include "answers/player_named.h"
 #include "base/utf8.h"
-#include "cli/commands.h"
 #include "cli/day_option.h"
 #include "cli/instrument_option.h"
 #include "cli/new_player.h"
 #include "cli/notes_option.h"
+#include "cli/player_command.h"
 #include "cli/player_remarks.h"
 #include "cli/players_fetched.h"
 #include "cli/refusal_words.h"
+#include "cli/shared_options.h"
 #include "cli/shell_word.h"
 #include "cli/term_words.h"
 #include "cli/titles_said.h"
@@ -60,11 +61,9 @@ CLI::App* PlayerCommand::word(CLI::App& parent, const char* name, const char* he
     return command;
 }
 
-CLI::App* PlayerCommand::add_to(CLI::App& program) {
-    CLI::App* command =
-        program.add_subcommand("player", "players: their instrument, their notes, and the tunes they know");
-    command->require_subcommand(1);
-    command->footer(
+void PlayerCommand::add_to(CLI::App& command) {
+    command.require_subcommand(1);
+    command.footer(
         "Example:  gamut player add Ina --instrument whistle-d --notes D:major\n"
         "          gamut player tune Ina known \"two turns, fog signal\"\n"
         "What players say is never touched by an import. gamut player export writes it down.");
@@ -82,19 +81,18 @@ CLI::App* PlayerCommand::add_to(CLI::App& program) {
         return word;
     };
 
-    CLI::App* add = identified(named(word(*command, "add", "a new player", &PlayerCommand::add)));
+    CLI::App* add = identified(named(word(command, "add", "a new player", &PlayerCommand::add)));
     add->add_option("--notes", notes_, "the notes they have; names mean those of the instrument")->type_name("NOTES");
     add->add_option("--knows", knows_, "titles they know: their notes count as had")->type_name("TITLES");
     add->add_option("--on", on_, "the day they are known from, such as 2027-01-12 (default: today)")->type_name("DATE");
-    CLI::App* change =
-        identified(named(word(*command, "change", "another name or instrument", &PlayerCommand::change)));
+    CLI::App* change = identified(named(word(command, "change", "another name or instrument", &PlayerCommand::change)));
     change->add_option("--name", new_name_, "the new name")->type_name("NAME");
-    CLI::App* remove = named(word(*command, "remove", "forget a player and all they said", &PlayerCommand::remove));
+    CLI::App* remove = named(word(command, "remove", "forget a player and all they said", &PlayerCommand::remove));
     remove->add_flag("--yes", is_sure_, "do it; without this it is only said what would be lost");
 
-    add_format(*word(*command, "list", "the players there are", &PlayerCommand::list), format_);
-    add_format(*named(word(*command, "show", "one player: notes and tunes", &PlayerCommand::show)), format_);
-    CLI::App* notes = named(word(*command, "notes", "show or say the notes a player has", &PlayerCommand::notes));
+    add_format(*word(command, "list", "the players there are", &PlayerCommand::list), format_);
+    add_format(*named(word(command, "show", "one player: notes and tunes", &PlayerCommand::show)), format_);
+    CLI::App* notes = named(word(command, "notes", "show or say the notes a player has", &PlayerCommand::notes));
     CLI::Option* said = notes->add_option("NOTES", notes_, "from now on these, such as \"G:major&D:major A3..B5\"");
     CLI::Option* more = notes->add_option("--add", more_, "these too")->type_name("NOTES")->excludes(said);
     CLI::Option* less = notes->add_option("--drop", less_, "not these any more")->type_name("NOTES");
@@ -104,19 +102,18 @@ CLI::App* PlayerCommand::add_to(CLI::App& program) {
         ->excludes(more)
         ->excludes(less);
 
-    CLI::App* tune = named(word(*command, "tune", "say how a player stands to tunes", &PlayerCommand::tune));
+    CLI::App* tune = named(word(command, "tune", "say how a player stands to tunes", &PlayerCommand::tune));
     tune->add_option("STATE", what_, std::string(kWords))->required();
     titled(tune)->add_option("--because", because_, "with unwanted: why")->type_name("TEXT");
-    CLI::App* played = titled(named(word(*command, "played", "an evening in one line", &PlayerCommand::played)));
+    CLI::App* played = titled(named(word(command, "played", "an evening in one line", &PlayerCommand::played)));
     played->add_option("--shaky", shaky_, "titles that did not hold")->type_name("TITLES");
-    named(word(*command, "take-back", "take back what was said last of a player's tunes", &PlayerCommand::take_back));
-    add_format(*named(word(*command, "history", "what happened, the latest first", &PlayerCommand::history)), format_);
-    word(*command, "export", "write players down as JSON", &PlayerCommand::write)
+    named(word(command, "take-back", "take back what was said last of a player's tunes", &PlayerCommand::take_back));
+    add_format(*named(word(command, "history", "what happened, the latest first", &PlayerCommand::history)), format_);
+    word(command, "export", "write players down as JSON", &PlayerCommand::write)
         ->add_option("NAME", names_, "which (default: all)");
-    word(*command, "import", "read players written by export; what is there already stays", &PlayerCommand::read)
+    word(command, "import", "read players written by export; what is there already stays", &PlayerCommand::read)
         ->add_option("FILE", file_read_, "the file")
         ->required();
-    return command;
 }
 
 int PlayerCommand::run() {
@@ -388,5 +385,7 @@ int PlayerCommand::write() {
     write_answer(repertoire::write_players(players));
     return kDone;
 }
+
+std::unique_ptr<Command> player_command() { return std::make_unique<PlayerCommand>(); }
 
 }  // namespace cli

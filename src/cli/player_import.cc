@@ -3,8 +3,8 @@
 
 #include "answers/player_named.h"
 #include "base/utf8.h"
-#include "cli/commands.h"
 #include "cli/new_player.h"
+#include "cli/player_command.h"
 #include "cli/players_fetched.h"
 #include "cli/shell_word.h"
 #include "cli/text_file.h"

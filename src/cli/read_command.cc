@@ -1,5 +1,7 @@
 // `gamut read`: ABC without a library, with every finding.
 #include <list>
+#include <string>
+#include <vector>
 
 #include "abc/mail_residue.h"
 #include "abc/read.h"
@@ -8,6 +10,8 @@
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/read_answer.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "report/reading.h"
 
 namespace cli {
@@ -49,17 +53,25 @@ void print_findings(const ReadFile& file) {
     write_notice(text);
 }
 
-}  // namespace
+class ReadCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* ReadCommand::add_to(CLI::App& program) {
-    CLI::App* command =
-        program.add_subcommand("read", "read ABC files and show what was understood, without a library");
-    command->add_option("FILE", files_, "ABC files")->required();
-    command->add_option("--as", as_, "facts (default), melody or tokens")
+private:
+    bool answer_for(ReadFile& file, ReadAnswer& answer) const;
+
+    std::vector<std::string> files_;
+    std::string as_ = "facts";
+    Format format_;
+};
+
+void ReadCommand::add_to(CLI::App& command) {
+    command.add_option("FILE", files_, "ABC files")->required();
+    command.add_option("--as", as_, "facts (default), melody or tokens")
         ->check(CLI::IsMember({"facts", "melody", "tokens"}));
-    add_format(*command, format_);
-    command->footer("Example:  gamut read sample-library/harbour.abc");
-    return command;
+    add_format(command, format_);
+    command.footer("Example:  gamut read sample-library/harbour.abc");
 }
 
 int ReadCommand::run() {
@@ -110,5 +122,9 @@ bool ReadCommand::answer_for(ReadFile& file, ReadAnswer& answer) const {
     }
     return file.diagnostics.count(base::Severity::error) == 0;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> read_command() { return std::make_unique<ReadCommand>(); }
 
 }  // namespace cli

@@ -1,34 +1,62 @@
 // `gamut same`: which settings are one tune.
 #include <algorithm>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "answers/tune_named.h"
 #include "answers/twins.h"
 #include "cli/commands.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/write.h"
+#include "collection/collection.h"
 #include "library/library.h"
 #include "library/verdicts.h"
 #include "report/kin_page.h"
 #include "tune/likeness.h"
+#include "tune/record.h"
 
 namespace cli {
 
-CLI::App* SameCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("same", "say that two settings are one tune, or list those that may be");
+namespace {
+
+class SameCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
+
+private:
+    int list(const collection::Collection& library) const;
+    int list_kin_of(const collection::Collection& library) const;
+    double least() const;  // of a likeness; throws Misuse
+    int write_list(const collection::Collection& library, const std::vector<answers::Twin>& twins,
+                   const std::optional<tune::TuneRecord>& of) const;
+
+    std::vector<std::string> which_;
+    bool is_not_ = false;
+    std::optional<std::int64_t> limit_;
+    std::optional<double> least_;
+    std::string library_;
+    Format format_;
+};
+
+void SameCommand::add_to(CLI::App& command) {
     command
-        ->add_option("TUNE", which_,
-                     "two ids, titles, or parts of them: they are one tune; one: which tunes it may be; none: all "
-                     "pairs that may be one tune")
+        .add_option("TUNE", which_,
+                    "two ids, titles, or parts of them: they are one tune; one: which tunes it may be; none: all "
+                    "pairs that may be one tune")
         ->expected(0, 2);
-    command->add_flag("--not", is_not_, "say that they are not one tune");
-    command->add_option("--limit", limit_, "of the list at most N")->type_name("N");
-    command->add_option("--least", least_, "list what is so much alike, in per cent (60; from 85 probably one tune)")
+    command.add_flag("--not", is_not_, "say that they are not one tune");
+    command.add_option("--limit", limit_, "of the list at most N")->type_name("N");
+    command.add_option("--least", least_, "list what is so much alike, in per cent (60; from 85 probably one tune)")
         ->type_name("PERCENT");
-    add_library(*command, library_);
-    add_format(*command, format_);
-    command->footer(
+    add_library(command, library_);
+    add_format(command, format_);
+    command.footer(
         "What you say is kept for ever, whatever is imported; saying the opposite takes it back.\n"
         "Example:  gamut same\n          gamut same kettle\n          gamut same 3 17");
-    return command;
 }
 
 int SameCommand::run() {
@@ -94,5 +122,9 @@ int SameCommand::write_list(const collection::Collection& library, const std::ve
     write(format_, page);
     return kDone;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> same_command() { return std::make_unique<SameCommand>(); }
 
 }  // namespace cli

@@ -1,4 +1,4 @@
-#include "cli/commands.h"
+#include "cli/shared_options.h"
 
 namespace cli {
 

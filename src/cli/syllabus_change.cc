@@ -4,9 +4,9 @@
 #include <set>
 
 #include "base/utf8.h"
-#include "cli/commands.h"
 #include "cli/day_option.h"
 #include "cli/kept_term.h"
+#include "cli/syllabus_command.h"
 #include "cli/term_words.h"
 #include "library/players.h"
 #include "planner/goal.h"

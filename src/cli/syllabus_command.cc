@@ -6,9 +6,10 @@
 
 #include "base/failure.h"
 #include "base/utf8.h"
-#include "cli/commands.h"
 #include "cli/day_option.h"
 #include "cli/kept_term.h"
+#include "cli/shared_options.h"
+#include "cli/syllabus_command.h"
 #include "cli/term_words.h"
 #include "cli/write.h"
 #include "library/syllabi.h"
@@ -48,58 +49,55 @@ bool brings_something(const Syllabus& plan) {
 
 }  // namespace
 
-CLI::App* SyllabusCommand::add_to(CLI::App& program) {
-    CLI::App* command =
-        program.add_subcommand("syllabus", "a term on dates: which note and which tune in which lesson");
-    command->add_option("NAME", name_, "what the term is called; without it those that are kept are listed");
-    request_.add_to(*command, library_);
-    command->add_flag("--replace", replaces_, "plan it anew although the name is in use; what was given is forgotten")
+void SyllabusCommand::add_to(CLI::App& command) {
+    command.add_option("NAME", name_, "what the term is called; without it those that are kept are listed");
+    request_.add_to(command, library_);
+    command.add_flag("--replace", replaces_, "plan it anew although the name is in use; what was given is forgotten")
         ->group(kKept);
-    command->add_option("--taught", taught_, "lessons 1 to N were given and stay as they are; 0: none was")
+    command.add_option("--taught", taught_, "lessons 1 to N were given and stay as they are; 0: none was")
         ->type_name("N")
         ->group(kKept);
     command
-        ->add_option("--lost", lost_,
-                     "this lesson, or that of this day, is not held; what it held moves on, lessons before it stay")
+        .add_option("--lost", lost_,
+                    "this lesson, or that of this day, is not held; what it held moves on, lessons before it stay")
         ->type_name("LESSON")
         ->group(kKept)
         ->allow_extra_args(false);
     command
-        ->add_flag("--tell-players", tells_players_,
-                   "with --taught: the players of the term are learning the tunes of these lessons, and have the notes")
+        .add_flag("--tell-players", tells_players_,
+                  "with --taught: the players of the term are learning the tunes of these lessons, and have the notes")
         ->group(kKept);
-    command->add_flag("--replan", replans_, "plan what was not given yet anew, from the library as it is")
-        ->group(kKept);
-    command->add_option("--missed", missed_, "what was done in these lessons, on one line: 3, or 3-4")
+    command.add_flag("--replan", replans_, "plan what was not given yet anew, from the library as it is")->group(kKept);
+    command.add_option("--missed", missed_, "what was done in these lessons, on one line: 3, or 3-4")
         ->type_name("LESSON")
         ->group(kKept);
-    command->add_option("--compare", compared_, "beside another term, lesson by lesson")
+    command.add_option("--compare", compared_, "beside another term, lesson by lesson")
         ->type_name("NAME")
         ->group(kKept);
-    command->add_option("--again-from", again_from_, "the same for another term that begins on this day; needs --as")
+    command.add_option("--again-from", again_from_, "the same for another term that begins on this day; needs --as")
         ->type_name("DATE")
         ->group(kKept);
-    command->add_option("--as", as_, "what the other term is called")->type_name("NAME")->group(kKept);
-    command->add_flag("--forget", forgets_, "forget it for good; needs --yes")->group(kKept);
-    command->add_flag("--take-back", takes_back_, "as it was before the last change; once")->group(kKept);
-    command->add_flag("--yes", is_sure_, "yes, forget it, or lose a lesson that was given")->group(kKept);
-    command->add_option("--today", today_, "the day of planning, as calendars are told (default: by the clock)")
+    command.add_option("--as", as_, "what the other term is called")->type_name("NAME")->group(kKept);
+    command.add_flag("--forget", forgets_, "forget it for good; needs --yes")->group(kKept);
+    command.add_flag("--take-back", takes_back_, "as it was before the last change; once")->group(kKept);
+    command.add_flag("--yes", is_sure_, "yes, forget it, or lose a lesson that was given")->group(kKept);
+    command.add_option("--today", today_, "the day of planning, as calendars are told (default: by the clock)")
         ->type_name("DATE")
         ->group(kKept);
-    CLI::Option* ics = command->add_flag("--ics", is_calendar_, "as iCalendar, a lesson an event")->group(kShape);
-    command->add_option("--at", at_, "with --ics: local time of day, such as 19:30; else all day")
+    CLI::Option* ics = command.add_flag("--ics", is_calendar_, "as iCalendar, a lesson an event")->group(kShape);
+    command.add_option("--at", at_, "with --ics: local time of day, such as 19:30; else all day")
         ->type_name("TIME")
         ->group(kShape)
         ->needs(ics);
-    command->add_option("--for-minutes", lasts_, "with --at: how long a lesson is (default 60)")
+    command.add_option("--for-minutes", lasts_, "with --at: how long a lesson is (default 60)")
         ->type_name("N")
         ->group(kShape)
         ->needs(ics);
-    command->add_option("--output", output_, "write this new file, instead of to the terminal")
+    command.add_option("--output", output_, "write this new file, instead of to the terminal")
         ->type_name("FILE")
         ->group(kShape);
-    add_format(*command, format_);
-    command->footer(
+    add_format(command, format_);
+    command.footer(
         "Example:  gamut syllabus Tuesdays --from 2027-01-12 --on tuesday --lessons 8 --break 2027-02-16 --have "
         "\"G:major&D:major A3..B5\"\nWhat is best is judged in an order of criteria; the answer names them and says "
         "whether anything better exists.\n"
@@ -110,7 +108,6 @@ CLI::App* SyllabusCommand::add_to(CLI::App& program) {
         "Points of hardness of a tune: one for a range over an octave, one for a leap of a minor sixth or more, one "
         "for "
         "more than 9 different bars and one more for more than 14.");
-    return command;
 }
 
 std::optional<report::ClockTime> SyllabusCommand::time() const {
@@ -309,5 +306,7 @@ void SyllabusCommand::write(const Answer& answer) const {
     else
         cli::write(format_, answer);
 }
+
+std::unique_ptr<Command> syllabus_command() { return std::make_unique<SyllabusCommand>(); }
 
 }  // namespace cli

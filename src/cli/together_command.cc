@@ -1,7 +1,12 @@
 // `gamut together`: what several players can play, and the one note that would open most for all of them.
+#include <string>
+
 #include "answers/tunes_asked.h"
 #include "cli/commands.h"
+#include "cli/filter_options.h"
 #include "cli/refusal_words.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
 #include "planner/together.h"
@@ -27,18 +32,23 @@ void look_up_titles(const collection::Collection& library, const std::map<tune::
     for (const planner::SharedNote& note : page.found.notes) look_up(note.opens);
 }
 
-}  // namespace
+class TogetherCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* TogetherCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand(
-        "together",
-        "several players: their common notes, tunes for all, and the one note that opens most for everyone");
-    filter_.add_to(*command, library_);
-    add_format(*command, format_);
-    command->footer(
+private:
+    std::string library_;
+    FilterOptions filter_;
+    Format format_;
+};
+
+void TogetherCommand::add_to(CLI::App& command) {
+    filter_.add_to(command, library_);
+    add_format(command, format_);
+    command.footer(
         "Give --fits once for each player: \"NAME=NOTES\", \"NAME on INSTRUMENT=NOTES\", or \"NAME on INSTRUMENT\".\n"
         "Example:  gamut together --fits \"Ina on whistle-d=D:major\" --fits \"Olli on bc21=G:major&D:major\"");
-    return command;
 }
 
 int TogetherCommand::run() {
@@ -71,5 +81,9 @@ int TogetherCommand::run() {
     write(format_, page);
     return page.tunes > 0 ? kDone : kDoneInPart;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> together_command() { return std::make_unique<TogetherCommand>(); }
 
 }  // namespace cli

@@ -1,5 +1,7 @@
 // `gamut tune`: everything about one tune.
 #include <functional>
+#include <optional>
+#include <string>
 
 #include "abc/read.h"
 #include "analysis/analyse.h"
@@ -9,12 +11,21 @@
 #include "answers/tune_named.h"
 #include "answers/twins.h"
 #include "cli/commands.h"
+#include "cli/instrument_option.h"
 #include "cli/refusal_words.h"
 #include "cli/said_key.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
+#include "cli/ways_option.h"
 #include "cli/write.h"
+#include "collection/collection.h"
+#include "instruments/instrument.h"
 #include "library/library.h"
 #include "report/beside_page.h"
+#include "report/handling_page.h"
 #include "report/tune_page.h"
+#include "tune/facts.h"
+#include "tune/setting.h"
 
 namespace cli {
 
@@ -47,23 +58,37 @@ report::TunePage page_of(const collection::Collection& library, const tune::Tune
     return page;
 }
 
-}  // namespace
+class TuneCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* TuneCommand::add_to(CLI::App& program) {
-    CLI::App* command =
-        program.add_subcommand("tune", "everything about one tune: key and why, notes and where they stand");
-    command->add_option("TUNE", which_, "an id, a title, or a part of one")->required();
-    instrument_.add_to(*command, "how it lies on this instrument, with the buttons, fingers or holes under the notes",
+private:
+    std::optional<report::InHand> in_hand(const collection::Collection& library, const tune::Setting& setting,
+                                          const tune::TuneFacts& facts);
+
+    std::string which_;
+    std::optional<std::string> beside_;
+    InstrumentOption instrument_;
+    std::optional<std::string> have_;
+    WaysOption ways_;
+    std::optional<instruments::Instrument> limited_;  // the instrument with the notes of --have alone
+    std::string library_;
+    Format format_;
+};
+
+void TuneCommand::add_to(CLI::App& command) {
+    command.add_option("TUNE", which_, "an id, a title, or a part of one")->required();
+    instrument_.add_to(command, "how it lies on this instrument, with the buttons, fingers or holes under the notes",
                        "Options", "--on,--instrument");
-    command->add_option("--have", have_, "the notes you have: which of the tune's are missing, and what can be done")
+    command.add_option("--have", have_, "the notes you have: which of the tune's are missing, and what can be done")
         ->type_name("NOTES");
-    ways_.add_to(*command);
-    command->add_option("--beside", beside_, "the bars in which this tune differs, side by side in one key")
+    ways_.add_to(command);
+    command.add_option("--beside", beside_, "the bars in which this tune differs, side by side in one key")
         ->type_name("TUNE");
-    add_library(*command, library_);
-    command->add_flag("--json", format_.json, "as JSON");
-    command->footer("Example:  gamut tune kettle --on whistle-d\n          gamut tune 14 --beside 23");
-    return command;
+    add_library(command, library_);
+    command.add_flag("--json", format_.json, "as JSON");
+    command.footer("Example:  gamut tune kettle --on whistle-d\n          gamut tune 14 --beside 23");
 }
 
 std::optional<report::InHand> TuneCommand::in_hand(const collection::Collection& library, const tune::Setting& setting,
@@ -109,5 +134,9 @@ int TuneCommand::run() {
     write(format_, page);
     return kDone;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> tune_command() { return std::make_unique<TuneCommand>(); }
 
 }  // namespace cli

@@ -1,8 +1,10 @@
 // `gamut tunebook`: the chosen tunes as one ABC file.
 #include <fmt/format.h>
-
 #include <charconv>
 #include <cstdlib>
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "abc/codes.h"
 #include "abc/collected.h"
@@ -13,13 +15,18 @@
 #include "answers/tunes_asked.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/filter_options.h"
 #include "cli/new_file.h"
 #include "cli/refusal_words.h"
 #include "cli/said_key.h"
+#include "cli/terminal.h"
 #include "cli/tune_or_tell.h"
 #include "hands/move.h"
+#include "instruments/instrument.h"
 #include "library/library.h"
 #include "report/words.h"
+#include "tune/record.h"
+#include "tune/setting.h"
 
 namespace cli {
 
@@ -37,23 +44,38 @@ std::string named(const tune::TuneRecord& record) {
     return fmt::format("{} {}", record.id.value, tune::title_of(record));
 }
 
-}  // namespace
+class TunebookCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* TunebookCommand::add_to(CLI::App& program) {
-    CLI::App* command =
-        program.add_subcommand("tunebook", "the chosen tunes as one ABC file, moved to other keys if asked");
-    command->add_option("TUNE", which_, "ids or titles, in this order; without them all tunes that pass the filter");
+private:
+    bool is_best() const { return move_ == "best"; }
+    std::optional<int> semitones() const;
+    std::vector<tune::TuneRecord> chosen(const answers::TunesAsked& asked) const;
+    std::optional<hands::Move> best_move(const tune::Setting& setting, const tune::TuneRecord& record,
+                                         const instruments::Instrument& instrument) const;
+    bool add(const answers::TunesAsked& asked, const tune::TuneRecord& record, int number, std::string& book) const;
+
+    std::vector<std::string> which_;
+    std::optional<std::string> move_, output_;
+    FilterOptions filter_;
+    ListOptions list_;
+    std::string library_;
+};
+
+void TunebookCommand::add_to(CLI::App& command) {
+    command.add_option("TUNE", which_, "ids or titles, in this order; without them all tunes that pass the filter");
     command
-        ->add_option("--move", move_,
-                     "so many semitones up, or down with a minus; best: for each tune what lies best on --instrument")
+        .add_option("--move", move_,
+                    "so many semitones up, or down with a minus; best: for each tune what lies best on --instrument")
         ->type_name("N|best");
-    command->add_option("--output", output_, "write this new file, instead of to the terminal")->type_name("FILE");
-    filter_.add_to(*command, library_);
-    list_.add_to(*command);
-    command->footer(
+    command.add_option("--output", output_, "write this new file, instead of to the terminal")->type_name("FILE");
+    filter_.add_to(command, library_);
+    list_.add_to(command);
+    command.footer(
         "Example:  gamut tunebook --rhythm polka --move best --instrument whistle-d\nEvery tune is read back before it "
         "is written: what would not sound as it should is left out and told.");
-    return command;
 }
 
 std::optional<int> TunebookCommand::semitones() const {
@@ -164,5 +186,9 @@ int TunebookCommand::run() {
     }
     return is_whole ? kDone : kDoneInPart;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> tunebook_command() { return std::make_unique<TunebookCommand>(); }
 
 }  // namespace cli

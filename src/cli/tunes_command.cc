@@ -1,7 +1,15 @@
 // `gamut tunes`: which tunes.
+#include <string>
+
 #include "answers/tunes_asked.h"
 #include "cli/commands.h"
+#include "cli/filter_options.h"
+#include "cli/follow_option.h"
+#include "cli/heard_option.h"
+#include "cli/match_option.h"
 #include "cli/refusal_words.h"
+#include "cli/shared_options.h"
+#include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
 #include "report/follow_page.h"
@@ -15,19 +23,33 @@ namespace {
 // Unless --limit asks for more or fewer. Source: house choice; who looks for one tune reads no further.
 constexpr std::int64_t kRowsByEar = 20;
 
-}  // namespace
+class TunesCommand : public Command {
+public:
+    void add_to(CLI::App& command) override;
+    int run() override;
 
-CLI::App* TunesCommand::add_to(CLI::App& program) {
-    CLI::App* command = program.add_subcommand("tunes", "list tunes, by notes, key, rhythm, range or title");
-    filter_.add_to(*command, library_);
-    filter_.add_scraps(*command);
-    heard_.add_to(*command);
-    match_.add_to(*command);
-    follow_.add_to(*command);
-    list_.add_to(*command);
-    add_format(*command, format_);
-    command->footer("Example:  gamut tunes --fits \"G:major&D:major A3..B5\" --rhythm jig");
-    return command;
+private:
+    int match() const;
+    int follow();
+
+    std::string library_;
+    FilterOptions filter_;
+    ListOptions list_;
+    HeardOption heard_;
+    MatchOption match_;
+    FollowOption follow_;
+    Format format_;
+};
+
+void TunesCommand::add_to(CLI::App& command) {
+    filter_.add_to(command, library_);
+    filter_.add_scraps(command);
+    heard_.add_to(command);
+    match_.add_to(command);
+    follow_.add_to(command);
+    list_.add_to(command);
+    add_format(command, format_);
+    command.footer("Example:  gamut tunes --fits \"G:major&D:major A3..B5\" --rhythm jig");
 }
 
 int TunesCommand::run() {
@@ -79,5 +101,9 @@ int TunesCommand::follow() {
     write(format_, page);
     return page.matched > 0 ? kDone : kDoneInPart;
 }
+
+}  // namespace
+
+std::unique_ptr<Command> tunes_command() { return std::make_unique<TunesCommand>(); }
 
 }  // namespace cli
