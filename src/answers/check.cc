@@ -119,6 +119,7 @@ CheckAnswer answer(const collection::Collection& collection, const CheckQuestion
                      [](const CheckedOddity& a, const CheckedOddity& b) { return a.kind < b.kind; });
     CheckAnswer answer;
     answer.left_out_notes = asked_for.left_out();
+    answer.settings_checked = found.matched;
     answer.tunes_checked = static_cast<std::int64_t>(tunes.size());
     if (!asked.is_filtered) answer.files_checked = collection.counts().files;
     for (CheckedOddity& row : rows)

@@ -53,6 +53,7 @@ struct CheckedOddity {
 struct CheckAnswer {
     std::vector<CheckedOddity> rows;                  // those told, by kind; within one in the order they were found
     std::map<tune::OddityKind, std::int64_t> counts;  // of all, told or not; kinds without any may be left out
+    std::int64_t settings_checked = 0;
     std::int64_t tunes_checked = 0;
     std::optional<std::int64_t> files_checked;  // empty where only some tunes were asked about
     std::int64_t matched() const;

@@ -36,6 +36,7 @@ MatchAnswer answer(const collection::Collection& collection, const MatchQuestion
     const TunesAsked asked(collection, question.filter);
     collection::Selection selection = asked.selection();
     MatchAnswer answer;
+    answer.name = question.name;
     answer.left_out_notes = asked.left_out();
     answer.have = selection.missing ? std::optional(selection.missing->have) : selection.fits;
     selection.fits.reset();

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "answers/filter.h"
@@ -19,6 +20,7 @@ namespace answers {
 struct MatchQuestion {
     Filter filter;  // its notes are told, not asked for; all else leaves tunes out. Of tunes, not of settings
     std::vector<tune::ListedTitle> list;
+    std::string name;  // what the list is called
 };
 
 struct MatchedLine {
@@ -29,6 +31,7 @@ struct MatchedLine {
 };
 
 struct MatchAnswer {
+    std::string name;                    // of the list
     std::vector<MatchedLine> lines;      // as listed
     std::optional<music::NoteSet> have;  // the notes asked about, when any were
     std::vector<Sieve> why;              // filters that were given, and how many tunes of the collection fail each

@@ -1,11 +1,7 @@
 // `gamut evening`: a set list for so many minutes.
-#include <algorithm>
-#include <set>
 #include <string>
 
-#include "answers/tune_shapes.h"
-#include "answers/tunes_asked.h"
-#include "answers/twins.h"
+#include "answers/evening.h"
 #include "cli/commands.h"
 #include "cli/filter_options.h"
 #include "cli/refusal_words.h"
@@ -13,7 +9,6 @@
 #include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "repertoire/evening.h"
 #include "report/evening_page.h"
 
 namespace cli {
@@ -25,23 +20,6 @@ int number_of(const char* option, int given, int least, int most) {
         throw Misuse(std::string(option) + " takes a number from " + std::to_string(least) + " to " +
                      std::to_string(most) + ", not " + std::to_string(given));
     return given;
-}
-
-// Of tunes that are probably one, and may all be in the list, only the first by title stays. How many go.
-std::int64_t leave_out_doubles(const collection::Collection& library, const repertoire::EveningGoal& goal,
-                               std::vector<repertoire::TuneShape>& tunes) {
-    std::vector<const repertoire::TuneShape*> usable;
-    for (const repertoire::TuneShape& tune : tunes)
-        if (repertoire::seconds_of(tune, goal) && (!goal.for_dance || repertoire::has_whole_parts(tune)))
-            usable.push_back(&tune);
-    std::sort(usable.begin(), usable.end(),
-              [](const auto* one, const auto* other) { return repertoire::comes_before(*one, *other); });
-    std::vector<tune::TuneId> ids;
-    for (const repertoire::TuneShape* tune : usable) ids.push_back(tune->id);
-    if (ids.empty()) return 0;
-    const std::set<tune::TuneId> doubles = answers::probable_doubles(library, ids);
-    return static_cast<std::int64_t>(
-        std::erase_if(tunes, [&](const repertoire::TuneShape& tune) { return doubles.contains(tune.id); }));
 }
 
 class EveningCommand : public Command {
@@ -86,23 +64,13 @@ repertoire::EveningGoal EveningCommand::goal() const {
 }
 
 int EveningCommand::run() {
-    report::EveningPage page;
-    page.goal = goal();
-    const answers::Filter filter = filter_.filter();
-    if (filter.columns.settings) throw Misuse("gamut evening counts tunes; leave out --settings");
+    const answers::EveningQuestion question{filter_.filter(), goal()};
+    if (question.filter.columns.settings) throw Misuse("gamut evening counts tunes; leave out --settings");
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const answers::TunesAsked asked(library, filter);
-    const collection::Selection selection = asked.selection();
-    tell_left_out(asked.left_out());
-    const collection::Answer answer = library.select_tunes(selection);
-    page.scraps = answer.back_without("scraps");
-    page.left_out = answer.left_out - page.scraps;
-    page.why = asked.sieves_of(answer);
-    page.tunes = answers::shapes_of(library, answer.rows);
-    page.doubles = leave_out_doubles(library, page.goal, page.tunes);
-    page.evening = repertoire::plan_evening(page.tunes, page.goal);
-    write(format_, page);
-    return page.evening.is_filled ? kDone : kDoneInPart;
+    const answers::EveningAnswer answer = answers::answer(library, question);
+    tell_left_out(answer.left_out_notes);
+    write(format_, answer);
+    return answer.evening.is_filled ? kDone : kDoneInPart;
 }
 
 }  // namespace

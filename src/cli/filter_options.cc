@@ -15,8 +15,6 @@ namespace cli {
 
 namespace {
 
-constexpr const char* kWhichTunes = "Which tunes";
-
 // A player named again, in any case, is no second one.
 std::vector<std::string> each_once(const std::vector<std::string>& names) {
     std::vector<std::string> once;

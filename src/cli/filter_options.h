@@ -40,6 +40,8 @@ private:
     bool ornaments_ = false, settings_ = false, scraps_ = false, leaves_scraps_ = false;
 };
 
+constexpr const char* kWhichTunes = "Which tunes";  // the group of these options in help
+
 // `--sort`, `--limit`: what only a listing has.
 class ListOptions {
 public:

@@ -2,9 +2,9 @@
 #include <optional>
 #include <string>
 
+#include "answers/fit.h"
 #include "answers/instrument_named.h"
 #include "answers/notes_asked.h"
-#include "answers/tunes_asked.h"
 #include "cli/commands.h"
 #include "cli/filter_options.h"
 #include "cli/instrument_option.h"
@@ -12,8 +12,6 @@
 #include "cli/shared_options.h"
 #include "cli/terminal.h"
 #include "cli/write.h"
-#include "hands/move.h"
-#include "hands/near_miss.h"
 #include "instruments/known.h"
 #include "library/library.h"
 #include "music/pitch.h"
@@ -109,32 +107,12 @@ int InstrumentCommand::show() const {
 }
 
 int InstrumentCommand::fit() const {
-    report::FitPage page;
-    const answers::Filter filter = filter_.filter();
+    const answers::FitQuestion question{filter_.filter()};
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const answers::TunesAsked asked(library, filter);
-    if (const instruments::Instrument* one = asked.instrument())
-        page.rows.push_back({one, 0, 0, 0, 0});
-    else
-        for (const instruments::Instrument* each : all_instruments()) page.rows.push_back({each, 0, 0, 0, 0});
-    const collection::NotesAnswer answer = library.select_notes(asked.selection(false));
-    tell_left_out(asked.left_out());
-    for (const collection::TuneNotes& tune : answer.rows)
-        if (!tune.needed.empty()) ++page.tunes;
-    for (report::FitRow& row : page.rows) {
-        const music::NoteSet have = row.instrument->note_set();
-        const music::NoteSet easy = row.instrument->up_to_grade(report::kEasyGrade).note_set();
-        for (const collection::TuneNotes& tune : answer.rows) {
-            if (tune.needed.empty()) continue;
-            const bool fits = tune.needed.is_within(have);
-            row.now += fits ? 1 : 0;
-            row.easy += tune.needed.is_within(easy) ? 1 : 0;
-            row.folded += fits || hands::fits_folded(tune.needed, have) ? 1 : 0;
-            row.moved += fits || hands::fits_moved(tune.needed, have) ? 1 : 0;
-        }
-    }
-    write(format_, page);
-    return page.tunes > 0 ? kDone : kDoneInPart;
+    const answers::FitAnswer answer = answers::answer(library, question);
+    tell_left_out(answer.left_out_notes);
+    write(format_, answer);
+    return answer.tunes > 0 ? kDone : kDoneInPart;
 }
 
 int InstrumentCommand::run() {

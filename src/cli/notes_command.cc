@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/tunes_asked.h"
+#include "answers/notes.h"
 #include "cli/commands.h"
 #include "cli/filter_options.h"
 #include "cli/interrupt.h"
@@ -14,24 +14,11 @@
 #include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "planner/cover.h"
-#include "planner/note_worth.h"
 #include "report/notes_page.h"
 
 namespace cli {
 
 namespace {
-
-// Every note name in all its octaves is one group.
-planner::NoteGroups names_as_groups() {
-    planner::NoteGroups groups;
-    for (int name = 0; name < 12; ++name) {
-        music::NoteSet notes;
-        for (int note = name; note < music::kMidiNotes; note += 12) notes.add(note);
-        groups.join(notes, 1);
-    }
-    return groups;
-}
 
 class NotesCommand : public Command {
 public:
@@ -75,64 +62,22 @@ int NotesCommand::run() {
     if (best_start_ && *best_start_ <= 0) throw Misuse("--best-start takes a number from 1 up");
 
     limits_.check();
-    report::NotesPage page;
-    const answers::Filter filter = filter_.filter();
-    const library::Library library = library::Library::open_existing(library_file(library_));
-    const answers::TunesAsked asked(library, filter);
-    const auto of_players = asked.have_of_players();
-    page.is_have_given = have_ || of_players;
-    if (have_)
-        page.have = asked.notes(answers::Part::have, *have_);
-    else if (of_players)
-        page.have = *of_players;
-    page.by_name = by_ == "name";
-    collection::Selection selection = asked.selection_to_learn();
-    tell_left_out(asked.left_out());
-    selection.nearest_to = page.have;
-    std::vector<planner::Wanted> wanted;
-    const collection::NotesAnswer answer = library.select_notes(selection);
-    page.reach = asked.reach();
-    page.out_of_reach = page.reach.is_given() ? answer.back_without("fits") : 0;
-    for (const collection::TuneNotes& tune : answer.rows) {
-        if (tune.needed.empty())
-            ++page.without_notes;
-        else
-            wanted.push_back({tune.id, tune.needed, 1});
-        if (!tune.needed.empty() && tune.needed.is_within(page.have)) ++page.open_now;
-    }
-    page.tunes = static_cast<std::int64_t>(wanted.size());
-    const planner::NoteGroups groups = page.by_name ? names_as_groups() : planner::NoteGroups();
-    page.notes = planner::worth_of_notes(wanted, page.have, groups);
-
-    music::NoteSet had;
-    std::int64_t needed_notes = 0;
-    for (const planner::NoteWorth& note : page.notes) {
-        if (note.had == planner::Had::yes) had.add(note.lead);
-        if (note.uses > 0) ++needed_notes;
-    }
-    if (page.tunes > 0 && best_start_.value_or(0) > needed_notes)
-        throw Misuse("--best-start " + std::to_string(*best_start_) + ": these tunes need only " +
-                     std::to_string(needed_notes) + (page.by_name ? " note names" : " notes"));
-
+    answers::NotesQuestion question;
+    question.filter = filter_.filter();
+    question.have = have_;
+    question.by_name = by_ == "name";
+    question.percents = percents_;
+    question.best_start = best_start_;
+    limits_.apply_to(question.limits);
     const Interrupt interrupt;
-    planner::Limits limits;
-    limits.stop = &interrupt.has_come();
-    limits_.apply_to(limits);
-    const planner::Deadline deadline(limits);
-    const std::vector<planner::Demand> demands = planner::needs_of(wanted, groups);
-    for (const int percent : percents_) {
-        if (page.tunes == 0) break;
-        const std::int64_t tunes = (percent * page.tunes + 99) / 100;
-        const planner::SmallestCover found = planner::smallest_cover(demands, tunes, limits, deadline);
-        page.smallest.push_back({percent, tunes, found, found.cover.notes.without(had)});
-    }
-    if (best_start_ && page.tunes > 0)
-        page.best_start = {*best_start_, planner::best_cover(demands, {static_cast<std::size_t>(*best_start_), {}, 2},
-                                                             limits, deadline)};
+    question.limits.stop = &interrupt.has_come();
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const answers::NotesAnswer answer = answers::answer(library, question);
     const bool is_stopped = interrupt.has_come();
-    write(format_, page);
+    tell_left_out(answer.left_out_notes);
+    write(format_, answer);
     if (is_stopped) write_notice("gamut: stopped; these are the best found so far\n");
-    return page.tunes > 0 && !is_stopped ? kDone : kDoneInPart;
+    return answer.tunes > 0 && !is_stopped ? kDone : kDoneInPart;
 }
 
 }  // namespace

@@ -45,7 +45,7 @@ void ReadAnswer::end(const std::vector<report::ReadFindings>& files) {
     }
     flush();
     if (!format_.csv) return;
-    report::Listing listing;
+    answers::TunesAnswer listing;
     listing.rows = std::move(rows_);
     write_answer(report::render_csv(report::tabulate(listing)));
 }

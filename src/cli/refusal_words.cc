@@ -185,6 +185,18 @@ std::string why(const Refusal& refusal) {
             return quoted(refusal.what) + ": the tunes need none of these notes that is not there already";
         case Reason::too_heavy:
             return "the weights add up to more than " + refusal.what + "; make them smaller";
+        case Reason::two_players:
+            return "gamut together needs two players; give --for PLAYER or --fits NOTES for each";
+        case Reason::fewer_notes:
+        case Reason::fewer_names:
+            return refusal.what + ": these tunes need only " + joined(refusal.others) +
+                   (refusal.reason == Reason::fewer_names ? " note names" : " notes");
+        case Reason::outside_which:
+            return "--kind out-of-reach needs --reach NOTES or --instrument NAME: outside which notes?";
+        case Reason::best_for_which:
+            return "--move best needs --instrument NAME, or --for a PLAYER who has one: best for which?";
+        case Reason::nothing_to_follow:
+            return quoted(refusal.what) + " has no note, so nothing can follow its last one";
         case Reason::known_already:
             return joined(refusal.others) + " knows " + quoted(refusal.what) + " already";
         case Reason::out_of_reach:
@@ -205,7 +217,8 @@ std::string why(const Refusal& refusal) {
 // The words that were typed stand between the option and what is wrong with them.
 bool begins_with_what_was_typed(const Refusal& refusal) {
     return refusal.reason == Reason::file_gone || refusal.reason == Reason::no_note ||
-           refusal.reason == Reason::nothing_to_learn;
+           refusal.reason == Reason::nothing_to_learn || refusal.reason == Reason::fewer_notes ||
+           refusal.reason == Reason::fewer_names;
 }
 
 // The whole sentence names the option already, or there is none to name.
@@ -222,6 +235,9 @@ bool stands_alone(const Refusal& refusal) {
         case Reason::several_settings:
         case Reason::too_heavy:
         case Reason::out_of_reach:
+        case Reason::two_players:
+        case Reason::outside_which:
+        case Reason::best_for_which:
             return true;
         default:
             return option_of(refusal.part).empty();
@@ -239,7 +255,7 @@ report::Document by_setting(const std::vector<tune::TuneRecord>& settings) {
 }
 
 report::Document by_tune(const std::vector<tune::TuneRecord>& tunes) {
-    report::Listing listing;
+    answers::TunesAnswer listing;
     listing.rows = tunes;
     listing.matched = static_cast<std::int64_t>(tunes.size());
     return report::describe(listing);

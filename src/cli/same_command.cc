@@ -1,12 +1,11 @@
 // `gamut same`: which settings are one tune.
-#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "answers/kin.h"
 #include "answers/tune_named.h"
-#include "answers/twins.h"
 #include "cli/commands.h"
 #include "cli/shared_options.h"
 #include "cli/terminal.h"
@@ -28,11 +27,8 @@ public:
     int run() override;
 
 private:
-    int list(const collection::Collection& library) const;
-    int list_kin_of(const collection::Collection& library) const;
+    int list() const;
     double least() const;  // of a likeness; throws Misuse
-    int write_list(const collection::Collection& library, const std::vector<answers::Twin>& twins,
-                   const std::optional<tune::TuneRecord>& of) const;
 
     std::vector<std::string> which_;
     bool is_not_ = false;
@@ -61,13 +57,11 @@ void SameCommand::add_to(CLI::App& command) {
 
 int SameCommand::run() {
     const std::filesystem::path file = library_file(library_);
-    if (which_.empty()) {
-        if (is_not_) throw Misuse("--not needs two tunes: which are not the same?");
-        return list(library::Library::open_existing(file));
-    }
-    if (which_.size() == 1) {
-        if (is_not_) throw Misuse("--not needs two tunes: which is it not?");
-        return list_kin_of(library::Library::open_existing(file));
+    if (which_.size() < 2) {
+        if (is_not_)
+            throw Misuse(std::string("--not needs two tunes: which ") +
+                         (which_.empty() ? "are not the same?" : "is it not?"));
+        return list();
     }
     if (limit_ || least_) throw Misuse("--limit and --least are for lists, not for what you say of two tunes");
     if (format_.csv) throw Misuse("--csv is for lists: name one tune, or none");
@@ -88,13 +82,14 @@ int SameCommand::run() {
     return (first->id == second->id) != is_not_ ? kDone : kDoneInPart;
 }
 
-int SameCommand::list(const collection::Collection& library) const {
-    return write_list(library, answers::probable_twins(library, least()), std::nullopt);
-}
-
-int SameCommand::list_kin_of(const collection::Collection& library) const {
-    const tune::TuneRecord record = answers::setting_named(library, which_[0], true);
-    return write_list(library, answers::probable_twins_of(library, record, least()), record);
+int SameCommand::list() const {
+    answers::KinQuestion question;
+    if (!which_.empty()) question.of = which_.front();
+    question.least = least();
+    if (limit_) question.limit = static_cast<std::size_t>(*limit_);
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    write(format_, answers::answer(library, question));
+    return kDone;
 }
 
 double SameCommand::least() const {
@@ -102,25 +97,6 @@ double SameCommand::least() const {
     if (!least_) return tune::kPossibleKin;
     if (!(*least_ >= 10 && *least_ <= 100)) throw Misuse("--least takes per cent, from 10 to 100");
     return *least_ / 100;
-}
-
-int SameCommand::write_list(const collection::Collection& library, const std::vector<answers::Twin>& twins,
-                            const std::optional<tune::TuneRecord>& of) const {
-    report::KinPage page;
-    page.of = of;
-    page.least = least();
-    page.matched = static_cast<std::int64_t>(twins.size());
-    page.probable = std::count_if(twins.begin(), twins.end(),
-                                  [](const answers::Twin& twin) { return twin.likeness >= tune::kProbableKin; });
-    page.possible = std::count_if(twins.begin(), twins.end(),
-                                  [](const answers::Twin& twin) { return twin.likeness >= tune::kPossibleKin; }) -
-                    page.probable;
-    for (const answers::Twin& twin : twins) {
-        if (limit_ && static_cast<std::int64_t>(page.pairs.size()) >= *limit_) break;
-        page.pairs.push_back({*library.setting_of_own(twin.one), *library.setting_of_own(twin.other), twin.likeness});
-    }
-    write(format_, page);
-    return kDone;
 }
 
 }  // namespace

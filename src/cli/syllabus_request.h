@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/tunes_asked.h"
 #include "cli/filter_options.h"
 #include "library/library.h"
 #include "syllabus/course.h"

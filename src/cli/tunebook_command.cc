@@ -1,32 +1,23 @@
 // `gamut tunebook`: the chosen tunes as one ABC file.
 #include <fmt/format.h>
+
 #include <charconv>
 #include <cstdlib>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "abc/codes.h"
-#include "abc/collected.h"
 #include "abc/moved.h"
-#include "abc/read.h"
-#include "abc/sounds_moved.h"
-#include "analysis/analyse.h"
-#include "answers/tunes_asked.h"
+#include "answers/tunebook.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/filter_options.h"
 #include "cli/new_file.h"
 #include "cli/refusal_words.h"
-#include "cli/said_key.h"
 #include "cli/terminal.h"
-#include "cli/tune_or_tell.h"
-#include "hands/move.h"
-#include "instruments/instrument.h"
 #include "library/library.h"
 #include "report/words.h"
 #include "tune/record.h"
-#include "tune/setting.h"
 
 namespace cli {
 
@@ -34,14 +25,24 @@ namespace {
 
 constexpr std::string_view kBest = "best";
 
-tune::Setting last_setting(const base::SourceFile& source) {
-    base::Diagnostics unheard;
-    auto settings = abc::read_settings(source, unheard);
-    return settings.empty() ? tune::Setting() : std::move(settings.back());
-}
-
 std::string named(const tune::TuneRecord& record) {
     return fmt::format("{} {}", record.id.value, tune::title_of(record));
+}
+
+// What became of a tune that does not stand in the book as it was asked for.
+std::string in_words(const answers::BookNote& note) {
+    switch (note.what) {
+        case answers::BookRemark::not_kept:
+            return named(note.record) + ": its ABC was not kept; left out";
+        case answers::BookRemark::never_fits:
+            return named(note.record) + ": no move of an octave or less makes it fit; left out";
+        case answers::BookRemark::sounds_wrong:
+            return named(note.record) +
+                   " is left out: " + (note.why.empty() ? "it would not sound as it should" : note.why);
+        case answers::BookRemark::chord_lost:
+            break;
+    }
+    return note.file + ":" + std::to_string(note.line) + ": " + named(note.record) + ": " + note.why;
 }
 
 class TunebookCommand : public Command {
@@ -52,10 +53,6 @@ public:
 private:
     bool is_best() const { return move_ == "best"; }
     std::optional<int> semitones() const;
-    std::vector<tune::TuneRecord> chosen(const answers::TunesAsked& asked) const;
-    std::optional<hands::Move> best_move(const tune::Setting& setting, const tune::TuneRecord& record,
-                                         const instruments::Instrument& instrument) const;
-    bool add(const answers::TunesAsked& asked, const tune::TuneRecord& record, int number, std::string& book) const;
 
     std::vector<std::string> which_;
     std::optional<std::string> move_, output_;
@@ -90,101 +87,32 @@ std::optional<int> TunebookCommand::semitones() const {
     return number;
 }
 
-std::vector<tune::TuneRecord> TunebookCommand::chosen(const answers::TunesAsked& asked) const {
-    if (which_.empty()) {
-        collection::Selection selection = asked.selection(!is_best());
-        list_.apply_to(selection);
-        return asked.collection().select_tunes(selection).rows;
-    }
-    std::vector<tune::TuneRecord> records;
-    for (const std::string& which : which_)
-        if (auto record = tune_or_tell(asked.collection(), which)) records.push_back(std::move(*record));
-    return records;
-}
-
-// Nothing where no move makes it fit.
-std::optional<hands::Move> TunebookCommand::best_move(const tune::Setting& setting, const tune::TuneRecord& record,
-                                                      const instruments::Instrument& instrument) const {
-    const tune::TuneFacts facts = with_said_key(analysis::analyse(setting), record);
-    const auto key = facts.key ? std::optional(facts.key->headline()) : std::nullopt;
-    const hands::Move best = hands::rank_moves(facts.uses, key, instrument).front();
-    return best.missing == 0 ? std::optional(best) : std::nullopt;
-}
-
-bool TunebookCommand::add(const answers::TunesAsked& asked, const tune::TuneRecord& record, int number,
-                          std::string& book) const {
-    const auto kept = asked.collection().abc_of(record.setting);
-    if (!kept) {
-        write_notice("gamut: " + base::printable(named(record)) + ": its ABC was not kept; left out\n");
-        return false;
-    }
-    const base::SourceFile source(kept->file, kept->text);
-    const tune::Setting setting = last_setting(source);
-    const std::optional<hands::Move> best = is_best() ? best_move(setting, record, *asked.instrument()) : std::nullopt;
-    if (is_best() && !best) {
-        write_notice("gamut: " + base::printable(named(record)) +
-                     ": no move of an octave or less makes it fit; left out\n");
-        return false;
-    }
-    const int move = best ? best->semitones : semitones().value_or(0);
-    const std::string from =
-        kept->file + ":" + std::to_string(kept->line) +
-        (move == 0 ? ""
-                   : fmt::format(", moved {} {}", move > 0 ? "up" : "down",
-                                 report::counted(std::abs(move), "semitone", "semitones"))) +
-        (best && best->hardest_grade > 0 ? fmt::format(", hardest note of grade {}", best->hardest_grade) : "");
-    const base::SourceFile alone(kept->file, abc::collected(source, number, base::printable(from)));
-    base::Diagnostics hindrances;
-    std::string text = abc::moved(alone, move, hindrances);
-    tune::Setting again = last_setting(base::SourceFile(kept->file, text));
-    again.number = setting.number;  // the one thing that was to change
-    if (!abc::sounds_moved(setting, again, move)) {
-        std::string why;
-        for (const base::Diagnostic& found : hindrances.kept()) why = found.message;
-        if (why.empty()) why = "it would not sound as it should";
-        write_notice("gamut: " + base::printable(named(record) + " is left out: " + why) + "\n");
-        return false;
-    }
-    for (const base::Diagnostic& found : hindrances.kept())
-        if (found.code == abc::code::kChordLeftOut.token)
-            write_notice("gamut: " +
-                         base::printable(kept->file + ":" + std::to_string(kept->line) + ": " + named(record) + ": " +
-                                         found.message) +
-                         "\n");
-    book += text;
-    return true;
-}
-
 int TunebookCommand::run() {
     semitones();  // a word that is no number is told first
     if (output_ && output_->empty()) throw Misuse("--output takes the name of a file, not \"\"");
-    const answers::Filter filter = filter_.filter();
+    answers::TunebookQuestion question{which_, filter_.filter(), semitones().value_or(0), is_best()};
+    const answers::Filter& filter = question.filter;
     if (is_best() && !filter.instrument && filter.players.size() != 1)
-        throw Misuse("--move best needs --instrument NAME, or --for a PLAYER who has one: best for which?");
+        throw answers::Refused({answers::Part::move, answers::Reason::best_for_which});
     if (!which_.empty() && (answers::narrows(filter) || list_.is_given()))
         throw Misuse("tunes are named, so there is nothing to filter, sort or limit; leave out one or the other");
     if (is_best() && filter_.asks_for_missing())
         throw Misuse("--move best looks for a key in which nothing is missing; leave out --missing");
+    list_.apply_to(question.filter.columns);
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const answers::TunesAsked asked(library, filter);
-    if (is_best() && asked.instrument() == nullptr)
-        throw Misuse("--move best needs --instrument NAME, or --for a PLAYER who has one: best for which?");
-    const std::vector<tune::TuneRecord> records = chosen(asked);
-    tell_left_out(asked.left_out());
-    std::string book;
-    int number = 0;
-    for (const tune::TuneRecord& record : records)
-        if (add(asked, record, number + 1, book)) ++number;
-    const bool is_whole = number > 0 && static_cast<std::size_t>(number) == std::max(records.size(), which_.size());
-    if (number == 0) write_notice("gamut: no tune to write\n");
-    if (number > 0 && output_) {
-        NewFile(*output_, NewFile::For::anybody).write(book);
-        write_notice("gamut: " + report::counted(number, "tune", "tunes") + " written to " + base::printable(*output_) +
-                     "\n");
+    const answers::TunebookAnswer answer = answers::answer(library, question);
+    tell_left_out(answer.left_out_notes);
+    for (const answers::Refusal& refusal : answer.not_found) tell(refusal);
+    for (const answers::BookNote& note : answer.notes) write_notice("gamut: " + base::printable(in_words(note)) + "\n");
+    if (answer.tunes == 0) write_notice("gamut: no tune to write\n");
+    if (answer.tunes > 0 && output_) {
+        NewFile(*output_, NewFile::For::anybody).write(answer.abc);
+        write_notice("gamut: " + report::counted(answer.tunes, "tune", "tunes") + " written to " +
+                     base::printable(*output_) + "\n");
     } else {
-        write_answer(book);
+        write_answer(answer.abc);
     }
-    return is_whole ? kDone : kDoneInPart;
+    return answer.is_whole() ? kDone : kDoneInPart;
 }
 
 }  // namespace

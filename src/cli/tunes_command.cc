@@ -1,15 +1,16 @@
 // `gamut tunes`: which tunes.
+#include <optional>
 #include <string>
 
-#include "answers/tunes_asked.h"
+#include "answers/follow.h"
+#include "answers/match.h"
+#include "answers/tunes.h"
 #include "cli/commands.h"
 #include "cli/filter_options.h"
-#include "cli/follow_option.h"
-#include "cli/heard_option.h"
-#include "cli/match_option.h"
 #include "cli/refusal_words.h"
 #include "cli/shared_options.h"
 #include "cli/terminal.h"
+#include "cli/titles_listed.h"
 #include "cli/write.h"
 #include "library/library.h"
 #include "report/follow_page.h"
@@ -20,9 +21,6 @@ namespace cli {
 
 namespace {
 
-// Unless --limit asks for more or fewer. Source: house choice; who looks for one tune reads no further.
-constexpr std::int64_t kRowsByEar = 20;
-
 class TunesCommand : public Command {
 public:
     void add_to(CLI::App& command) override;
@@ -30,76 +28,82 @@ public:
 
 private:
     int match() const;
-    int follow();
+    int follow() const;
 
     std::string library_;
     FilterOptions filter_;
     ListOptions list_;
-    HeardOption heard_;
-    MatchOption match_;
-    FollowOption follow_;
+    std::optional<std::string> heard_, match_, after_;
+    bool at_start_ = false;
     Format format_;
 };
 
 void TunesCommand::add_to(CLI::App& command) {
     filter_.add_to(command, library_);
     filter_.add_scraps(command);
-    heard_.add_to(command);
-    match_.add_to(command);
-    follow_.add_to(command);
+    CLI::Option* goes = command.add_option(
+        "--goes", heard_,
+        "goes like this somewhere, in any key, octave and rhythm, with a note or two wrong: \"G A B d e\"; "
+        "letters without signs are tried with up to three sharps or flats");
+    goes->type_name("PHRASE")->group(kWhichTunes);
+    command.add_flag("--at-start", at_start_, "with --goes: the tune begins so")->needs(goes)->group(kWhichTunes);
+    command
+        .add_option("--match", match_,
+                    "which of the titles in FILE, one a line, are in the library (- reads standard input); with --fits "
+                    "or --instrument also which of them fit")
+        ->type_name("FILE");
+    command
+        .add_option("--after", after_,
+                    "what goes well after TUNE in a set, the best first: rhythm, key, how the two join, new notes, "
+                    "opening and range are told of each")
+        ->type_name("TUNE");
     list_.add_to(command);
     add_format(command, format_);
     command.footer("Example:  gamut tunes --fits \"G:major&D:major A3..B5\" --rhythm jig");
 }
 
 int TunesCommand::run() {
-    if (match_.is_given()) return match();
-    if (follow_.is_given()) return follow();
+    if (match_) return match();
+    if (after_) return follow();
     if (filter_.asks_for_scraps()) throw Misuse("gamut tunes lists scraps as it is; --scraps goes with --after");
-    answers::Filter filter = filter_.filter();
-    list_.apply_to(filter.columns);
-    const library::Library library = library::Library::open_existing(library_file(library_));
-    const answers::TunesAsked asked(library, filter);
-    collection::Selection selection = asked.selection();
-    tell_left_out(asked.left_out());
-    report::Listing listing;
-    if (heard_.is_given()) {
-        listing.heard = heard_.apply_to(selection, library);
-        if (!list_.is_sorted()) selection.sort = collection::Sort::heard;
-        if (!selection.limit) selection.limit = kRowsByEar;
-    } else if (selection.sort == collection::Sort::heard) {
+    answers::TunesQuestion question{filter_.filter(), list_.is_sorted(), heard_, at_start_};
+    list_.apply_to(question.filter.columns);
+    if (!heard_ && question.filter.columns.sort == collection::Sort::heard)
         throw Misuse("--sort heard needs --goes PHRASE");
-    }
-    collection::Answer answer = library.select_tunes(selection);
-    listing.have = selection.missing ? std::optional(selection.missing->have) : selection.fits;
-    listing.by_setting = selection.settings;
-    listing.matched = answer.matched;
-    listing.left_out = answer.left_out;
-    listing.gone = answer.gone;
-    listing.why = asked.sieves_of(answer);
-    listing.open_keys = answer.open_keys;
-    listing.rows = std::move(answer.rows);
-    write(format_, listing);
-    return listing.matched > 0 ? kDone : kDoneInPart;
+    const library::Library library = library::Library::open_existing(library_file(library_));
+    const answers::TunesAnswer answer = answers::answer(library, question);
+    tell_left_out(answer.left_out_notes);
+    write(format_, answer);
+    return answer.matched > 0 ? kDone : kDoneInPart;
 }
 
 int TunesCommand::match() const {
-    if (follow_.is_given()) throw Misuse("--match and --after ask two questions; give one of them");
-    if (heard_.is_given()) throw Misuse("--match finds tunes by title, --goes by ear; give one of them");
+    if (after_) throw Misuse("--match and --after ask two questions; give one of them");
+    if (heard_) throw Misuse("--match finds tunes by title, --goes by ear; give one of them");
     if (list_.is_given()) throw Misuse("--match keeps to the order of the list; leave out --sort and --limit");
+    if (match_->empty()) throw Misuse("--match needs a file; - reads standard input");
+    const answers::MatchQuestion question{filter_.filter(), titles_listed(*match_), listed_in(*match_)};
+    if (question.filter.columns.settings) throw Misuse("--match tells of tunes; leave out --settings");
     const library::Library library = library::Library::open_existing(library_file(library_));
-    const report::MatchPage page = match_.answer(library, filter_);
-    write(format_, page);
-    return report::unsettled(page) == 0 && !page.lines.empty() ? kDone : kDoneInPart;
+    const answers::MatchAnswer answer = answers::answer(library, question);
+    tell_left_out(answer.left_out_notes);
+    write(format_, answer);
+    return answers::unsettled(answer) == 0 && !answer.lines.empty() ? kDone : kDoneInPart;
 }
 
-int TunesCommand::follow() {
-    if (heard_.is_given()) throw Misuse("--after and --goes ask two questions; give one of them");
+int TunesCommand::follow() const {
+    if (heard_) throw Misuse("--after and --goes ask two questions; give one of them");
+    answers::FollowQuestion question{filter_.filter(), *after_};
+    question.filter.leaves_scraps = true;
+    if (question.filter.columns.settings) throw Misuse("--after tells of tunes; leave out --settings");
+    list_.apply_to(question.filter.columns);
+    if (list_.is_sorted()) throw Misuse("--after puts the best first; leave out --sort");
+    if (const auto limit = question.filter.columns.limit) question.limit = static_cast<std::size_t>(*limit);
     const library::Library library = library::Library::open_existing(library_file(library_));
-    filter_.leave_scraps_aside();
-    const report::FollowPage page = follow_.answer(library, filter_, list_);
-    write(format_, page);
-    return page.matched > 0 ? kDone : kDoneInPart;
+    const answers::FollowAnswer answer = answers::answer(library, question);
+    tell_left_out(answer.left_out_notes);
+    write(format_, answer);
+    return answer.matched > 0 ? kDone : kDoneInPart;
 }
 
 }  // namespace

@@ -17,10 +17,10 @@ bool WaysOption::are_any() const {
     return word_ == "any";
 }
 
-const instruments::Instrument* WaysOption::judged(const instruments::Instrument* instrument) {
+std::shared_ptr<const instruments::Instrument> WaysOption::judged(
+    const std::shared_ptr<const instruments::Instrument>& instrument) const {
     if (!are_any() || instrument == nullptr) return instrument;
-    with_any_ways_ = instrument->with_any_ways();
-    return &*with_any_ways_;
+    return std::make_shared<const instruments::Instrument>(instrument->with_any_ways());
 }
 
 }  // namespace cli

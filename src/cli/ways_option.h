@@ -2,6 +2,7 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <memory>
 #include <optional>
 #include <string>
 
@@ -17,13 +18,12 @@ public:
 
     bool are_any() const;  // throws Misuse for a word that is none
 
-    // `instrument` as it is to be judged; null for null. Throws Misuse for a word that is none. What it gives lives as
-    // long as this and `instrument`, and until it is asked again.
-    const instruments::Instrument* judged(const instruments::Instrument* instrument);
+    // `instrument` as it is to be judged; null for null. Throws the same.
+    std::shared_ptr<const instruments::Instrument> judged(
+        const std::shared_ptr<const instruments::Instrument>& instrument) const;
 
 private:
     std::optional<std::string> word_;
-    std::optional<instruments::Instrument> with_any_ways_;
 };
 
 }  // namespace cli

@@ -19,9 +19,9 @@ std::string beside_name(const tune::TuneRecord& record) {
 }
 
 // Less than what is called the same tune perhaps.
-bool is_another_tune(const BesidePage& page) { return page.likeness < tune::kPossibleKin; }
+bool is_another_tune(const answers::BesideAnswer& page) { return page.likeness < tune::kPossibleKin; }
 
-std::string beside_summary(const BesidePage& page, std::int64_t same) {
+std::string beside_summary(const answers::BesideAnswer& page, std::int64_t same) {
     const std::string alike = likeness_in_words(page.likeness) + " alike";
     if (is_another_tune(page) && same == 0) return "These two have nothing in common (" + alike + ").";
     const std::string bars =
@@ -32,7 +32,7 @@ std::string beside_summary(const BesidePage& page, std::int64_t same) {
     return words + ".";
 }
 
-std::string beside_move(const BesidePage& page) {
+std::string beside_move(const answers::BesideAnswer& page) {
     if (page.semitones == 0) return "";
     const std::string far =
         std::string(page.semitones > 0 ? "up " : "down ") + counted(std::abs(page.semitones), "semitone", "semitones");
@@ -54,7 +54,7 @@ Json beside_tune(const tune::TuneRecord& record) {
 
 }  // namespace
 
-Document describe(const BesidePage& page) {
+Document describe(const answers::BesideAnswer& page) {
     Document document;
     document.blocks.emplace_back(Paragraph{beside_name(page.one) + " beside " + beside_name(page.other)});
     std::int64_t same = 0;
@@ -86,7 +86,7 @@ Document describe(const BesidePage& page) {
     return document;
 }
 
-std::string as_json(const BesidePage& page) {
+std::string as_json(const answers::BesideAnswer& page) {
     Json json;
     json["version"] = 1;
     json["one"] = beside_tune(page.one);

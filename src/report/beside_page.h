@@ -8,10 +8,8 @@
 
 namespace report {
 
-using BesidePage = answers::BesideAnswer;
-
-Document describe(const BesidePage& page);
+Document describe(const answers::BesideAnswer& page);
 // The shape `beside` of schema/output.md, with a line end.
-std::string as_json(const BesidePage& page);
+std::string as_json(const answers::BesideAnswer& page);
 
 }  // namespace report

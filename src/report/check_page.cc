@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "report/json.h"
+#include "report/kin_page.h"
 #include "report/words.h"
 #include "tune/title.h"
 
@@ -202,7 +203,38 @@ std::string summary_of(const CheckPage& page) {
     return words + ". Your files are never changed.";
 }
 
+void word_twin(const answers::FoundTwin& twin, CheckRow& row) {
+    const std::string both = std::to_string(twin.one.value) + " " + std::to_string(twin.other.value);
+    row.message = "Is " + likeness_in_words(twin.likeness) + " like " + title_of(twin.record) + " (" +
+                  twin.record.file + ":" + std::to_string(twin.record.line) + ") and probably the same tune.";
+    row.advice = "If it is: gamut same " + both + "; if not: gamut same --not " + both + ".";
+}
+
 }  // namespace
+
+CheckPage checked_in_words(const answers::CheckAnswer& answer) {
+    CheckPage page;
+    for (const answers::CheckedOddity& found : answer.rows) {
+        CheckRow& row = page.rows.emplace_back();
+        if (found.tune) row.tune = found.tune->value;
+        row.title = found.title;
+        row.file = found.file;
+        row.line = found.line;
+        row.column = found.column;
+        row.kind = found.kind;
+        row.severity = found.severity;
+        row.message = found.message;
+        row.advice = found.advice;
+        if (found.twin) word_twin(*found.twin, row);
+        if (!found.outside.empty())
+            row.message = "Needs " + note_list(found.outside, found.fifths) + ", which " +
+                          (found.outside.size() == 1 ? "is" : "are") + " not among the notes given.";
+    }
+    page.counts = answer.counts;
+    page.tunes_checked = answer.tunes_checked;
+    page.files_checked = answer.files_checked;
+    return page;
+}
 
 std::int64_t CheckPage::matched() const {
     std::int64_t sum = 0;

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/check.h"
 #include "base/diagnostics.h"
 #include "report/document.h"
 #include "tune/oddity.h"
@@ -37,6 +38,9 @@ struct CheckPage {
     std::int64_t matched() const;
     std::int64_t shown() const { return static_cast<std::int64_t>(rows.size()); }
 };
+
+// With what is to be told of each in words.
+CheckPage checked_in_words(const answers::CheckAnswer& answer);
 
 // By kind, in the order of OddityKind. In brief: of what touches the music the first places, of all else one line a
 // kind and file, kScreenLines in all as long as the lines are short.

@@ -14,7 +14,7 @@ namespace {
 
 std::string name_of(int midi, int fifths) { return music::to_string(music::spell_midi(midi, fifths)); }
 
-hands::CheapestWay way_of(const DrillPage& page, const hands::Passage& passage) {
+hands::CheapestWay way_of(const answers::DrillAnswer& page, const hands::Passage& passage) {
     return hands::find_cheapest_way(hands::line_of(passage), *page.instrument, page.instrument->motion_costs);
 }
 
@@ -28,10 +28,9 @@ std::string names_alone(const hands::Passage& passage, int fifths) {
     return line;
 }
 
-void describe_passage(const DrillPage& page, const hands::Passage& passage, Document& document) {
-    document.blocks.emplace_back(Heading{passage.kind == hands::Passage::Kind::around
-                                             ? name_of(passage.about, page.fifths) + " in its place"
-                                             : std::string("Up and down")});
+void describe_passage(const answers::DrillAnswer& page, const hands::Passage& passage, Document& document) {
+    document.blocks.emplace_back(Heading{passage.kind == hands::Passage::Kind::around ? answers::title_of(page, passage)
+                                                                                      : std::string("Up and down")});
     if (page.instrument == nullptr) {
         document.blocks.emplace_back(Paragraph{names_alone(passage, page.fifths)});
         return;
@@ -41,7 +40,7 @@ void describe_passage(const DrillPage& page, const hands::Passage& passage, Docu
 
 }  // namespace
 
-Document describe(const DrillPage& page) {
+Document describe(const answers::DrillAnswer& page) {
     Document document;
     document.blocks.emplace_back(
         Heading{(page.fresh.empty() ? "Your notes" : note_list(page.fresh, page.fifths) + " among your notes") +
@@ -67,7 +66,7 @@ Document describe(const DrillPage& page) {
     return document;
 }
 
-std::string as_json(const DrillPage& page) {
+std::string as_json(const answers::DrillAnswer& page) {
     Json json;
     json["version"] = 1;
     json["have"] = note_names(page.have, page.fifths);

@@ -19,7 +19,7 @@ using repertoire::TuneShape;
 
 std::string clock_of(int seconds) { return fmt::format("{}:{:02}", seconds / 60, seconds % 60); }
 
-int count_tunes(const EveningPage& page) {
+int count_tunes(const answers::EveningAnswer& page) {
     int tunes = 0;
     for (const EveningSet& set : page.evening.sets) tunes += static_cast<int>(set.tunes.size());
     return tunes;
@@ -29,7 +29,7 @@ std::string times_in_words(int times) {
     return times == 1 ? "once" : times == 2 ? "twice" : fmt::format("{} times", times);
 }
 
-std::string paces_in_words(const EveningPage& page) {
+std::string paces_in_words(const answers::EveningAnswer& page) {
     std::set<std::string> rhythms;
     for (const EveningSet& set : page.evening.sets) rhythms.insert(set.rhythm);
     std::string words;
@@ -39,7 +39,7 @@ std::string paces_in_words(const EveningPage& page) {
     return words;
 }
 
-std::string sum_of(const EveningPage& page) {
+std::string sum_of(const answers::EveningAnswer& page) {
     std::string text = fmt::format("{}, {}, {} of {}; each tune {} through, the time between sets not counted.",
                                    counted(static_cast<std::int64_t>(page.evening.sets.size()), "set", "sets"),
                                    counted(count_tunes(page), "tune", "tunes"), clock_of(page.evening.seconds),
@@ -53,7 +53,7 @@ std::string sum_of(const EveningPage& page) {
     return text;
 }
 
-std::string left_aside_of(const EveningPage& page) {
+std::string left_aside_of(const answers::EveningAnswer& page) {
     std::string text;
     const auto add = [&text](std::int64_t number, const std::string& what) {
         if (number > 0) text += (text.empty() ? "Left aside: " : ", ") + std::to_string(number) + " " + what;
@@ -71,7 +71,7 @@ std::string left_aside_of(const EveningPage& page) {
 
 }  // namespace
 
-Document describe(const EveningPage& page) {
+Document describe(const answers::EveningAnswer& page) {
     Document document;
     document.blocks.emplace_back(Heading{"An evening of " + counted(page.goal.minutes, "minute", "minutes")});
     Table table{{{"set", false},
@@ -120,7 +120,7 @@ Document describe(const EveningPage& page) {
     return document;
 }
 
-Document tabulate(const EveningPage& page) {
+Document tabulate(const answers::EveningAnswer& page) {
     Table table;
     for (const char* title : {"set", "place", "at_seconds", "id", "title", "rhythm", "key", "bars", "seconds",
                               "key_change", "join", "join_semitones", "points"})
@@ -153,7 +153,7 @@ Document tabulate(const EveningPage& page) {
     return {{std::move(table)}};
 }
 
-std::string as_json(const EveningPage& page) {
+std::string as_json(const answers::EveningAnswer& page) {
     Json json;
     json["version"] = 1;
     json["minutes"] = page.goal.minutes;

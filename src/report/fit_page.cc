@@ -7,7 +7,7 @@ namespace report {
 
 namespace {
 
-Table table_of(const FitPage& page, const char* folded, const char* moved) {
+Table table_of(const answers::FitAnswer& page, const char* folded, const char* moved) {
     Table table{{{"id", false},
                  {"instrument", true, 20},
                  {"fit", false},
@@ -16,7 +16,7 @@ Table table_of(const FitPage& page, const char* folded, const char* moved) {
                  {folded, false},
                  {moved, false}},
                 {}};
-    for (const FitRow& row : page.rows)
+    for (const answers::InstrumentFit& row : page.rows)
         table.rows.push_back({Cell(row.instrument->id), Cell(row.instrument->title), Cell(row.now),
                               Cell(Share{share_of(row.now, page.tunes)}), Cell(row.easy), Cell(row.folded),
                               Cell(row.moved)});
@@ -25,7 +25,7 @@ Table table_of(const FitPage& page, const char* folded, const char* moved) {
 
 }  // namespace
 
-Document describe(const FitPage& page) {
+Document describe(const answers::FitAnswer& page) {
     Document document;
     document.blocks.emplace_back(
         Heading{"Of " + counted(page.tunes, "tune", "tunes") + ", how many each instrument can play"});
@@ -37,18 +37,18 @@ Document describe(const FitPage& page) {
     return document;
 }
 
-Document tabulate(const FitPage& page) {
+Document tabulate(const answers::FitAnswer& page) {
     Document document;
     document.blocks.emplace_back(table_of(page, "folded", "moved"));
     return document;
 }
 
-std::string as_json(const FitPage& page) {
+std::string as_json(const answers::FitAnswer& page) {
     Json json;
     json["version"] = 1;
     json["tunes"] = page.tunes;
     json["instruments"] = Json::array();
-    for (const FitRow& row : page.rows)
+    for (const answers::InstrumentFit& row : page.rows)
         json["instruments"].push_back({{"id", row.instrument->id},
                                        {"fit", row.now},
                                        {"to_grade_3", row.easy},

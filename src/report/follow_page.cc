@@ -43,9 +43,9 @@ std::string top_in_words(const Follow& follow) {
 }
 
 // `A change of rhythm that is customary: jig (75 beats a minute) to reel (70).` Empty where there is none.
-std::string changes_in_words(const FollowPage& page) {
+std::string changes_in_words(const answers::FollowAnswer& page) {
     std::map<std::string, const Follow*> changes;
-    for (const FollowRow& row : page.rows)
+    for (const answers::Follower& row : page.rows)
         if (row.follow.rhythm == repertoire::RhythmChange::customary) changes.emplace(row.tune.rhythm, &row.follow);
     const auto with_pace = [](const std::string& rhythm, std::optional<int> pace) {
         return pace ? fmt::format("{} ({} beats a minute)", rhythm, *pace) : rhythm;
@@ -58,14 +58,14 @@ std::string changes_in_words(const FollowPage& page) {
 }
 
 // The ids of the rows whose rhythm is guessed.
-std::string guessed_of(const FollowPage& page) {
+std::string guessed_of(const answers::FollowAnswer& page) {
     std::string ids;
-    for (const FollowRow& row : page.rows)
+    for (const answers::Follower& row : page.rows)
         if (row.tune.is_rhythm_guessed()) ids += (ids.empty() ? "" : ", ") + std::to_string(row.tune.id.value);
     return ids;
 }
 
-std::string summary_of(const FollowPage& page) {
+std::string summary_of(const answers::FollowAnswer& page) {
     std::string text = counted(page.matched, "tune follows", "tunes follow");
     const auto shown = static_cast<std::int64_t>(page.rows.size());
     if (shown < page.matched) text += fmt::format(" ({} shown, --limit)", shown);
@@ -91,7 +91,7 @@ std::string join_in_words(const Follow& follow) {
     return follow.join == Join::repeat ? join : join + " " + with_sign(follow.join_semitones);
 }
 
-Document describe(const FollowPage& page) {
+Document describe(const answers::FollowAnswer& page) {
     Document document;
     const TuneShape& first = page.first;
     document.blocks.emplace_back(
@@ -101,7 +101,7 @@ Document describe(const FollowPage& page) {
                 (first.key ? ", " + music::to_string(*first.key) : "") + ", ends on " +
                 note_or_dash(first.last_note, fifths_of(first))});
     bool any_alike = false, any_change = false;
-    for (const FollowRow& row : page.rows) {
+    for (const answers::Follower& row : page.rows) {
         any_alike = any_alike || row.follow.opening >= repertoire::kLikeOpening;
         any_change = any_change || row.follow.rhythm != repertoire::RhythmChange::same;
     }
@@ -111,7 +111,7 @@ Document describe(const FollowPage& page) {
         table.columns.push_back(column);
     if (any_alike) table.columns.push_back({"opening", false});
     table.columns.push_back({"top", false});
-    for (const FollowRow& row : page.rows) {
+    for (const answers::Follower& row : page.rows) {
         const Follow& follow = row.follow;
         auto& cells = table.rows.emplace_back();
         cells = {Cell(row.tune.id.value), Cell(tune::title_or_none(row.tune.title))};
@@ -143,12 +143,12 @@ Document describe(const FollowPage& page) {
     return document;
 }
 
-Document tabulate(const FollowPage& page) {
+Document tabulate(const answers::FollowAnswer& page) {
     Table table;
     for (const char* title : {"id", "title", "rhythm", "rhythm_change", "key", "key_change", "key_semitones", "join",
                               "join_semitones", "new_notes", "opening_likeness", "top_semitones", "points"})
         table.columns.push_back({title, false});
-    for (const FollowRow& row : page.rows) {
+    for (const answers::Follower& row : page.rows) {
         const Follow& follow = row.follow;
         table.rows.push_back(
             {Cell(row.tune.id.value), row.tune.title.empty() ? Cell() : Cell(row.tune.title), Cell(row.tune.rhythm),
@@ -161,7 +161,7 @@ Document tabulate(const FollowPage& page) {
     return {{std::move(table)}};
 }
 
-std::string as_json(const FollowPage& page) {
+std::string as_json(const answers::FollowAnswer& page) {
     const auto shape_json = [](const TuneShape& tune) {
         Json json;
         json["id"] = tune.id.value;

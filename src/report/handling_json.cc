@@ -74,7 +74,7 @@ Json stroke_json(const hands::Stroke& stroke, int fifths) {
 
 }  // namespace
 
-Json in_hand_json(const InHand& in_hand, int fifths) {
+Json in_hand_json(const answers::InHand& in_hand, int fifths) {
     const hands::Handling& handling = in_hand.handling;
     Json json = near_miss_json(handling.near_miss, fifths);
     json["instrument"] = in_hand.instrument ? Json(in_hand.instrument->id) : Json(nullptr);

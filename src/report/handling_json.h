@@ -6,6 +6,6 @@
 
 namespace report {
 
-Json in_hand_json(const InHand& in_hand, int fifths);
+Json in_hand_json(const answers::InHand& in_hand, int fifths);
 
 }  // namespace report

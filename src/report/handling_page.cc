@@ -134,7 +134,7 @@ std::string stretches_in_words(std::vector<hands::Stretch> stretches, std::optio
     return words;
 }
 
-void describe_hands(const InHand& in_hand, int fifths, Document& document) {
+void describe_hands(const answers::InHand& in_hand, int fifths, Document& document) {
     const hands::Handling& handling = in_hand.handling;
     const instruments::Instrument& instrument = *in_hand.instrument;
     Particulars lines;
@@ -180,7 +180,7 @@ std::string interval_in_words(int semitones) {
     return fmt::format("{} ({})", kNames[static_cast<std::size_t>(semitones)], counted_semitones);
 }
 
-void describe_in_hand(const InHand& in_hand, int fifths, Document& document) {
+void describe_in_hand(const answers::InHand& in_hand, int fifths, Document& document) {
     const hands::NearMiss& miss = in_hand.handling.near_miss;
     std::string heading = in_hand.instrument ? "On " + in_hand.instrument->title : std::string();
     if (!in_hand.notes.empty()) heading += (heading.empty() ? "With " : ", with ") + in_hand.notes;

@@ -30,7 +30,7 @@ std::string_view kin_word(double likeness) {
 }
 
 // `Probably one tune: 2 pairs. Perhaps: 1. Less alike: 3.`, without what there is none of.
-std::string how_many(const KinPage& page, const std::string& what, const char* one, const char* many) {
+std::string how_many(const answers::KinAnswer& page, const std::string& what, const char* one, const char* many) {
     std::string words;
     const auto add = [&](std::int64_t count, const std::string& word, const std::string& of) {
         if (count == 0) return;
@@ -43,7 +43,7 @@ std::string how_many(const KinPage& page, const std::string& what, const char* o
     return words;
 }
 
-std::string kin_summary(const KinPage& page) {
+std::string kin_summary(const answers::KinAnswer& page) {
     const auto shown = static_cast<std::int64_t>(page.pairs.size());
     const std::string cut = shown < page.matched ? " Shown: " + std::to_string(shown) + " (--limit)." : "";
     const std::string below = page.least > 0.4 ? " --least 40 lists what is less alike too." : "";
@@ -69,7 +69,7 @@ std::string kin_in_words(double likeness) {
     return word.empty() ? likeness_in_words(likeness) : std::string(word) + ", " + likeness_in_words(likeness);
 }
 
-Document describe(const KinPage& page) {
+Document describe(const answers::KinAnswer& page) {
     Document document;
     // A line for each side, so that titles and places have room.
     Table table{
@@ -79,7 +79,7 @@ Document describe(const KinPage& page) {
         table.rows.push_back(
             {Cell(alike), Cell(side.own.value), Cell(title_of(side)), Cell(key_in_words(side)), Cell(place_of(side))});
     };
-    for (const ProbablePair& pair : page.pairs) {
+    for (const answers::ProbablePair& pair : page.pairs) {
         if (page.of) {
             add(kin_in_words(pair.likeness), pair.other);
             continue;
@@ -100,13 +100,13 @@ Document describe(const KinPage& page) {
     return document;
 }
 
-Document tabulate(const KinPage& page) {
+Document tabulate(const answers::KinAnswer& page) {
     Table table;
     for (const char* title : {"likeness", "one_id", "one_title", "one_file", "one_line", "other_id", "other_title",
                               "other_file", "other_line"})
         table.columns.push_back({title, false});
     char likeness[16];
-    for (const ProbablePair& pair : page.pairs) {
+    for (const answers::ProbablePair& pair : page.pairs) {
         std::snprintf(likeness, sizeof likeness, "%.3f", pair.likeness);
         auto& row = table.rows.emplace_back();
         row.emplace_back(std::string(likeness));
@@ -120,11 +120,11 @@ Document tabulate(const KinPage& page) {
     return {{std::move(table)}};
 }
 
-std::string as_json(const KinPage& page) {
+std::string as_json(const answers::KinAnswer& page) {
     Json json;
     json["version"] = 1;
     json["pairs"] = Json::array();
-    for (const ProbablePair& pair : page.pairs) {
+    for (const answers::ProbablePair& pair : page.pairs) {
         Json row = pair_json(pair.one, pair.other);
         row["likeness"] = std::round(pair.likeness * 1000) / 1000;
         row["word"] = kin_word(pair.likeness).empty() ? Json(nullptr) : Json(kin_word(pair.likeness));

@@ -1,34 +1,17 @@
 // Tunes that may be one: `gamut same`.
 #pragma once
 
-#include <cstdint>
-#include <optional>
 #include <string>
-#include <vector>
 
+#include "answers/kin.h"
 #include "report/document.h"
-#include "tune/record.h"
 
 namespace report {
 
-struct ProbablePair {
-    tune::TuneRecord one, other;
-    double likeness = 0;  // 0 to 1
-};
-
-struct KinPage {
-    std::optional<tune::TuneRecord> of;  // the one tune that was asked about; it is then `one` of each pair
-    std::vector<ProbablePair> pairs;
-    std::int64_t matched = 0;   // also not shown
-    std::int64_t probable = 0;  // of these, probably one tune (tune/likeness.h)
-    std::int64_t possible = 0;  // of these, perhaps; the rest is less alike and was asked for
-    double least = 0;           // from here on a pair is listed
-};
-
-Document describe(const KinPage& page);
-Document tabulate(const KinPage& page);
+Document describe(const answers::KinAnswer& page);
+Document tabulate(const answers::KinAnswer& page);
 // The shape `same` of schema/output.md, with a line end.
-std::string as_json(const KinPage& page);
+std::string as_json(const answers::KinAnswer& page);
 
 // What became of two tunes of which a person has just spoken: `one` and `other` as they are now.
 struct VerdictPage {

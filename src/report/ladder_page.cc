@@ -22,7 +22,7 @@ std::string brings_in_words(const Rung& rung) {
     return words;
 }
 
-int highest_rung(const LadderPage& page) {
+int highest_rung(const answers::LadderAnswer& page) {
     int points = 0;
     for (const Rung& rung : page.ladder.rungs) points = std::max(points, rung.points);
     return points;
@@ -44,7 +44,7 @@ std::string how_sure(const repertoire::Ladder& ladder) {
 
 }  // namespace
 
-Document describe(const LadderPage& page) {
+Document describe(const answers::LadderAnswer& page) {
     Document document;
     const tune::TuneRecord& top = page.records.back();
     document.blocks.emplace_back(
@@ -81,7 +81,7 @@ Document describe(const LadderPage& page) {
     return document;
 }
 
-Document tabulate(const LadderPage& page) {
+Document tabulate(const answers::LadderAnswer& page) {
     Table table;
     for (const char* title : {"rung", "id", "title", "rhythm", "notes", "strikes", "bars", "different_bars", "points",
                               "brings_notes", "brings_bars"})
@@ -101,7 +101,7 @@ Document tabulate(const LadderPage& page) {
     return {{std::move(table)}};
 }
 
-std::string as_json(const LadderPage& page) {
+std::string as_json(const answers::LadderAnswer& page) {
     Json json;
     json["version"] = 1;
     json["player"] = page.player;

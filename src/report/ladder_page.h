@@ -8,10 +8,8 @@
 
 namespace report {
 
-using LadderPage = answers::LadderAnswer;
-
-Document describe(const LadderPage& page);
-Document tabulate(const LadderPage& page);    // a row a rung
-std::string as_json(const LadderPage& page);  // the shape `ladder` of schema/output.md, with a line end
+Document describe(const answers::LadderAnswer& page);
+Document tabulate(const answers::LadderAnswer& page);    // a row a rung
+std::string as_json(const answers::LadderAnswer& page);  // the shape `ladder` of schema/output.md, with a line end
 
 }  // namespace report

@@ -26,10 +26,10 @@ std::string marked_key(const tune::TuneRecord& record) {
 }
 
 // `bar 5`, `start, 1 off`, `part at bar 9, up 2`.
-Cell heard_in_words(const Listing& listing, const tune::TuneRecord& record) {
+Cell heard_in_words(const answers::TunesAnswer& listing, const tune::TuneRecord& record) {
     const auto at = listing.heard.find(record.setting);
     if (at == listing.heard.end()) return {};
-    const HeardAt& heard = at->second;
+    const answers::HeardAt& heard = at->second;
     std::string words = heard.begins == "tune" ? "start"
                         : heard.bar == 0
                             ? "pick-up"
@@ -42,7 +42,7 @@ Cell heard_in_words(const Listing& listing, const tune::TuneRecord& record) {
 }
 
 // `In several settings: 12 (2), 59 (3).` Empty where there are none, or where each is listed for itself.
-std::string families_of(const Listing& listing) {
+std::string families_of(const answers::TunesAnswer& listing) {
     if (listing.by_setting) return {};
     std::string words;
     std::size_t named = 0, families = 0;
@@ -56,7 +56,7 @@ std::string families_of(const Listing& listing) {
     return "In several settings: " + words + "; --settings lists each.";
 }
 
-std::string summary_of(const Listing& listing) {
+std::string summary_of(const answers::TunesAnswer& listing) {
     const std::string what = listing.by_setting ? "setting" : "tune";
     std::string text = counted(listing.matched, what + " matches", what + "s match");
     const auto shown = static_cast<std::int64_t>(listing.rows.size());
@@ -81,7 +81,7 @@ std::string summary_of(const Listing& listing) {
 
 }  // namespace
 
-Document describe(const Listing& listing) {
+Document describe(const answers::TunesAnswer& listing) {
     Document document;
     const auto lacks = [&](const tune::TuneRecord& record) {
         return listing.have && !record.needed.is_within(*listing.have);
@@ -132,7 +132,7 @@ Document describe(const Listing& listing) {
     return document;
 }
 
-Document tabulate(const Listing& listing) {
+Document tabulate(const answers::TunesAnswer& listing) {
     Table table;
     for (const char* title : {"id",
                               "title",
@@ -228,7 +228,7 @@ Document tabulate(const Listing& listing) {
     return {{std::move(table)}};
 }
 
-std::string as_json(const Listing& listing) {
+std::string as_json(const answers::TunesAnswer& listing) {
     Json json;
     json["version"] = 1;
     json["tunes"] = Json::array();

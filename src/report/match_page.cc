@@ -15,18 +15,18 @@ namespace {
 using tune::Likeness;
 using tune::MatchKind;
 
-music::NoteSet missing_of(const MatchPage& page, const tune::TuneRecord& record) {
+music::NoteSet missing_of(const answers::MatchAnswer& page, const tune::TuneRecord& record) {
     return page.have ? record.needed.without(*page.have) : music::NoteSet();
 }
 
-std::int64_t count_of(const MatchPage& page, MatchKind kind) {
+std::int64_t count_of(const answers::MatchAnswer& page, MatchKind kind) {
     return std::count_if(page.lines.begin(), page.lines.end(),
-                         [kind](const MatchedLine& line) { return line.match.kind == kind; });
+                         [kind](const answers::MatchedLine& line) { return line.match.kind == kind; });
 }
 
-std::int64_t count_left_out(const MatchPage& page) {
+std::int64_t count_left_out(const answers::MatchAnswer& page) {
     return std::count_if(page.lines.begin(), page.lines.end(),
-                         [](const MatchedLine& line) { return line.is_left_out; });
+                         [](const answers::MatchedLine& line) { return line.is_left_out; });
 }
 
 std::string in_words(const tune::TitleCandidate& candidate) {
@@ -47,25 +47,25 @@ std::string in_words(const tune::TitleCandidate& candidate) {
 }
 
 // Empty where it says the same as the title.
-Cell as_written(const MatchedLine& line) {
+Cell as_written(const answers::MatchedLine& line) {
     return line.match.written == title_of(*line.tune) ? Cell() : Cell(line.match.written);
 }
 
-void add_matched(const MatchPage& page, bool left_out, Document& document) {
-    std::vector<const MatchedLine*> lines;
-    for (const MatchedLine& line : page.lines)
+void add_matched(const answers::MatchAnswer& page, bool left_out, Document& document) {
+    std::vector<const answers::MatchedLine*> lines;
+    for (const answers::MatchedLine& line : page.lines)
         if (line.tune && line.is_left_out == left_out) lines.push_back(&line);
     if (lines.empty()) return;
-    const auto lacks = [&](const MatchedLine* line) { return missing_of(page, *line->tune).size(); };
+    const auto lacks = [&](const answers::MatchedLine* line) { return missing_of(page, *line->tune).size(); };
     std::stable_sort(lines.begin(), lines.end(),
-                     [&](const MatchedLine* a, const MatchedLine* b) { return lacks(a) < lacks(b); });
+                     [&](const answers::MatchedLine* a, const answers::MatchedLine* b) { return lacks(a) < lacks(b); });
     document.blocks.emplace_back(Heading{left_out ? "In the library, but left out by the filters" : "In the library"});
     Table table{{{"id", false}, {"title", true, 20, true}, {"rhythm", false}, {"key", false}}, {}};
     if (page.have) table.columns.push_back({"notes", true, 8, true});
-    const bool any_differs =
-        std::any_of(lines.begin(), lines.end(), [](const MatchedLine* line) { return as_written(*line).index() != 0; });
+    const bool any_differs = std::any_of(
+        lines.begin(), lines.end(), [](const answers::MatchedLine* line) { return as_written(*line).index() != 0; });
     if (any_differs) table.columns.push_back({"as written", true, 12, true});
-    for (const MatchedLine* line : lines) {
+    for (const answers::MatchedLine* line : lines) {
         const tune::TuneRecord& record = *line->tune;
         auto& row = table.rows.emplace_back();
         row = {Cell(record.id.value), Cell(title_of(record)), record.rhythm ? Cell(record.rhythm->value) : Cell(),
@@ -77,16 +77,16 @@ void add_matched(const MatchPage& page, bool left_out, Document& document) {
         if (any_differs) row.push_back(as_written(*line));
     }
     document.blocks.emplace_back(std::move(table));
-    for (const MatchedLine* line : lines)
+    for (const answers::MatchedLine* line : lines)
         if (line->match.corrected)
             document.blocks.emplace_back(Paragraph{"A letter was put right: \"" + line->match.written +
                                                    "\" is taken for " + title_of(*line->tune) + "."});
 }
 
-void add_unsettled(const MatchPage& page, MatchKind kind, Document& document) {
+void add_unsettled(const answers::MatchAnswer& page, MatchKind kind, Document& document) {
     Table table{{{"as written", true, 16, true}, {"id", false}, {"title", true, 20, true}, {"why", true, 12, true}},
                 {}};
-    for (const MatchedLine& line : page.lines) {
+    for (const answers::MatchedLine& line : page.lines) {
         if (line.match.kind != kind) continue;
         if (line.match.candidates.empty())
             table.rows.push_back({Cell(line.match.written), Cell(), Cell(), Cell(std::string("nothing is like it"))});
@@ -103,13 +103,13 @@ void add_unsettled(const MatchPage& page, MatchKind kind, Document& document) {
     document.blocks.emplace_back(std::move(table));
 }
 
-std::string summary_of(const MatchPage& page) {
+std::string summary_of(const answers::MatchAnswer& page) {
     const auto all = static_cast<std::int64_t>(page.lines.size());
-    if (all == 0) return "There is no title in " + page.file + ".";
+    if (all == 0) return "There is no title in " + page.name + ".";
     std::string text =
         fmt::format("{}: {} in the library", counted(all, "title", "titles"), count_of(page, MatchKind::matched));
     const auto corrected = std::count_if(page.lines.begin(), page.lines.end(),
-                                         [](const MatchedLine& line) { return line.match.corrected; });
+                                         [](const answers::MatchedLine& line) { return line.match.corrected; });
     if (corrected > 0) text += fmt::format(" ({} with a letter put right)", corrected);
     text += fmt::format(", {} in doubt, {} not found.", count_of(page, MatchKind::doubtful),
                         count_of(page, MatchKind::unmatched));
@@ -120,7 +120,7 @@ std::string summary_of(const MatchPage& page) {
         text += fmt::format(" {} left out by {}.", counted(out, "of them is", "of them are"), filters);
     }
     if (!page.have) return text;
-    const auto fit = std::count_if(page.lines.begin(), page.lines.end(), [&](const MatchedLine& line) {
+    const auto fit = std::count_if(page.lines.begin(), page.lines.end(), [&](const answers::MatchedLine& line) {
         return line.tune && !line.is_left_out && missing_of(page, *line.tune).empty();
     });
     return text + fmt::format(" Of those in the library {} your notes.", counted(fit, "fits", "fit"));
@@ -128,11 +128,7 @@ std::string summary_of(const MatchPage& page) {
 
 }  // namespace
 
-std::int64_t unsettled(const MatchPage& page) {
-    return static_cast<std::int64_t>(page.lines.size()) - count_of(page, MatchKind::matched);
-}
-
-Document describe(const MatchPage& page) {
+Document describe(const answers::MatchAnswer& page) {
     Document document;
     add_matched(page, false, document);
     add_matched(page, true, document);
@@ -142,13 +138,13 @@ Document describe(const MatchPage& page) {
     return document;
 }
 
-Document tabulate(const MatchPage& page) {
+Document tabulate(const answers::MatchAnswer& page) {
     Table table;
     for (const char* title : {"line", "written", "kind", "corrected", "left_out", "id", "title", "likeness", "distance",
                               "rhythm", "key", "fits", "missing"})
         table.columns.push_back({title, false});
     const auto yes_or_no = [](bool yes) { return Cell(std::string(yes ? "yes" : "no")); };
-    for (const MatchedLine& line : page.lines) {
+    for (const answers::MatchedLine& line : page.lines) {
         const std::vector<Cell> common{Cell(std::int64_t{line.line}), Cell(line.match.written),
                                        Cell(std::string(tune::to_string(line.match.kind))),
                                        yes_or_no(line.match.corrected), yes_or_no(line.is_left_out)};
@@ -174,10 +170,10 @@ Document tabulate(const MatchPage& page) {
     return {{std::move(table)}};
 }
 
-std::string as_json(const MatchPage& page) {
+std::string as_json(const answers::MatchAnswer& page) {
     Json match;
     match["titles"] = Json::array();
-    for (const MatchedLine& line : page.lines) {
+    for (const answers::MatchedLine& line : page.lines) {
         Json row;
         row["line"] = line.line;
         row["written"] = line.match.written;

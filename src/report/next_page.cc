@@ -32,7 +32,7 @@ std::string kind_of(const tune::TuneRecord& record) {
 }
 
 // `your last three were jigs`, `again a jig, as your last tune was`; empty where that says nothing.
-std::string last_in_words(const NextPage& page, const answers::NextTune& tune) {
+std::string last_in_words(const answers::NextAnswer& page, const answers::NextTune& tune) {
     const auto& last = page.last_rhythms;
     if (last.empty() || last.front().empty()) return "";
     const auto other =
@@ -46,7 +46,7 @@ std::string last_in_words(const NextPage& page, const answers::NextTune& tune) {
 }
 
 // What the first one says of the last tunes need not be said again.
-std::string why_learn(const NextPage& page, const answers::NextTune& tune) {
+std::string why_learn(const answers::NextAnswer& page, const answers::NextTune& tune) {
     std::string words = fresh_in_words(tune.pick.load) + "; " + bars_known_in_words(tune.pick.load);
     const bool says_last = tune.pick.load.same_rhythm > 0 || &tune == &page.picks.front();
     if (const std::string last = says_last ? last_in_words(page, tune) : ""; !last.empty()) words += "; " + last;
@@ -72,9 +72,9 @@ std::string opens_in_words(const answers::NextNote& note) {
            (are_all ? ": " : ", among them ") + titles;
 }
 
-bool is_too_much(const NextPage& page) { return page.note && page.note->add.size() > kMostNotesAtOnce; }
+bool is_too_much(const answers::NextAnswer& page) { return page.note && page.note->add.size() > kMostNotesAtOnce; }
 
-void describe_note(const NextPage& page, Document& document) {
+void describe_note(const answers::NextAnswer& page, Document& document) {
     document.blocks.emplace_back(Paragraph{fmt::format("No tune that is new to you lies within your notes{}.",
                                                        page.left_out > 0 ? " and the filters" : "")});
     if (page.no_such_rhythm) {
@@ -108,7 +108,7 @@ void describe_note(const NextPage& page, Document& document) {
         document.blocks.emplace_back(Paragraph{"No single note opens anything; these do together."});
 }
 
-Table loads_of(const NextPage& page) {
+Table loads_of(const answers::NextAnswer& page) {
     Table table{{{"", false}}, {}};
     for (const answers::NextTune& tune : page.picks) table.columns.push_back({title_of(tune.record), true, 10, true});
     table.columns.push_back({"each", false});
@@ -144,7 +144,7 @@ Table loads_of(const NextPage& page) {
     return table;
 }
 
-std::string others_in_words(const NextPage& page) {
+std::string others_in_words(const answers::NextAnswer& page) {
     std::string words = "Two others";
     if (page.picks.size() == 2) words = "Another";
     return words;
@@ -163,7 +163,7 @@ std::string state_in_words(std::optional<tune::TuneState> state) {
     return "";
 }
 
-void describe_held_back(const NextPage& page, Document& document) {
+void describe_held_back(const answers::NextAnswer& page, Document& document) {
     for (std::size_t at = 0; at < std::min(page.held_back.size(), kHeldBackNamed); ++at) {
         const answers::HeldBackTune& held = page.held_back[at];
         document.blocks.emplace_back(Paragraph{
@@ -176,7 +176,7 @@ void describe_held_back(const NextPage& page, Document& document) {
                                                            page.held_back.size() - kHeldBackNamed)});
 }
 
-void describe_surroundings(const NextPage& page, Document& document) {
+void describe_surroundings(const answers::NextAnswer& page, Document& document) {
     if (!page.at_work.empty()) {
         std::string titles;
         for (const tune::TuneRecord& record : page.at_work) titles += (titles.empty() ? "" : "; ") + title_of(record);
@@ -202,7 +202,7 @@ void describe_surroundings(const NextPage& page, Document& document) {
 
 }  // namespace
 
-Document describe(const NextPage& page) {
+Document describe(const answers::NextAnswer& page) {
     Document document;
     document.blocks.emplace_back(Heading{"Next for " + page.player});
     if (page.is_note_first) describe_note(page, document);
@@ -232,7 +232,7 @@ Document describe(const NextPage& page) {
     return document;
 }
 
-Document tabulate(const NextPage& page) {
+Document tabulate(const answers::NextAnswer& page) {
     Table table;
     for (const char* title :
          {"place", "id", "title", "rhythm", "key", "notes", "strikes", "bars", "different_bars", "range", "leaps",
@@ -257,7 +257,7 @@ Document tabulate(const NextPage& page) {
     return {{std::move(table)}};
 }
 
-std::string as_json(const NextPage& page) {
+std::string as_json(const answers::NextAnswer& page) {
     Json json;
     json["version"] = 1;
     json["player"] = page.player;

@@ -10,23 +10,23 @@ namespace report {
 
 namespace {
 
-std::string name_of(const NotesPage& page, int lead) {
+std::string name_of(const answers::NotesAnswer& page, int lead) {
     return page.by_name ? music::to_string(music::spell(lead % 12)) : music::to_string(music::spell_midi(lead));
 }
 
-std::vector<std::string> names_of(const NotesPage& page, const music::NoteSet& leads) {
+std::vector<std::string> names_of(const answers::NotesAnswer& page, const music::NoteSet& leads) {
     std::vector<std::string> names;
     for (const int lead : leads.midi_numbers()) names.push_back(name_of(page, lead));
     return names;
 }
 
-std::string in_words(const NotesPage& page, const music::NoteSet& leads) {
+std::string in_words(const answers::NotesAnswer& page, const music::NoteSet& leads) {
     std::string words;
     for (const std::string& name : names_of(page, leads)) words += (words.empty() ? "" : " ") + name;
     return words;
 }
 
-std::string counted_notes(const NotesPage& page, std::int64_t number) {
+std::string counted_notes(const answers::NotesAnswer& page, std::int64_t number) {
     return page.by_name ? counted(number, "name", "names") : counted(number, "note", "notes");
 }
 
@@ -37,7 +37,7 @@ std::string had_in_words(planner::Had had) {
 
 std::string_view proof_token(bool is_proven) { return is_proven ? "optimal" : "gap"; }
 
-std::string smallest_in_words(const NotesPage& page, const NotesPage::Smallest& smallest) {
+std::string smallest_in_words(const answers::NotesAnswer& page, const answers::NotesAnswer::Smallest& smallest) {
     const planner::SmallestCover& found = smallest.found;
     std::string words = counted_notes(page, found.cover.notes.size()) + ", " +
                         counted(found.cover.met, "tune", "tunes") + ": " + in_words(page, found.cover.notes) + ".";
@@ -48,12 +48,12 @@ std::string smallest_in_words(const NotesPage& page, const NotesPage::Smallest& 
     return words;
 }
 
-void add_smallest(const NotesPage& page, Document& document) {
+void add_smallest(const answers::NotesAnswer& page, Document& document) {
     if (page.smallest.empty()) return;
     document.blocks.emplace_back(Heading{page.by_name ? "The fewest names that give" : "The fewest notes that give"});
     Particulars lines;
     bool all_proven = true;
-    for (const NotesPage::Smallest& smallest : page.smallest) {
+    for (const answers::NotesAnswer::Smallest& smallest : page.smallest) {
         lines.lines.emplace_back(fmt::format("{} %", smallest.percent), smallest_in_words(page, smallest));
         all_proven = all_proven && smallest.found.is_proven();
     }
@@ -61,7 +61,7 @@ void add_smallest(const NotesPage& page, Document& document) {
     if (all_proven) document.blocks.emplace_back(Paragraph{"Proved: no fewer reach these shares."});
 }
 
-void add_best_start(const NotesPage& page, Document& document) {
+void add_best_start(const answers::NotesAnswer& page, Document& document) {
     if (!page.best_start) return;
     const planner::CoverAnswer& found = page.best_start->found;
     document.blocks.emplace_back(
@@ -87,7 +87,7 @@ void add_best_start(const NotesPage& page, Document& document) {
                                                              counted(found.upper_bound, "tune", "tunes"))});
 }
 
-void add_idle(const NotesPage& page, Document& document) {
+void add_idle(const answers::NotesAnswer& page, Document& document) {
     music::NoteSet idle, rare;
     for (const planner::NoteWorth& note : page.notes) {
         if (note.uses == 0)
@@ -103,7 +103,7 @@ void add_idle(const NotesPage& page, Document& document) {
 
 }  // namespace
 
-Document describe(const NotesPage& page) {
+Document describe(const answers::NotesAnswer& page) {
     Document document;
     document.blocks.emplace_back(Paragraph{page.have.empty() ? "With no notes at all:"
                                                              : "With " + counted(page.have.size(), "note", "notes") +
@@ -142,7 +142,7 @@ Document describe(const NotesPage& page) {
     return document;
 }
 
-Document tabulate(const NotesPage& page) {
+Document tabulate(const answers::NotesAnswer& page) {
     Table table{
         {{"note", false}, {"have", false}, {"uses", false}, {"share", false}, {"lost", false}, {"opens", false}}, {}};
     for (const planner::NoteWorth& note : page.notes) {
@@ -153,7 +153,7 @@ Document tabulate(const NotesPage& page) {
     return {{std::move(table)}};
 }
 
-std::string as_json(const NotesPage& page) {
+std::string as_json(const answers::NotesAnswer& page) {
     Json json;
     json["version"] = 1;
     json["have"] = note_names(page.have);
@@ -171,7 +171,7 @@ std::string as_json(const NotesPage& page) {
                                  {"lost", note.lost},
                                  {"opens", note.opens}});
     json["smallest"] = Json::array();
-    for (const NotesPage::Smallest& smallest : page.smallest) {
+    for (const answers::NotesAnswer::Smallest& smallest : page.smallest) {
         const planner::SmallestCover& found = smallest.found;
         json["smallest"].push_back({{"percent", smallest.percent},
                                     {"tunes", smallest.tunes},

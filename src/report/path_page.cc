@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::size_t kExamples = 2;
 
-std::string examples_in_words(const PathPage& page, std::size_t at) {
+std::string examples_in_words(const answers::PathAnswer& page, std::size_t at) {
     std::string words;
     if (at >= page.opens.size()) return words;
     const std::vector<std::string>& titles = page.opens[at].examples;
@@ -21,7 +21,7 @@ std::string examples_in_words(const PathPage& page, std::size_t at) {
     return words;
 }
 
-std::string runners_up_in_words(const PathPage& page, const planner::Step& step) {
+std::string runners_up_in_words(const answers::PathAnswer& page, const planner::Step& step) {
     std::string words;
     for (const planner::RunnerUp& other : step.runners_up)
         words += (words.empty() ? "" : ", ") + step_notes(other.add, page.by_name) + " (" +
@@ -30,7 +30,7 @@ std::string runners_up_in_words(const PathPage& page, const planner::Step& step)
 }
 
 // What the costs count, for the sentences they stand in.
-std::string waiting_in_words(const PathPage& page) {
+std::string waiting_in_words(const answers::PathAnswer& page) {
     const std::string unit = page.has_unequal_times ? "learning time"
                              : page.by_name         ? "names learnt"
                              : page.has_groups      ? "notes and groups learnt"
@@ -42,7 +42,7 @@ std::string waiting_in_words(const PathPage& page) {
 
 double gap_percent(double cost, double lower_bound) { return cost > 0 ? 100 * (cost - lower_bound) / cost : 0; }
 
-std::string proof_in_words(const PathPage& page) {
+std::string proof_in_words(const answers::PathAnswer& page) {
     const planner::Plan& plan = page.plan;
     if (plan.proof == planner::Proof::gap)
         return fmt::format("Not proved best. {}{:.0f}; no order can have less than {:.0f} ({:.1f} % less).",
@@ -64,7 +64,7 @@ std::string proof_in_words(const PathPage& page) {
     return words;
 }
 
-void add_beginning(const PathPage& page, Document& document) {
+void add_beginning(const answers::PathAnswer& page, Document& document) {
     const planner::Plan& plan = page.plan;
     document.blocks.emplace_back(Paragraph{page.have.empty() ? "From no notes at all:"
                                                              : "From " + counted(page.have.size(), "note", "notes") +
@@ -87,7 +87,7 @@ void add_beginning(const PathPage& page, Document& document) {
                               "tunes need a note you never want to learn and stay closed.")});
 }
 
-void add_best_in(const PathPage& page, Document& document) {
+void add_best_in(const answers::PathAnswer& page, Document& document) {
     const planner::BestIn& best = *page.best_in;
     const std::int64_t opens = page.plan.tunes - page.plan.open_now - page.plan.never_open;
     const std::string unit =
@@ -110,7 +110,7 @@ void add_best_in(const PathPage& page, Document& document) {
         "This is another question than the path's: with one note more or less the best may be quite different notes."});
 }
 
-Table steps_table(const PathPage& page) {
+Table steps_table(const answers::PathAnswer& page) {
     const planner::Plan& plan = page.plan;
     Table table{{{"step", false},
                  {"learn", false},
@@ -130,13 +130,13 @@ Table steps_table(const PathPage& page) {
     return table;
 }
 
-void add_reasons(const PathPage& page, Document& document) {
+void add_reasons(const answers::PathAnswer& page, Document& document) {
     document.blocks.emplace_back(Heading{"Why this order"});
     for (std::size_t at = 0; at < page.plan.steps.size(); ++at)
         document.blocks.emplace_back(Paragraph{std::to_string(at + 1) + ". " + reason_of(page, at)});
 }
 
-void add_own_order(const PathPage& page, Document& document) {
+void add_own_order(const answers::PathAnswer& page, Document& document) {
     const planner::OwnOrder& own = *page.own_order;
     document.blocks.emplace_back(Heading{"Your own order"});
     Table table{{{"step", false},
@@ -176,7 +176,7 @@ void add_own_order(const PathPage& page, Document& document) {
 
 }  // namespace
 
-Document describe(const PathPage& page) {
+Document describe(const answers::PathAnswer& page) {
     const planner::Plan& plan = page.plan;
     Document document;
     add_beginning(page, document);
@@ -206,7 +206,7 @@ Document describe(const PathPage& page) {
 
 namespace {
 
-Document tabulate_own_order(const PathPage& page) {
+Document tabulate_own_order(const answers::PathAnswer& page) {
     Table table{{{"step", false},
                  {"add", false},
                  {"opens", false},
@@ -226,7 +226,7 @@ Document tabulate_own_order(const PathPage& page) {
 
 }  // namespace
 
-Document tabulate(const PathPage& page) {
+Document tabulate(const answers::PathAnswer& page) {
     if (page.own_order) return tabulate_own_order(page);
     Table table{{{"step", false},
                  {"add", false},
@@ -258,7 +258,7 @@ Json counts_json(const std::map<std::string, std::int64_t>& counts) {
     return json;
 }
 
-Json step_json(const PathPage& page, std::size_t at) {
+Json step_json(const answers::PathAnswer& page, std::size_t at) {
     const planner::Step& step = page.plan.steps[at];
     Json row;
     row["step"] = at + 1;
@@ -301,7 +301,7 @@ Json own_order_json(const planner::OwnOrder& own) {
     return json;
 }
 
-Json best_in_json(const PathPage& page) {
+Json best_in_json(const answers::PathAnswer& page) {
     const planner::BestIn& best = *page.best_in;
     return {{"steps", page.best_in_steps},
             {"add", note_names(best.add)},
@@ -312,7 +312,7 @@ Json best_in_json(const PathPage& page) {
 
 }  // namespace
 
-std::string as_json(const PathPage& page) {
+std::string as_json(const answers::PathAnswer& page) {
     const planner::Plan& plan = page.plan;
     Json json;
     json["version"] = 1;

@@ -8,10 +8,8 @@
 
 namespace report {
 
-using PathPage = answers::PathAnswer;
-
-Document describe(const PathPage& page);
-Document tabulate(const PathPage& page);
-std::string as_json(const PathPage& page);
+Document describe(const answers::PathAnswer& page);
+Document tabulate(const answers::PathAnswer& page);
+std::string as_json(const answers::PathAnswer& page);
 
 }  // namespace report

@@ -36,7 +36,7 @@ std::string gaps_in_words() {
 
 }  // namespace
 
-Document describe(const ReviewPage& page) {
+Document describe(const answers::ReviewsAnswer& page) {
     Document document;
     document.blocks.emplace_back(
         Heading{fmt::format("{}: to play again, {}", page.player, base::in_words(page.today))});
@@ -45,7 +45,7 @@ Document describe(const ReviewPage& page) {
         if (!page.has_tunes)
             sentence = fmt::format("There is nothing to keep yet; gamut player tune \"{}\" known TITLES says what is.",
                                    page.player);
-        for (const ReviewRow& row : page.next)
+        for (const answers::ReviewedTune& row : page.next)
             sentence += fmt::format(" The next is {} ({}), {}.", title_of(row.record), row.record.id.value,
                                     base::in_words(row.review.due));
         document.blocks.emplace_back(Paragraph{sentence});
@@ -53,7 +53,7 @@ Document describe(const ReviewPage& page) {
     }
     Table table{{{"id", false}, {"title", true, 16, true}, {"rhythm", false}, {"last", false}, {"why", true, 24, true}},
                 {}};
-    for (const ReviewRow& row : page.rows)
+    for (const answers::ReviewedTune& row : page.rows)
         table.rows.push_back({Cell(row.record.id.value), Cell(title_of(row.record)),
                               row.record.rhythm ? Cell(row.record.rhythm->value) : Cell(),
                               Cell(base::to_string(row.review.last)), Cell(why_in_words(row.review))});
@@ -69,12 +69,12 @@ Document describe(const ReviewPage& page) {
     return document;
 }
 
-Document tabulate(const ReviewPage& page) {
+Document tabulate(const answers::ReviewsAnswer& page) {
     Table table;
     for (const char* title : {"place", "id", "title", "last", "days_since", "gap", "due", "shaky", "rusty"})
         table.columns.push_back({title, false});
     std::int64_t place = 0;
-    for (const ReviewRow& row : page.rows)
+    for (const answers::ReviewedTune& row : page.rows)
         table.rows.push_back({Cell(++place), Cell(row.record.id.value),
                               row.record.titles.empty() ? Cell() : Cell(row.record.titles.front()),
                               Cell(base::to_string(row.review.last)), Cell(std::int64_t{row.review.days_since}),
@@ -84,8 +84,8 @@ Document tabulate(const ReviewPage& page) {
     return {{std::move(table)}};
 }
 
-std::string as_json(const ReviewPage& page) {
-    const auto row_of = [](const ReviewRow& row) {
+std::string as_json(const answers::ReviewsAnswer& page) {
+    const auto row_of = [](const answers::ReviewedTune& row) {
         Json json;
         json["id"] = row.record.id.value;
         json["title"] = row.record.titles.empty() ? Json(nullptr) : Json(row.record.titles.front());
@@ -104,7 +104,7 @@ std::string as_json(const ReviewPage& page) {
     json["gaps"] = repertoire::kReviewGaps;
     json["due"] = page.due;
     json["tunes"] = Json::array();
-    for (const ReviewRow& row : page.rows) json["tunes"].push_back(row_of(row));
+    for (const answers::ReviewedTune& row : page.rows) json["tunes"].push_back(row_of(row));
     json["next"] = page.next.empty() ? Json(nullptr) : row_of(page.next.front());
     return finish(json);
 }

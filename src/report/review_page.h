@@ -8,11 +8,8 @@
 
 namespace report {
 
-using ReviewPage = answers::ReviewsAnswer;
-using ReviewRow = answers::ReviewedTune;
-
-Document describe(const ReviewPage& page);
-Document tabulate(const ReviewPage& page);    // a row a tune
-std::string as_json(const ReviewPage& page);  // the shape `review` of schema/output.md, with a line end
+Document describe(const answers::ReviewsAnswer& page);
+Document tabulate(const answers::ReviewsAnswer& page);    // a row a tune
+std::string as_json(const answers::ReviewsAnswer& page);  // the shape `review` of schema/output.md, with a line end
 
 }  // namespace report

@@ -60,7 +60,7 @@ std::string instead_of(const planner::Step& step, bool by_name) {
     return words.empty() ? "" : " Instead: " + words + ".";
 }
 
-std::string what_it_opens(const PathPage& page, std::size_t at) {
+std::string what_it_opens(const answers::PathAnswer& page, std::size_t at) {
     const planner::Step& step = page.plan.steps[at];
     const std::string notes = step_notes(step.add, page.by_name);
     if (step.opens == 0) {
@@ -97,12 +97,12 @@ std::string step_notes(const music::NoteSet& notes, bool by_name) {
     return list;
 }
 
-bool is_for_nothing(const PathPage& page, std::size_t at) {
+bool is_for_nothing(const answers::PathAnswer& page, std::size_t at) {
     const planner::Step& step = page.plan.steps[at];
     return step.opens == 0 && !step.pays_off;
 }
 
-std::string reason_of(const PathPage& page, std::size_t at) {
+std::string reason_of(const answers::PathAnswer& page, std::size_t at) {
     const planner::Step& step = page.plan.steps[at];
     std::string words = what_it_opens(page, at) + instead_of(step, page.by_name);
     if (step.greedy && !step.is_asked_for) {

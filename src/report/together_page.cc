@@ -11,14 +11,14 @@ namespace {
 
 constexpr std::size_t kNotesShown = 10;
 
-std::string names_of(const TogetherPage& page, const std::vector<std::size_t>& learners) {
+std::string names_of(const answers::TogetherAnswer& page, const std::vector<std::size_t>& learners) {
     std::string names;
     for (std::size_t at = 0; at < learners.size(); ++at)
         names += (at == 0 ? "" : at + 1 == learners.size() ? " and " : ", ") + page.members[learners[at]].name;
     return names;
 }
 
-std::string titles_of(const TogetherPage& page, const std::vector<tune::TuneId>& ids, std::size_t most) {
+std::string titles_of(const answers::TogetherAnswer& page, const std::vector<tune::TuneId>& ids, std::size_t most) {
     std::string titles;
     for (std::size_t at = 0; at < std::min(ids.size(), most); ++at)
         titles += (at ? "; " : "") + page.titles.at(ids[at]);
@@ -26,7 +26,7 @@ std::string titles_of(const TogetherPage& page, const std::vector<tune::TuneId>&
     return titles;
 }
 
-std::string advice(const TogetherPage& page) {
+std::string advice(const answers::TogetherAnswer& page) {
     if (page.found.notes.empty()) return "No single note would open a tune for everyone.";
     const planner::SharedNote& best = page.found.notes.front();
     const std::string note = note_or_dash(best.midi);
@@ -40,7 +40,7 @@ std::string advice(const TogetherPage& page) {
 
 }  // namespace
 
-Document describe(const TogetherPage& page) {
+Document describe(const answers::TogetherAnswer& page) {
     Document document;
     document.blocks.emplace_back(
         Heading{counted(static_cast<std::int64_t>(page.members.size()), "player", "players") + " together"});
@@ -81,7 +81,7 @@ Document describe(const TogetherPage& page) {
     return document;
 }
 
-Document tabulate(const TogetherPage& page) {
+Document tabulate(const answers::TogetherAnswer& page) {
     Table notes{{{"note", false}, {"learners", false}, {"opens", false}, {"titles", false}}, {}};
     for (const planner::SharedNote& note : page.found.notes)
         notes.rows.push_back({Cell(note_or_dash(note.midi)), Cell(names_of(page, note.learners)),
@@ -92,7 +92,7 @@ Document tabulate(const TogetherPage& page) {
     return document;
 }
 
-std::string as_json(const TogetherPage& page) {
+std::string as_json(const answers::TogetherAnswer& page) {
     const auto ids = [](const std::vector<tune::TuneId>& tunes) {
         Json json = Json::array();
         for (const tune::TuneId id : tunes) json.push_back(id.value);

@@ -19,7 +19,7 @@ std::string bars_listed(const std::vector<int>& bars) {
     return words;
 }
 
-Table table_of_notes(const TunePage& page, int fifths) {
+Table table_of_notes(const answers::TuneAnswer& page, int fifths) {
     Table table{{{"note", false}, {"times", false}, {"on strong beats", false}, {"in bars", true, 8, true}}, {}};
     for (const tune::NoteUse& use : page.facts.uses)
         table.rows.push_back({Cell(note_or_dash(use.midi, fifths)), Cell(std::int64_t{use.count}),
@@ -34,7 +34,7 @@ std::string keys_in_turn_in_words(const std::vector<music::Key>& keys) {
     return words;
 }
 
-std::string evidence_in_words(const TunePage& page) {
+std::string evidence_in_words(const answers::TuneAnswer& page) {
     std::string words;
     if (page.facts.key)
         for (const std::string& evidence : page.facts.key->evidence) words += (words.empty() ? "" : "; ") + evidence;
@@ -43,7 +43,7 @@ std::string evidence_in_words(const TunePage& page) {
 
 }  // namespace
 
-Document describe(const TunePage& page) {
+Document describe(const answers::TuneAnswer& page) {
     const tune::TuneRecord& record = page.record;
     const int fifths = tune::spelling_fifths(record);
     Document document;
@@ -119,7 +119,7 @@ Document describe(const TunePage& page) {
     if (!page.said.empty()) {
         document.blocks.emplace_back(Heading{"What you said of it"});
         Particulars said;
-        for (const SaidOf& words : page.said) {
+        for (const answers::SaidOf& words : page.said) {
             const auto named = [](const tune::TuneRecord& of) {
                 return std::to_string(of.own.value) + " " + title_of(of);
             };
@@ -133,7 +133,7 @@ Document describe(const TunePage& page) {
         Table table{
             {{"alike", false}, {"own id", false}, {"title", true, 20, true}, {"file", true, 12, true}, {"line", false}},
             {}};
-        for (const ProbableKin& kin : page.kin)
+        for (const answers::ProbableKin& kin : page.kin)
             table.rows.push_back({Cell(likeness_in_words(kin.likeness)), Cell(kin.record.own.value),
                                   Cell(title_of(kin.record)), Cell(kin.record.file),
                                   Cell(std::int64_t{kin.record.line})});
@@ -145,7 +145,7 @@ Document describe(const TunePage& page) {
     return document;
 }
 
-std::string as_json(const TunePage& page) {
+std::string as_json(const answers::TuneAnswer& page) {
     const int fifths = tune::spelling_fifths(page.record);
     Json tune = row_json(page.record, std::nullopt);
     tune["gone"] = page.is_gone;
@@ -163,11 +163,11 @@ std::string as_json(const TunePage& page) {
     for (const tune::TuneRecord& setting : page.settings) tune["settings"].push_back(row_json(setting, std::nullopt));
     add_structure(page.facts, fifths, tune);
     tune["said"] = Json::array();
-    for (const SaidOf& words : page.said)
+    for (const answers::SaidOf& words : page.said)
         tune["said"].push_back(
             {{"one_own_id", words.one.own.value}, {"other_own_id", words.other.own.value}, {"same", words.is_same}});
     tune["probably_same"] = Json::array();
-    for (const ProbableKin& kin : page.kin)
+    for (const answers::ProbableKin& kin : page.kin)
         tune["probably_same"].push_back(
             {{"id", kin.record.id.value},
              {"own_id", kin.record.own.value},

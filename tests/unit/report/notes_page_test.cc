@@ -16,17 +16,17 @@ music::NoteSet notes(std::initializer_list<int> midi) {
     return set;
 }
 
-report::NotesPage ended_early() {
-    report::NotesPage page;
+answers::NotesAnswer ended_early() {
+    answers::NotesAnswer page;
     page.tunes = 10;
     page.notes = {{62, planner::Had::no, 9, 0, 1}};
-    report::NotesPage::Smallest smallest;
+    answers::NotesAnswer::Smallest smallest;
     smallest.percent = 50;
     smallest.tunes = 5;
     smallest.found.cover = {notes({62, 64, 66}), 5};
     smallest.found.fewest = 2;
     page.smallest = {smallest};
-    report::NotesPage::BestStart start;
+    answers::NotesAnswer::BestStart start;
     start.count = 2;
     start.found.covers = {{notes({62, 64}), 3}, {notes({62, 66}), 1}};
     start.found.upper_bound = 4;
@@ -34,7 +34,7 @@ report::NotesPage ended_early() {
     return page;
 }
 
-std::string text_of(const report::NotesPage& page) { return report::render_text(report::describe(page), {}); }
+std::string text_of(const answers::NotesAnswer& page) { return report::render_text(report::describe(page), {}); }
 
 bool says(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
 
@@ -57,7 +57,7 @@ TEST_CASE("notes page: a search that ended early claims no more than it knows", 
 }
 
 TEST_CASE("notes page: the best may be proved while the next best is not", "[report][notes]") {
-    report::NotesPage page = ended_early();
+    answers::NotesAnswer page = ended_early();
     page.smallest.clear();
     page.best_start->found.upper_bound = 3;
     const std::string text = text_of(page);

@@ -50,7 +50,7 @@ void check_row(const json& row) {
 }  // namespace
 
 TEST_CASE("shapes: a listing holds a row for each tune with every fact", "[report][shapes]") {
-    report::Listing listing;
+    answers::TunesAnswer listing;
     listing.rows = {record_of(kTune)};
     listing.matched = 1;
     listing.left_out = 4;
@@ -92,7 +92,7 @@ TEST_CASE("shapes: a listing holds a row for each tune with every fact", "[repor
 }
 
 TEST_CASE("shapes: missing notes are named when a note set was given, and only then", "[report][shapes]") {
-    report::Listing listing;
+    answers::TunesAnswer listing;
     listing.rows = {record_of(kTune)};
     listing.matched = 1;
     listing.have = music::read_notes("A4 B4 D5 E5");
@@ -102,7 +102,7 @@ TEST_CASE("shapes: missing notes are named when a note set was given, and only t
 }
 
 TEST_CASE("shapes: what is unknown is null, never made up", "[report][shapes]") {
-    report::Listing listing;
+    answers::TunesAnswer listing;
     listing.rows = {record_of("T:\nK:C\nz4|\n")};
     const json row = json::parse(report::as_json(listing))["tunes"][0];
     check_row(row);
@@ -117,7 +117,7 @@ TEST_CASE("shapes: what is unknown is null, never made up", "[report][shapes]") 
 }
 
 TEST_CASE("shapes: a listing as a spreadsheet has one line a tune and as many fields as titles", "[report][shapes]") {
-    report::Listing listing;
+    answers::TunesAnswer listing;
     listing.rows = {record_of(kTune), record_of("T:\nK:C\nz4|\n")};
     const report::Document document = report::tabulate(listing);
     REQUIRE(document.blocks.size() == 1);
@@ -129,7 +129,7 @@ TEST_CASE("shapes: a listing as a spreadsheet has one line a tune and as many fi
 }
 
 TEST_CASE("shapes: a listing for people ends with what matched and what was left out, and why", "[report][shapes]") {
-    report::Listing listing;
+    answers::TunesAnswer listing;
     listing.rows = {record_of(kTune)};
     listing.matched = 3;
     listing.left_out = 9;
@@ -191,7 +191,7 @@ TEST_CASE("shapes: facts of files that are in no library have no ids", "[report]
 }
 
 TEST_CASE("shapes: text that is no UTF-8 does not break an answer", "[report][shapes]") {
-    report::Listing listing;
+    answers::TunesAnswer listing;
     listing.rows = {record_of(kTune)};
     listing.rows[0].file = "caf\xE9.abc";
     CHECK(json::parse(report::as_json(listing))["tunes"][0]["file"] == "caf\uFFFD.abc");
@@ -199,7 +199,7 @@ TEST_CASE("shapes: text that is no UTF-8 does not break an answer", "[report][sh
 
 TEST_CASE("shapes: one tune in full", "[report][shapes]") {
     const AbcFile file(kTune);
-    report::TunePage page;
+    answers::TuneAnswer page;
     page.record = record_of(kTune);
     page.facts = analysis::analyse(file.only());
     page.settings = {page.record};
@@ -224,7 +224,7 @@ TEST_CASE("shapes: what a person says of tunes", "[report][shapes]") {
         json::parse(
             R"([{"id":12,"title":"Rain on the Slipway","tags":["thursday","Wedding"],"count":0,"rhythm_said":null,"key_said":null},
                                              {"id":12,"title":null,"tags":[],"count":null,"rhythm_said":null,"key_said":null}])"));
-    report::Listing listing;
+    answers::TunesAnswer listing;
     listing.rows = records;
     const json rows = json::parse(report::as_json(listing))["tunes"];
     CHECK(rows[0]["tags"] == json({"thursday", "Wedding"}));
@@ -247,7 +247,7 @@ TEST_CASE("shapes: what an import did", "[report][shapes]") {
 }
 
 TEST_CASE("shapes: a path with its proof", "[report][shapes]") {
-    report::PathPage page;
+    answers::PathAnswer page;
     page.have = music::read_notes("A3");
     page.plan.tunes = 9;
     page.plan.open_now = 2;
