@@ -130,6 +130,7 @@ CHANGES = {
     "player tune": ("player", "tune", "Ina", "learning", "kettle, fog signal"),
     "player played": ("player", "played", "Ina", "two turns", "--shaky", "eight bars"),
     "player notes": ("player", "notes", "Ina", "--add", "C5"),
+    "player notes dropped": ("player", "notes", "Olli", "--drop", "A4 B4"),
     "player take-back": ("player", "take-back", "Ina"),
     "player renamed": ("player", "change", "Ina", "--name", "Wilma"),
     "player remove": ("player", "remove", "Olli", "--yes"),
@@ -145,6 +146,7 @@ CHANGES = {
     "library rebuild": ("library", "rebuild"),
     "library backup": ("library", "backup", "@saved"),
     "library export": ("library", "export", "@saved"),
+    "library salvage": ("library", "salvage", "@saved"),
     "library erase": ("library", "erase", "thursday", "--yes"),
     "library restore": ("library", "restore", "@other"),
     "library compact": ("library", "compact"),
@@ -158,6 +160,7 @@ IN_STEPS = ("term replanned",)
 IN_SHORT = ("mark", "player remove", "library import", "library restore")
 OLD_IN_SHORT = (10,)
 TRIES_IN_SHORT = 4  # of each scene
+TRIES_OF_SCENE = None  # at most so many calls of each scene are killed or failed, drawn by chance; None: all
 
 # What is said on another computer, of which the library of every scene has an export, a backup and the players.
 ELSEWHERE = (

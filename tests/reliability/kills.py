@@ -90,8 +90,9 @@ def scenes(start, scratch, most):
 
 
 def try_all(figures, scene, tries, most):
-    if kept.is_short(most):
-        tries = random.Random(scene.name).sample(tries, min(len(tries), kept.TRIES_IN_SHORT))
+    number = kept.TRIES_IN_SHORT if kept.is_short(most) else kept.TRIES_OF_SCENE
+    if number is not None:
+        tries = random.Random(scene.name).sample(tries, min(len(tries), number))
     for call, place, what in tries:
         with tempfile.TemporaryDirectory() as scratch:
             library = pathlib.Path(scratch) / "library.db"
