@@ -132,8 +132,9 @@ std::optional<KeptSyllabus> take_back_syllabus(const std::filesystem::path& file
         .bind(folded, text)
         .run();
     both.reset();
-    change.commit();
-    return find_term(*change.database, folded);
+    std::optional<KeptSyllabus> kept = find_term(*change.database, folded);
+    change.commit();  // last: what fails after it would deny what is kept
+    return kept;
 }
 
 std::vector<std::string> rewrite_terms(const Database& database, Journal& journal,
