@@ -35,6 +35,13 @@ Handle prepared(const Database& database, const std::string& sql) {
     return {statement, &sqlite3_finalize};
 }
 
+// No page is at fault, and the next key would fare no better.
+bool is_out_of_reach(int result) {
+    const int kind = result & 0xFF;
+    return kind == SQLITE_BUSY || kind == SQLITE_LOCKED || kind == SQLITE_NOMEM || result == SQLITE_IOERR_LOCK ||
+           result == SQLITE_IOERR_RDLOCK;
+}
+
 std::vector<std::string> texts(const Database& database, const std::string& sql) {
     std::vector<std::string> all;
     Statement rows(database, sql);
@@ -91,6 +98,7 @@ private:
             insert(rows.get());
             end.last = key;
         }
+        if (is_out_of_reach(result)) from_.fail("read");
         end.is_whole = result == SQLITE_DONE;
         return end;
     }
@@ -102,10 +110,12 @@ private:
         for (std::int64_t key = first; missed < kMostMissed && (!last || key <= *last); ++key) {
             ++missed;
             sqlite3_bind_int64(row.get(), 1, key);
-            while (sqlite3_step(row.get()) == SQLITE_ROW) {
+            int result = SQLITE_OK;
+            while ((result = sqlite3_step(row.get())) == SQLITE_ROW) {
                 insert(row.get());
                 missed = 0;
             }
+            if (is_out_of_reach(result)) from_.fail("read");
             sqlite3_reset(row.get());
         }
     }
@@ -208,11 +218,15 @@ std::span<const Migration> steps_of(const Database& from) {
     return version >= 1 && version <= known ? all.first(static_cast<std::size_t>(version)) : all;
 }
 
-// What of the schema can be read is enough.
+// What of the schema can be read is enough. Throws Failure where another program holds the file.
 bool has_tables(const Database& database) {
     sqlite3_db_config(database.handle(), SQLITE_DBCONFIG_DEFENSIVE, 0, nullptr);
     sqlite3_exec(database.handle(), "PRAGMA writable_schema = ON", nullptr, nullptr, nullptr);
-    return prepared(database, "SELECT id FROM tune") || prepared(database, "SELECT id FROM setting");
+    for (const char* sql : {"SELECT id FROM tune", "SELECT id FROM setting"}) {
+        if (prepared(database, sql)) return true;
+        if (is_out_of_reach(sqlite3_extended_errcode(database.handle()))) database.fail("read");
+    }
+    return false;
 }
 
 void put_number(std::string& bytes, std::size_t at, std::uint64_t number) {
@@ -260,6 +274,8 @@ Salvage salvage(const fs::path& from_file, const fs::path& to_file) {
         opened = std::move(again);
     }
     const Database& from = *opened;
+    // One lock for all of it, as long as no page fails: the library of one moment.
+    from.exec("BEGIN");
     UnfinishedFile made(to_file);
     Salvage told;
     {

@@ -4,6 +4,7 @@ After each try the library is whole, holds what it held before or what it should
 """
 import pathlib
 import random
+import subprocess
 import tempfile
 
 import kept
@@ -97,8 +98,13 @@ def try_all(figures, scene, tries, most):
         with tempfile.TemporaryDirectory() as scratch:
             library = pathlib.Path(scratch) / "library.db"
             kept.copy(scene.start, library.parent)
-            done = traced.injected(library, scene.words, call, place, what)
-            scene.judge(figures, f"{scene.name}, {what} at {call} {place}", library, done)
+            label = f"{scene.name}, {what} at {call} {place}"
+            try:
+                done = traced.injected(library, scene.words, call, place, what)
+            except subprocess.TimeoutExpired:
+                figures.take(False, label, "never ends")
+                continue
+            scene.judge(figures, label, library, done)
 
 
 def kills(start, scratch, most):

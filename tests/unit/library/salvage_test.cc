@@ -154,3 +154,16 @@ TEST_CASE("salvage: the next import reads all files again and tunes keep their i
     for (const int number : {1, 7, 150, 300, kTunes})
         CHECK(sample::id_titled(after, "Lamp " + std::to_string(number)) == number);
 }
+
+TEST_CASE("salvage: a library that another program is changing is told, and not read past its lock",
+          "[library][salvage]") {
+    const support::Scratch scratch;
+    make_damaged(scratch / "l.db");
+    const library::Database other(scratch / "l.db", library::Access::write);
+    other.exec("BEGIN EXCLUSIVE");
+    CHECK_THROWS_WITH(library::salvage(scratch / "l.db", scratch / "new.db"),
+                      Catch::Contains("another program is using it"));
+    CHECK_FALSE(fs::exists(scratch / "new.db"));
+    other.exec("ROLLBACK");
+    CHECK(library::salvage(scratch / "l.db", scratch / "new.db").is_whole());
+}
