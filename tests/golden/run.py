@@ -38,7 +38,7 @@ HERE = pathlib.Path(__file__).resolve().parent
 REPOSITORY = HERE.parents[1]
 SAMPLE = REPOSITORY / "sample-library"
 SECTION = re.compile(r"^--- (file|command|output|errors|exit)(?: (.*))?$")
-PASSED_ON = ("ASAN_OPTIONS", "UBSAN_OPTIONS", "TMPDIR")
+PASSED_ON = ("ASAN_OPTIONS", "UBSAN_OPTIONS", "LLVM_PROFILE_FILE", "TMPDIR")
 TODAY = "2029-12-31"  # later than the days of the cases, which so are none to come
 SECONDS_ALLOWED = 60 * float(os.environ.get("GAMUT_TIME_FACTOR", "1"))
 
