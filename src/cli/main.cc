@@ -12,6 +12,7 @@
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/help.h"
 #include "cli/misuse.h"
 #include "cli/numbers_typed.h"
 #include "cli/refusal_words.h"
@@ -64,6 +65,7 @@ int main(int argc, char** argv) {
     CLI::App program("Which of my tunes can I play with the notes I have, and which note should I learn next?",
                      "gamut");
     program.set_version_flag("--version", cli::kVersion);
+    program.formatter(cli::help_for(cli::page_of_terminal().width_chars));  // the commands take it over
     program.require_subcommand(1);
     program.footer("Try:  gamut import sample-library\n      gamut path --have \"G:major&D:major A3..B5\"");
     Commands commands;
