@@ -41,8 +41,9 @@ tune::PlayerTune with(const tune::PlayerTune& here, std::span<const EventToAdd> 
     return both;
 }
 
-// Of a day with events here; `filed` is that day's.
-std::vector<EventToAdd> merged_day(const tune::PlayerTune& here, std::span<const tune::DatedEvent> filed) {
+// Of a day with events here; `filed` is that day's, `both` what is here with all that is sure to come, or comes later.
+std::vector<EventToAdd> merged_day(const tune::PlayerTune& here, const tune::PlayerTune& both,
+                                   std::span<const tune::DatedEvent> filed) {
     std::vector<tune::DatedEvent> unmatched = here.events;
     std::vector<EventToAdd> states;
     std::vector<EventToAdd> others;
@@ -56,7 +57,7 @@ std::vector<EventToAdd> merged_day(const tune::PlayerTune& here, std::span<const
     }
     const bool says_here = std::any_of(here.events.begin(), here.events.end(),
                                        [](const tune::DatedEvent& event) { return tune::says_state(event.event); });
-    if (says_here && tune::state_of(with(here, states)) != tune::state_of(here)) states.clear();
+    if (says_here && tune::state_of(with(both, states)) != tune::state_of(both)) states.clear();
     states.insert(states.end(), others.begin(), others.end());
     return states;
 }
@@ -83,21 +84,35 @@ std::optional<TuneMeant> tune_meant(const FiledTune& filed, std::span<const Tune
 }
 
 std::vector<EventToAdd> events_to_add(const tune::PlayerTune& here, std::span<const tune::DatedEvent> filed) {
-    std::vector<EventToAdd> all;
+    struct Day {
+        std::span<const tune::DatedEvent> filed;
+        bool is_here;
+        std::vector<EventToAdd> added;
+    };
+    std::vector<Day> days;
+    tune::PlayerTune both = here;
     for (std::size_t from = 0; from < filed.size();) {
-        const base::Date day = filed[from].day;
+        const base::Date date = filed[from].day;
         std::size_t to = from;
-        while (to < filed.size() && filed[to].day == day) ++to;
-        const auto that_day = filed.subspan(from, to - from);
-        if (std::any_of(here.events.begin(), here.events.end(),
-                        [&](const tune::DatedEvent& event) { return event.day == day; })) {
-            const std::vector<EventToAdd> merged = merged_day(here, that_day);
-            all.insert(all.end(), merged.begin(), merged.end());
-        } else {
-            for (const tune::DatedEvent& event : that_day) all.push_back({event, false});
+        while (to < filed.size() && filed[to].day == date) ++to;
+        Day day{filed.subspan(from, to - from), false, {}};
+        day.is_here = std::any_of(here.events.begin(), here.events.end(),
+                                  [&](const tune::DatedEvent& event) { return event.day == date; });
+        if (!day.is_here) {
+            for (const tune::DatedEvent& event : day.filed) day.added.push_back({event, false});
+            both = with(both, day.added);
         }
+        days.push_back(std::move(day));
         from = to;
     }
+    // The last day first: whether a state counts is up to those after it, so that nothing comes the second time.
+    for (auto day = days.rbegin(); day != days.rend(); ++day) {
+        if (!day->is_here) continue;
+        day->added = merged_day(here, both, day->filed);
+        both = with(both, day->added);
+    }
+    std::vector<EventToAdd> all;
+    for (const Day& day : days) all.insert(all.end(), day.added.begin(), day.added.end());
     return all;
 }
 
