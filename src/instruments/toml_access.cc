@@ -49,12 +49,14 @@ void check_before_parsing(std::string_view text) {
     int dots = 0;
     char before = '\n';  // the last sign that is no blank
     bool is_behind_equals = false;
+    std::string open;  // brackets
+    // Whether a text, an array or a table can begin behind `before`.
+    const auto can_begin = [&] { return std::string_view("\n=[{,").find(before) != std::string_view::npos; };
     for (std::size_t at = text.starts_with(kByteOrderMark) ? kByteOrderMark.size() : 0; at < text.size();) {
         const char c = text[at];
         if (c == '"' || c == '\'') {
             // Elsewhere the parser does not take it for one, and reads on as if it stood outside.
-            if (std::string_view("\n=[{,").find(before) == std::string_view::npos &&
-                (before != '.' || is_behind_equals))
+            if (!can_begin() && (before != '.' || is_behind_equals))
                 refuse(at, "this is no TOML: no text can begin here");
             at = behind_string(text, at);
             before = c;
@@ -67,8 +69,17 @@ void check_before_parsing(std::string_view text) {
         if (static_cast<unsigned char>(c) >= 0x80)
             refuse(at, "this is no TOML: letters and signs beyond ASCII stand between quotes");
         if (c == '\n' || c == '=' || c == '[' || c == '{' || c == ',') dots = 0;
-        if (c == '\n' || c == '=') is_behind_equals = c == '=';
-        if (c != ' ' && c != '\t' && c != '\r') before = c;
+        // Signs of grammar are so only where they can stand; within a value they are letters like all others.
+        const bool is_in_array = open.ends_with('[');
+        const bool is_sign = c == '[' || c == '{' ? can_begin()
+                             : c == '='           ? !is_behind_equals && !is_in_array
+                             : c == ','           ? !open.empty()
+                                                  : true;
+        if ((c == '[' || c == '{') && is_sign) open += c;
+        if ((c == ']' || c == '}') && !open.empty()) open.pop_back();
+        if (c == '=' && is_sign) is_behind_equals = true;
+        if (c == '\n' || (c == '{' && is_sign) || (c == ',' && !is_in_array)) is_behind_equals = false;
+        if (c != ' ' && c != '\t' && c != '\r') before = is_sign ? c : 'x';
         if (c == '.' && ++dots >= kMostKeyParts) refuse(at, "a key has too many dots");
         ++at;
     }

@@ -236,6 +236,9 @@ TEST_CASE("instrument file: what is no TOML, or is meant to hurt, is a fault and
     const std::string plain_only = "this is no TOML: letters and signs beyond ASCII stand between quotes";
     CHECK(fault_of("títle = 1\n" + kGood) == "1:2: " + plain_only);
     CHECK(fault_of("x = 9(6\"\u03E2\n" + kGood) == "1:8: this is no TOML: no text can begin here");
+    CHECK(fault_of("x = 9)[\"\u03E2\n" + kGood) == "1:8: this is no TOML: no text can begin here");
+    CHECK(fault_of("x = 9=\"\u03E2\n" + kGood) == "1:7: this is no TOML: no text can begin here");
+    CHECK(fault_of("x = 9,\"\u03E2\n" + kGood) == "1:7: this is no TOML: no text can begin here");
     CHECK(fault_of(kGood + "grade =\u00A02\n") == "6:8: " + plain_only);
     CHECK(fault_of(based_on("bc21") + "semitones = 9223372036854775807\n") ==
           "3:13: semitones must be a whole number from -48 to 48");
