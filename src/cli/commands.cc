@@ -24,6 +24,7 @@ constexpr CommandRow kCommands[] = {
     {"path", "in which order to learn notes, one at a time, so that tunes open as soon as can be", path_command},
     {"syllabus", "a term on dates: which note and which tune in which lesson", syllabus_command},
     {"library", "where everything is kept, and how it is kept safe", library_command},
+    {"guide", "how things are done, a page a question", guide_command},
 };
 
 }  // namespace

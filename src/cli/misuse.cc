@@ -2,12 +2,11 @@
 #include "cli/misuse.h"
 
 #include <algorithm>
-#include <optional>
 #include <string_view>
 #include <vector>
 
+#include "cli/nearest_word.h"
 #include "cli/numbers_typed.h"
-#include "tune/spelling_distance.h"
 
 namespace cli {
 
@@ -30,21 +29,6 @@ Typed typed_in(const CLI::App& program) {
     return typed;
 }
 
-// Of `known` the one that is hardly misspelt. Source: house choice: one mistake in three letters.
-std::optional<std::string> nearest(const std::vector<std::string>& known, const std::string& written) {
-    const tune::Spelling spelling(tune::letters_of(written));
-    std::optional<std::string> best;
-    const auto letters = std::count_if(written.begin(), written.end(), [](char c) { return c != '-'; });
-    int least = static_cast<int>(letters) / 3 + 1;
-    for (const std::string& one : known) {
-        const int distance = spelling.distance_to(tune::letters_of(one), least);
-        if (distance >= least) continue;
-        least = distance;
-        best = one;
-    }
-    return best;
-}
-
 std::vector<std::string> options_of(const CLI::App& app) {
     std::vector<std::string> names;
     for (const CLI::Option* option : app.get_options())
@@ -59,8 +43,6 @@ std::vector<std::string> words_below(const CLI::App& app) {
     return names;
 }
 
-std::string hint(const std::optional<std::string>& meant) { return meant ? " (" + *meant + "?)" : ""; }
-
 std::string sentence_of_extras(const CLI::App& program) {
     const Typed typed = typed_in(program);
     const std::vector<std::string> extras = program.remaining(true);
@@ -70,10 +52,10 @@ std::string sentence_of_extras(const CLI::App& program) {
     const std::string lists = "; " + typed.help() + " lists them";
     if (wrong.starts_with("-")) {
         const std::string name = wrong.substr(0, wrong.find('='));
-        return typed.words + " has no option " + name + hint(nearest(options_of(*typed.app), name)) + lists;
+        return typed.words + " has no option " + name + hint(nearest_word(options_of(*typed.app), name)) + lists;
     }
     if (const std::vector<std::string> below = words_below(*typed.app); !below.empty())
-        return "there is no \"" + typed.words + " " + wrong + "\"" + hint(nearest(below, wrong)) + lists;
+        return "there is no \"" + typed.words + " " + wrong + "\"" + hint(nearest_word(below, wrong)) + lists;
     return typed.words + ": \"" + wrong + "\" is one word too many; a title of several words stands in quotes";
 }
 

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Runs every command that README.md and the guide show with its answer (a fenced block that starts with `$ gamut ...`) on the
 sample library, and compares the answer to the letter. Other fenced gamut commands only have to run. The pages of the guide follow in
-the order in which README.md lists them, in one library; a page that is not listed, or is listed and not there, fails.
+the order in which src/guide/README.md lists them, in one library; a page that is not listed, or is listed and not there, fails.
 
     tests/golden/readme.py [--accept]
 
@@ -15,6 +15,7 @@ import sys
 import tempfile
 
 REPOSITORY = pathlib.Path(__file__).resolve().parents[2]
+GUIDE = REPOSITORY / "src" / "guide"
 PROGRAM = os.environ.get("GAMUT", str(REPOSITORY / "build" / "gamut"))
 
 
@@ -32,9 +33,10 @@ def run(command, library):
     return subprocess.run([PROGRAM, *words[1:]], capture_output=True, text=True, cwd=REPOSITORY, env=environment, check=False)
 
 
-def listed(readme):
-    """The pages of README's table, in its order."""
-    return list(dict.fromkeys(re.findall(r"^\|.*\]\((src/guide/[a-z-]+\.md)\) \|$", readme, flags=re.M)))
+def listed():
+    """The pages of the guide's table, in its order."""
+    table = (GUIDE / "README.md").read_text(encoding="utf-8")
+    return [f"src/guide/{page}" for page in re.findall(r"^\|.*\]\(([a-z-]+\.md)\) \|$", table, flags=re.M)]
 
 
 class Check:
@@ -70,13 +72,13 @@ class Check:
 
 
 def main():
-    pages = listed((REPOSITORY / "README.md").read_text(encoding="utf-8"))
-    there = sorted(str(path.relative_to(REPOSITORY)) for path in (REPOSITORY / "src/guide").glob("*.md"))
+    pages = listed()
+    there = sorted(str(path.relative_to(REPOSITORY)) for path in GUIDE.glob("*.md") if path.name != "README.md")
     with tempfile.TemporaryDirectory() as scratch:
         check = Check(os.path.join(scratch, "library.db"), sys.argv[1:] == ["--accept"])
         run("gamut import sample-library", check.library)
         if sorted(pages) != there:
-            check.fail(f"README.md lists {sorted(pages)}\nand there are {there}")
+            check.fail(f"src/guide/README.md lists {sorted(pages)}\nand there are {there}")
         for name in ["README.md", *[page for page in pages if page in there]]:
             check.page(name)
     print(f"{check.tried - check.failed} passed, {check.failed} failed")

@@ -1,0 +1,16 @@
+// As much Markdown as the guide is written in, as a document for a terminal.
+#pragma once
+
+#include <string_view>
+
+#include "report/document.h"
+
+namespace guide {
+
+// Headings (`#`), paragraphs, lists (`- `, `1. `), tables and fenced blocks. Signs for bold, slanted and typewriter
+// letters are left out, which a terminal would show as they stand; of a link the text stays, and for another page of
+// the guide how to ask for it. A fenced block stays as it is, indented where it leaves room for that. Anything else is
+// a paragraph: no text is refused.
+report::Document document_of(std::string_view markdown);
+
+}  // namespace guide
