@@ -15,8 +15,10 @@ namespace {
 
 constexpr int kMostKeyParts = 8;  // Source: house choice; an instrument needs two
 
-// From `text[at]`, an opening quote, to behind the closing one; to the end where there is none.
-std::size_t behind_string(std::string_view text, std::size_t at) {
+// From `text[at]`, an opening quote, to behind the closing one; to the end where there is none. Refuses what toml++ is
+// undefined for also in a text: a letter beyond ASCII behind a backslash, with blanks or line ends between or none.
+template <typename Refuse>
+std::size_t behind_string(std::string_view text, std::size_t at, const Refuse& refuse) {
     const char quote = text[at];
     const bool is_long = text.substr(at, 3) == std::string(3, quote);
     const std::string closing(is_long ? 3 : 1, quote);
@@ -27,7 +29,12 @@ std::size_t behind_string(std::string_view text, std::size_t at) {
             for (int extra = 0; is_long && extra < 2 && at < text.size() && text[at] == quote; ++extra) ++at;
             return at;
         }
-        if (quote == '"' && text[at] == '\\') ++at;
+        if (quote == '"' && text[at] == '\\') {
+            const std::size_t next = is_long ? text.find_first_not_of(" \t\r\n", at + 1) : at + 1;
+            if (next < text.size() && static_cast<unsigned char>(text[next]) >= 0x80)
+                refuse(next, "this is no TOML: letters and signs beyond ASCII do not stand behind a backslash");
+            ++at;
+        }
         if (!is_long && at < text.size() && text[at] == '\n') return at;
     }
     return text.size();
@@ -58,7 +65,7 @@ void check_before_parsing(std::string_view text) {
             // Elsewhere the parser does not take it for one, and reads on as if it stood outside.
             if (!can_begin() && (before != '.' || is_behind_equals))
                 refuse(at, "this is no TOML: no text can begin here");
-            at = behind_string(text, at);
+            at = behind_string(text, at, refuse);
             before = c;
             continue;
         }

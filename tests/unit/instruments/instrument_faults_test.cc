@@ -237,6 +237,10 @@ TEST_CASE("instrument file: what is no TOML, or is meant to hurt, is a fault and
     CHECK(fault_of("títle = 1\n" + kGood) == "1:2: " + plain_only);
     CHECK(fault_of("x = 9(6\"\u03E2\n" + kGood) == "1:8: this is no TOML: no text can begin here");
     CHECK(fault_of("x = 9)[\"\u03E2\n" + kGood) == "1:8: this is no TOML: no text can begin here");
+    CHECK(fault_of("x = \"\"\"a\\\u00A4\"\"\"\n" + kGood) ==
+          "1:10: this is no TOML: letters and signs beyond ASCII do not stand behind a backslash");
+    CHECK(fault_of("x = \"\"\"a\\\n  \u00E4\"\"\"\n" + kGood) ==
+          "2:3: this is no TOML: letters and signs beyond ASCII do not stand behind a backslash");
     CHECK(fault_of("x = 9=\"\u03E2\n" + kGood) == "1:7: this is no TOML: no text can begin here");
     CHECK(fault_of("x = 9,\"\u03E2\n" + kGood) == "1:7: this is no TOML: no text can begin here");
     CHECK(fault_of(kGood + "grade =\u00A02\n") == "6:8: " + plain_only);
