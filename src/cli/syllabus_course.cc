@@ -11,6 +11,7 @@
 #include "cli/refusal_words.h"
 #include "cli/syllabus_request.h"
 #include "cli/term_words.h"
+#include "cli/terminal.h"
 #include "cli/tune_or_tell.h"
 #include "repertoire/evening.h"
 #include "report/words.h"
