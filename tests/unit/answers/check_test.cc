@@ -182,16 +182,24 @@ TEST_CASE("check: out of reach is what the instrument has not, and the instrumen
     CHECK(count_of(check(question), OddityKind::out_of_reach) == 4);
 }
 
-TEST_CASE("check: of a tune the setting that comes nearest is judged", "[answers][check]") {
-    people::Kept kept;
-    kept.verdicts[{3, 4}] = {true, 1};
+TEST_CASE("check: notes out of reach are told in the order of the file, of a tune by the setting that comes nearest",
+          "[answers][check]") {
+    const std::string low =
+        "X:1\nT:Zinc\nM:4/4\nL:1/8\nK:C\nCDEC D4|]\n\nX:2\nT:Ash\nM:4/4\nL:1/8\nK:C\nCEGE C4|]\n\n"
+        "X:3\nT:Moss\nM:4/4\nL:1/8\nK:C\nDEGE D4|]\n";
     CheckQuestion question = only(OddityKind::out_of_reach);
     question.filter.instrument = {std::shared_ptr<void>(), instruments::find("whistle-d")};
-    CHECK(check(question, kept).rows.empty());  // Rope fits
-    CHECK(check(question, kept).tunes_checked == 3);
-    CHECK(check(question, kept).settings_checked == 4);
-    kept.verdicts.clear();
-    CHECK(check(question, kept).rows.size() == 1);
+    const answers::CheckAnswer each = answers::answer(support::collected(low), question);
+    REQUIRE(each.rows.size() == 2);
+    CHECK(each.rows[0].title == "Zinc");
+    CHECK(each.rows[1].title == "Ash");
+    people::Kept kept;
+    kept.verdicts[{2, 3}] = {true, 1};  // Moss fits
+    const answers::CheckAnswer joined = answers::answer(support::collected(low, kept), question);
+    REQUIRE(joined.rows.size() == 1);
+    CHECK(joined.rows[0].title == "Zinc");
+    CHECK(joined.tunes_checked == 2);
+    CHECK(joined.settings_checked == 3);
 }
 
 TEST_CASE("check: what belongs to no tune is told where no tune was asked for", "[answers][check]") {
