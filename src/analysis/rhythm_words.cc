@@ -81,6 +81,13 @@ std::optional<std::string> known_rhythm(std::string_view folded_words) {
     return known_token(singular(std::string(folded_words)));
 }
 
+std::vector<std::string> known_rhythms() {
+    std::vector<std::string> tokens;
+    for (const auto& [written, token] : kNames)
+        if (std::find(tokens.begin(), tokens.end(), token) == tokens.end()) tokens.emplace_back(token);
+    return tokens;
+}
+
 std::string rhythm_token(std::string_view stated) {
     const std::string folded = trimmed(base::fold(stated));
     std::string spaced = folded;

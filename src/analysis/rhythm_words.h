@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "music/melody.h"
 
@@ -17,6 +18,9 @@ std::string rhythm_token(std::string_view stated);
 
 // Whether a token is one of the kinds we have a word for.
 bool is_known_rhythm(std::string_view token);
+
+// The kinds we have a word for, each once.
+std::vector<std::string> known_rhythms();
 
 // The token of a word or two that name a kind we have a word for; nothing else is taken for one. Folded as base::fold
 // does.

@@ -25,6 +25,7 @@ constexpr CommandRow kCommands[] = {
     {"syllabus", "a term on dates: which note and which tune in which lesson", syllabus_command},
     {"library", "where everything is kept, and how it is kept safe", library_command},
     {"guide", "how things are done, a page a question", guide_command},
+    {"help", "every option of a command", help_command},
 };
 
 }  // namespace

@@ -35,6 +35,7 @@ std::unique_ptr<Command> check_command();
 std::unique_ptr<Command> drill_command();
 std::unique_ptr<Command> evening_command();
 std::unique_ptr<Command> guide_command();
+std::unique_ptr<Command> help_command();
 std::unique_ptr<Command> import_command();
 std::unique_ptr<Command> instrument_command();
 std::unique_ptr<Command> library_command();

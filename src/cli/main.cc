@@ -12,6 +12,7 @@
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/commands.h"
+#include "cli/complete.h"
 #include "cli/help.h"
 #include "cli/misuse.h"
 #include "cli/numbers_typed.h"
@@ -75,6 +76,10 @@ int main(int argc, char** argv) {
         commands.back().second->add_to(*words);
     }
     const std::string first = argc > 1 ? argv[1] : "";
+    if (first == "complete") {  // for the shells alone
+        cli::write_answer(cli::complete(program, {argv + 2, argv + argc}));
+        return cli::kDone;
+    }
     const bool is_known = std::any_of(commands.begin(), commands.end(),
                                       [&](const auto& command) { return command.first->get_name() == first; });
     if (!first.empty() && first[0] != '-' && !is_known) {
