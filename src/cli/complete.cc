@@ -189,7 +189,7 @@ std::vector<std::string> meant(const std::vector<std::string>& typed) {
 
 // Where the words have got to.
 struct Reached {
-    const CommandWords* command;
+    const CommandWords* command = nullptr;
     const OptionWords* awaits = nullptr;  // the option whose value comes next
     std::size_t words = 0;                // that stand by themselves so far
     std::string library;                  // --library, if it was said
@@ -202,7 +202,8 @@ const OptionWords* option_named(const CommandWords& command, const std::string& 
 }
 
 Reached reached(const CommandWords& program, const std::vector<std::string>& words) {
-    Reached at{&program};
+    Reached at;
+    at.command = &program;
     for (const std::string& word : words) {
         if (at.awaits != nullptr) {
             if (at.awaits->names.back() == "--library") at.library = word;
