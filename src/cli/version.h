@@ -1,8 +1,8 @@
-// The program's own version.
+// The program's own version, which stands in CMakeLists.txt.
 #pragma once
 
 namespace cli {
 
-inline constexpr const char* kVersion = "gamut 0.1.0";
+inline constexpr const char* kVersion = "gamut " GAMUT_VERSION;
 
 }  // namespace cli

@@ -27,6 +27,7 @@ called $SCRATCH, the sample library $SAMPLE, and a carriage return is shown as <
 empty, exit code 0. One empty line before a `---` line belongs to the layout.
 """
 import argparse
+import concurrent.futures
 import os
 import pathlib
 import re
@@ -157,26 +158,30 @@ def show(heading, lines):
         print(f"    |{line}")
 
 
+def holds(case, output, errors, exit_code):
+    """Whether that is what the case expects; tells what is not."""
+    if (output, errors, exit_code) == (case.output, case.errors, case.exit):
+        return True
+    print(f"FAILED {case.name()}")
+    for heading, found, expected in (("output", output, case.output), ("errors", errors, case.errors)):
+        if found != expected:
+            show(f"{heading} expected", expected)
+            show(f"{heading} found", found)
+    if exit_code != case.exit:
+        print(f"  exit code expected {case.exit}, found {exit_code}")
+    return False
+
+
 def main():
     parser = argparse.ArgumentParser(description="Runs whole-program cases.")
     parser.add_argument("--gamut", default=os.environ.get("GAMUT", REPOSITORY / "build" / "gamut"), type=pathlib.Path)
     parser.add_argument("case", nargs="*")
     options = parser.parse_args()
     gamut = options.gamut.resolve()
-    failed = 0
     chosen = cases(options.case)
-    for case in chosen:
-        output, errors, exit_code = run(case, gamut)
-        if (output, errors, exit_code) == (case.output, case.errors, case.exit):
-            continue
-        failed += 1
-        print(f"FAILED {case.name()}")
-        for heading, found, expected in (("output", output, case.output), ("errors", errors, case.errors)):
-            if found != expected:
-                show(f"{heading} expected", expected)
-                show(f"{heading} found", found)
-        if exit_code != case.exit:
-            print(f"  exit code expected {case.exit}, found {exit_code}")
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as several:
+        answers = several.map(lambda case: run(case, gamut), chosen)
+        failed = sum(1 for case, answer in zip(chosen, answers) if not holds(case, *answer))
     print(f"{len(chosen) - failed} of {len(chosen)} cases hold")
     return 1 if failed or not chosen else 0
 

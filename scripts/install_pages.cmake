@@ -1,0 +1,15 @@
+# Run when gamut is installed: makes the manual pages and installs them. Where pandoc is not there, says so and goes on; a
+# package is not made without them (GAMUT_PAGES_REQUIRED).
+execute_process(COMMAND ${MAKE_PAGES} ${GAMUT} ${FOLDER} RESULT_VARIABLE result)
+if(result EQUAL 77 AND NOT CPACK_PACKAGE_FILE_NAME AND NOT "$ENV{GAMUT_PAGES_REQUIRED}")
+  return()
+endif()
+if(NOT result EQUAL 0)
+  message(FATAL_ERROR "The manual pages could not be made.")
+endif()
+file(GLOB pages ${FOLDER}/*.[17])
+foreach(page IN LISTS pages)
+  string(REGEX REPLACE "^.*([17])$" "\\1" section ${page})
+  execute_process(COMMAND gzip -9nf -k ${page})
+  file(INSTALL ${page}.gz DESTINATION ${CMAKE_INSTALL_PREFIX}/${MANDIR}/man${section})
+endforeach()
