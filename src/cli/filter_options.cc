@@ -104,7 +104,8 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
                     "learning, known, rusty or none: for a player of --for, or the only one there is")
         ->group(kWhichTunes);
     command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kWhichTunes);
-    command.add_flag("--settings", settings_, "each written version (setting) for itself, not one of each tune")
+    command
+        .add_flag("--versions,--settings", settings_, "each written version (setting) for itself, not one of each tune")
         ->group(kWhichTunes);
 }
 

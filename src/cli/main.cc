@@ -5,6 +5,8 @@
 #include <memory>
 #include <new>
 #include <sstream>
+#include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -13,6 +15,7 @@
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/complete.h"
+#include "cli/first_words.h"
 #include "cli/help.h"
 #include "cli/misuse.h"
 #include "cli/numbers_typed.h"
@@ -32,6 +35,9 @@ int end_with(const std::string& sentence, int exit_code) {
 std::string so_far(const cli::Command* running) {
     return running != nullptr && running->has_kept() ? "what was changed is kept, but " : "";
 }
+
+// Whether a command comes behind it.
+bool is_about_commands(std::string_view word) { return word == "help" || word == "complete"; }
 
 // Help is an answer.
 int tell(const CLI::App& program, const CLI::ParseError& error) {
@@ -75,7 +81,16 @@ int main(int argc, char** argv) {
         commands.emplace_back(words, row.make());
         commands.back().second->add_to(*words);
     }
-    const std::string first = argc > 1 ? argv[1] : "";
+    if (argc == 1) {
+        cli::write_answer(cli::first_words());
+        return cli::kDone;
+    }
+    // Another word for one command: `gamut term`.
+    static char syllabus[] = "syllabus";
+    for (char** word : {argv + 1, argv + 2})
+        if (word < argv + argc && std::string_view(*word) == "term" && (word == argv + 1 || is_about_commands(argv[1])))
+            *word = syllabus;
+    const std::string first = argv[1];
     if (first == "complete") {  // for the shells alone
         cli::write_answer(cli::complete(program, {argv + 2, argv + argc}));
         return cli::kDone;
@@ -83,8 +98,7 @@ int main(int argc, char** argv) {
     const bool is_known = std::any_of(commands.begin(), commands.end(),
                                       [&](const auto& command) { return command.first->get_name() == first; });
     if (!first.empty() && first[0] != '-' && !is_known) {
-        cli::write_notice("gamut: there is no command \"" + first + "\"; gamut --help lists them\n");
-        return cli::kMisused;
+        return end_with(cli::no_such_command(program, first), cli::kMisused);
     }
     cli::expect_numbers(program);
     const cli::Command* running = nullptr;

@@ -1,0 +1,71 @@
+// Tested by tests/golden/program/first_words.test.
+#include "cli/first_words.h"
+
+#include <filesystem>
+#include <system_error>
+#include <utility>
+#include <vector>
+
+#include "cli/nearest_word.h"
+#include "cli/terminal.h"
+
+namespace cli {
+
+namespace {
+
+constexpr const char* kAsked =
+    "gamut import FOLDER                 read a folder of tunes; its files are never changed\n"
+    "gamut tunes --fits \"D:major\"        what can I play with these notes?\n"
+    "gamut path --have \"D:major\"         which note next, and what does it open?\n"
+    "gamut tune TITLE --on whistle-d     how does this tune lie on my instrument?\n"
+    "gamut tunes --goes \"D A G F E D\"    which tune goes like this?\n"
+    "gamut next PLAYER                   what should I learn next?\n"
+    "gamut syllabus NAME --from DATE     a term: which note and tune in which lesson\n"
+    "gamut check                         what looks wrong in the folder?\n"
+    "gamut guide                         how things are done, a page a question\n"
+    "gamut --help                        every command\n";
+
+// What other programs call it. Source: common practice, no source.
+constexpr std::pair<const char*, const char*> kOtherWords[] = {
+    {"find", "gamut tunes --title WORD, or --goes NOTES by ear"},
+    {"search", "gamut tunes --title WORD, or --goes NOTES by ear"},
+    {"list", "gamut tunes"},
+    {"ls", "gamut tunes"},
+    {"show", "gamut tune TITLE"},
+    {"add", "gamut import FOLDER for tunes, gamut player add NAME for a player"},
+    {"scan", "gamut import FOLDER"},
+    {"practice", "gamut next PLAYER, or with --review what to play again"},
+    {"practise", "gamut next PLAYER, or with --review what to play again"},
+    {"review", "gamut next PLAYER --review"},
+    {"transpose", "gamut tunebook TITLE --move SEMITONES, or --move best --instrument NAME"},
+    {"export", "gamut tunebook for tunes, gamut library export for what was said"},
+    {"backup", "gamut library backup FILE"},
+    {"duplicates", "gamut same"},
+    {"setlist", "gamut evening --minutes N"},
+    {"version", "gamut --version"},
+};
+
+}  // namespace
+
+std::string first_words() {
+    std::string library = "there is no place for one: set GAMUT_LIBRARY";
+    try {
+        const std::filesystem::path file = library_file("");
+        std::error_code fault;
+        library = file.string() + (std::filesystem::exists(file, fault) ? "" : " (not there yet)");
+    } catch (const Misuse&) {  // neither said nor at home anywhere
+    }
+    return kAsked + ("\nThe library: " + library + "\n");
+}
+
+std::string no_such_command(const CLI::App& program, const std::string& word) {
+    const std::string sentence = "there is no command \"" + word + "\"";
+    for (const auto& [other, ours] : kOtherWords)
+        if (word == other) return sentence + "; it is " + ours;
+    std::vector<std::string> names;
+    for (const CLI::App* one : program.get_subcommands([](const CLI::App*) { return true; }))
+        names.push_back(one->get_name());
+    return sentence + hint(nearest_word(names, word)) + "; gamut --help lists them";
+}
+
+}  // namespace cli
