@@ -94,7 +94,7 @@ enum class Reason {
 struct Refusal {
     Part part = Part::none;
     Reason reason = Reason::in_words;
-    std::string what;
+    std::string what{};
     std::vector<std::string> others{};
     std::vector<tune::TuneRecord> tunes{};
     music::NoteSet notes{};
