@@ -38,7 +38,7 @@ ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}
 FOREIGN = (
     (re.compile(r"^sqlite3(ext)?\.h$"), {"library"}),
     (re.compile(r"^CLI/"), {"cli"}),
-    (re.compile(r"^nlohmann/"), {"people", "report", "repertoire", "syllabus"}),
+    (re.compile(r"^nlohmann/"), {"answers", "people", "report", "repertoire", "syllabus"}),
     (re.compile(r"^toml\+\+/"), {"instruments"}),
     (re.compile(r"^catch2/"), set()),
     (re.compile(r"^schema/"), {"library"}),

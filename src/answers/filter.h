@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "collection/selection.h"
@@ -15,11 +16,15 @@ namespace answers {
 // none: no state at all.
 enum class StateAsked : std::uint8_t { learning, known, rusty, none };
 
+std::string_view state_asked_token(StateAsked state) noexcept;  // `learning`
+std::optional<StateAsked> parse_state_asked(std::string_view token) noexcept;
+
 // As it was asked, before any collection is looked at. What is not given does not filter.
 struct Filter {
     std::vector<std::string> fits;     // NOTES or people known by their notes, see answers/notes_asked.h
     std::vector<std::string> players;  // by name, in any case; each once
     std::shared_ptr<const instruments::Instrument> instrument;  // in the hands
+    std::optional<std::string> instrument_file;                 // that describes it, where it is one of the user's own
     std::optional<int> grade;    // instruments::kEasiestGrade to kHardestGrade: no harder notes of an instrument
     std::optional<int> missing;  // from 0: so many notes may be lacking
     std::optional<StateAsked> state;

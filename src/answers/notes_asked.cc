@@ -60,6 +60,20 @@ planner::Member read_member(const std::string& text, const instruments::Instrume
     return member;
 }
 
+std::vector<std::string> words_of(const music::NoteSet& notes) {
+    std::vector<std::string> words;
+    music::NoteSet left = notes;
+    for (int name = 0; name < 12; ++name) {
+        const std::string word = music::to_string(music::spell_midi(60 + name).name);
+        const music::NoteSet everywhere = music::read_note_anywhere(word);
+        if (!everywhere.is_within(notes)) continue;
+        words.push_back(word);
+        left = left.without(everywhere);
+    }
+    for (const int midi : left.midi_numbers()) words.push_back(music::to_string(music::spell_midi(midi)));
+    return words;
+}
+
 music::NoteSet anywhere(Part part, const std::string& text) {
     music::NoteSet all;
     for (const music::NoteSet& set : read_part(part, text, music::read_notes_anywhere)) all = all | set;

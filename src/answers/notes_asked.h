@@ -44,6 +44,9 @@ music::NoteSet notes_asked(Part part, const std::string& text, const instruments
 planner::Member read_member(const std::string& text, const instruments::Instrument* usual,
                             const music::NamedNotes& named, std::vector<LeftOutNotes>& left_out);
 
+// As `anywhere` reads them: a name where every octave is meant, else each note.
+std::vector<std::string> words_of(const music::NoteSet& notes);
+
 // The notes and names of a list, a name meaning every octave.
 music::NoteSet anywhere(Part part, const std::string& text);
 

@@ -82,6 +82,13 @@ enum class Reason {
     same_setting,         // both words name it
     no_music,             // to show in one of the two
     nothing_in_it,        // to learn in the tune that was said, `what`: it has no note
+    have_or_players,      // notes that are there were said, and players; one of them
+    whose_notes,          // neither was
+    not_for_everyone,     // `notes` are not on every instrument
+    beyond_term,          // lesson `what`; the term has `others`
+    named_twice,          // the tune `what`
+    left_out_and_wanted,  // the tune `what`
+    no_such_day,          // in `others`, where a tune may be meant before it: `what`
     two_players,          // there have to be two
     fewer_notes,          // `what` were asked for; the tunes need only so many as `others` says
     fewer_names,          // the same of note names

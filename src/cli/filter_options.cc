@@ -24,15 +24,6 @@ std::vector<std::string> each_once(const std::vector<std::string>& names) {
     return once;
 }
 
-answers::StateAsked state_asked(const std::string& word) {
-    if (word == "none") return answers::StateAsked::none;
-    const auto state = tune::parse_state(word);
-    if (state == tune::TuneState::learning) return answers::StateAsked::learning;
-    if (state == tune::TuneState::known) return answers::StateAsked::known;
-    if (state == tune::TuneState::rusty) return answers::StateAsked::rusty;
-    throw Misuse("--state takes learning, known, rusty or none, not \"" + word + "\"");
-}
-
 // What is wrong whatever any library holds is told before one is opened.
 void look_over(const answers::Filter& filter) {
     std::vector<answers::LeftOutNotes> unheard;
@@ -123,13 +114,15 @@ answers::Filter FilterOptions::filter() const {
     filter.fits = fits_;
     filter.players = for_;
     filter.instrument = instrument_.shared();
+    filter.instrument_file = instrument_.file();
     if (grade_ && (*grade_ < instruments::kEasiestGrade || *grade_ > instruments::kHardestGrade))
         throw Misuse("--grade takes a number from 1 to 5, not " + std::to_string(*grade_));
     filter.grade = grade_;
     if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
     filter.missing = missing_;
     look_over(filter);
-    if (state_) filter.state = state_asked(*state_);
+    if (state_) filter.state = answers::parse_state_asked(*state_);
+    if (state_ && !filter.state) throw Misuse("--state takes learning, known, rusty or none, not \"" + *state_ + "\"");
     filter.scraps = scraps_;
     filter.leaves_scraps = leaves_scraps_;
     collection::Selection& columns = filter.columns;

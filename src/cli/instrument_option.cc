@@ -36,6 +36,11 @@ void InstrumentOption::add_to(CLI::App& command, const char* help, const char* g
         ->excludes(name);
 }
 
+std::optional<std::string> InstrumentOption::file() const {
+    if (!file_) return std::nullopt;
+    return std::filesystem::absolute(*file_).lexically_normal().string();
+}
+
 std::shared_ptr<const instruments::Instrument> InstrumentOption::shared() const {
     if (given_ || !is_given()) return given_;
     if (name_)  // stands in the program for good

@@ -23,6 +23,9 @@ public:
     std::shared_ptr<const instruments::Instrument> shared() const;
     const instruments::Instrument* instrument() const { return shared().get(); }  // lives as long as this
 
+    // Where the user's own is described, from the root on; nothing for others.
+    std::optional<std::string> file() const;
+
 private:
     std::optional<std::string> name_, file_;
     mutable std::shared_ptr<const instruments::Instrument> given_;  // once read

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <charconv>
 
+#include "answers/stored_request.h"
 #include "base/failure.h"
+#include "cli/instrument_option.h"
 #include "cli/terminal.h"
 #include "syllabus/stored_syllabus.h"
 
@@ -14,11 +16,18 @@ using syllabus::Syllabus;
 Syllabus read_kept(const std::filesystem::path& file, const library::KeptSyllabus& kept) {
     try {
         Syllabus plan = syllabus::read_stored(kept.text);
+        plan.asked = answers::write_request(answers::read_request(plan.asked));
         if (plan.lessons.empty()) throw syllabus::StoredFault("it has no lesson");
         return plan;
     } catch (const syllabus::StoredFault& fault) {
         throw base::Failure("read", file.string(), "the term \"" + kept.name + "\" is damaged: " + fault.what());
     }
+}
+
+answers::TermRequest with_instrument(answers::TermRequest request) {
+    if (const auto& file = request.filter.instrument_file)
+        request.filter.instrument = std::make_shared<const instruments::Instrument>(read_own_instrument(*file));
+    return request;
 }
 
 std::optional<std::int64_t> whole_number(std::string_view text) {

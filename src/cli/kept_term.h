@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "answers/term_request.h"
 #include "library/syllabi.h"
 #include "syllabus/syllabus.h"
 
@@ -16,6 +17,9 @@ namespace cli {
 
 // Throws base::Failure where the text is damaged; `file` is the library it stands in.
 syllabus::Syllabus read_kept(const std::filesystem::path& file, const library::KeptSyllabus& kept);
+
+// With the user's own instrument, read again from its file. Throws as read_own_instrument does.
+answers::TermRequest with_instrument(answers::TermRequest request);
 
 // The same in all but the day it was planned on and how often.
 bool is_as_kept(syllabus::Syllabus plan, const syllabus::Syllabus& kept);

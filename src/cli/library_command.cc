@@ -1,6 +1,7 @@
 // `gamut library`: where everything is kept, and how it is kept safe.
 #include <algorithm>
 
+#include "answers/stored_request.h"
 #include "cli/library_command.h"
 #include "cli/shared_options.h"
 #include "cli/shell_word.h"
@@ -129,7 +130,8 @@ int LibraryCommand::back_up() {
 int LibraryCommand::check() {
     const std::filesystem::path file = library_file(library_);
     const library::Soundness soundness =
-        library::look_through(file, [](const std::string& text) { syllabus::read_stored(text); });
+        library::look_through(
+            file, [](const std::string& text) { answers::read_request(syllabus::read_stored(text).asked); });
     report::SoundnessPage page;
     page.file = file.string();
     page.settings = soundness.settings;

@@ -4,6 +4,7 @@
 #include "answers/instrument_named.h"
 #include "answers/notes_asked.h"
 #include "answers/player_named.h"
+#include "answers/term_request.h"
 #include "base/utf8.h"
 #include "cli/day_option.h"
 #include "cli/instrument_option.h"
@@ -15,7 +16,6 @@
 #include "cli/refusal_words.h"
 #include "cli/shared_options.h"
 #include "cli/shell_word.h"
-#include "cli/term_words.h"
 #include "cli/titles_said.h"
 #include "cli/write.h"
 #include "instruments/known.h"
@@ -195,7 +195,8 @@ int PlayerCommand::remove() {
     library::Players players = library::Players::change(file, today());
     const std::vector<tune::PlayerName> names =
         players.remove(record.player.id, [](std::string text, const std::vector<tune::PlayerName>& all) {
-            for (const tune::PlayerName& once : all) text = renamed_in_term(text, once, std::string(kRemovedPlayer));
+            for (const tune::PlayerName& once : all)
+                text = renamed_in_term(text, once, std::string(answers::kRemovedPlayer));
             return text;
         });
     players.commit();

@@ -7,9 +7,9 @@
 #include <tuple>
 
 #include "answers/player_named.h"
+#include "answers/stored_request.h"
 #include "base/utf8.h"
 #include "cli/shell_word.h"
-#include "cli/term_words.h"
 #include "cli/terminal.h"
 #include "library/journal.h"
 #include "library/name_said.h"
@@ -125,13 +125,12 @@ std::string terms_in_words(const std::vector<std::string>& names) {
 std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& name) {
     std::vector<std::string> names;
     for (const library::KeptSyllabus& kept : library::kept_syllabi(file)) {
-        std::vector<std::string> asked;
+        std::vector<std::string> players;
         try {
-            asked = syllabus::read_stored(kept.text).asked;
+            players = answers::read_request(syllabus::read_stored(kept.text).asked).filter.players;
         } catch (const syllabus::StoredFault&) {
             continue;  // gamut syllabus tells
         }
-        const std::vector<std::string> players = players_in_words(asked);
         if (std::none_of(players.begin(), players.end(),
                          [&](const std::string& player) { return tune::fold_player_name(player) == name.folded; }))
             continue;
@@ -142,14 +141,12 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
 
 namespace {
 
-using Words = std::vector<std::string>;
-
 std::string rewritten(const std::string& text, const tune::PlayerName& from, const std::string& to,
-                      const std::function<Words(Words)>& asked) {
+                      const std::function<answers::TermRequest(answers::TermRequest)>& asked) {
     try {
         const syllabus::Syllabus before = syllabus::read_stored(text);
         syllabus::Syllabus plan = before;
-        plan.asked = asked(std::move(plan.asked));
+        plan.asked = answers::write_request(asked(answers::read_request(plan.asked)));
         for (syllabus::Lesson& lesson : plan.lessons) {
             if (!lesson.notes) continue;
             for (std::string& learner : lesson.notes->learners)
@@ -180,12 +177,13 @@ struct PlaceOfName {
 }  // namespace
 
 std::string renamed_in_term(const std::string& text, const tune::PlayerName& from, const std::string& to) {
-    return rewritten(text, from, to, [&](Words words) { return words_renamed(std::move(words), from, to); });
+    return rewritten(text, from, to,
+                     [&](answers::TermRequest request) { return answers::with_renamed(std::move(request), from, to); });
 }
 
 std::string unnamed_in_term(const std::string& text, const tune::PlayerName& name) {
-    return rewritten(text, name, std::string(kRemovedPlayer),
-                     [&](Words words) { return words_unnamed(std::move(words), name); });
+    return rewritten(text, name, std::string(answers::kRemovedPlayer),
+                     [&](answers::TermRequest request) { return answers::with_unnamed(std::move(request), name); });
 }
 
 std::string copies_told(const std::filesystem::path& file) {

@@ -185,6 +185,21 @@ std::string why(const Refusal& refusal) {
             return quoted(refusal.what) + ": the tunes need none of these notes that is not there already";
         case Reason::too_heavy:
             return "the weights add up to more than " + refusal.what + "; make them smaller";
+        case Reason::have_or_players:
+            return "say which notes are there with --have, or for players with --fits and --for; leave out one";
+        case Reason::whose_notes:
+            return "a term needs --have NOTES, or --for PLAYER or --fits once for each player: which notes are there?";
+        case Reason::not_for_everyone:
+            return report::note_list(refusal.notes) + ": not on everyone's instrument";
+        case Reason::beyond_term:
+            return "the term has " + refusal.others.front() + " lessons, not " + refusal.what;
+        case Reason::named_twice:
+            return option_of(refusal.part) + " names " + quoted(refusal.what) + " twice; once is enough";
+        case Reason::left_out_and_wanted:
+            return option_of(refusal.part) + " and --without both name " + quoted(refusal.what) + "; which of them?";
+        case Reason::no_such_day:
+            return quoted(refusal.what) + ": " + quoted(refusal.others.front()) +
+                   " is no day and no lesson; write 2027-02-02, or 3 for lesson 3";
         case Reason::two_players:
             return "gamut together needs two players; give --for PLAYER or --fits NOTES for each";
         case Reason::fewer_notes:
@@ -216,9 +231,9 @@ std::string why(const Refusal& refusal) {
 
 // The words that were typed stand between the option and what is wrong with them.
 bool begins_with_what_was_typed(const Refusal& refusal) {
-    return refusal.reason == Reason::file_gone || refusal.reason == Reason::no_note ||
-           refusal.reason == Reason::nothing_to_learn || refusal.reason == Reason::fewer_notes ||
-           refusal.reason == Reason::fewer_names;
+    return refusal.reason == Reason::file_gone || refusal.reason == Reason::no_such_day ||
+           refusal.reason == Reason::no_note || refusal.reason == Reason::nothing_to_learn ||
+           refusal.reason == Reason::fewer_notes || refusal.reason == Reason::fewer_names;
 }
 
 // The whole sentence names the option already, or there is none to name.
@@ -236,6 +251,10 @@ bool stands_alone(const Refusal& refusal) {
         case Reason::too_heavy:
         case Reason::out_of_reach:
         case Reason::two_players:
+        case Reason::have_or_players:
+        case Reason::whose_notes:
+        case Reason::named_twice:
+        case Reason::left_out_and_wanted:
         case Reason::outside_which:
         case Reason::best_for_which:
             return true;

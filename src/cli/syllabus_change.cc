@@ -3,11 +3,13 @@
 #include <map>
 #include <set>
 
+#include "answers/stored_request.h"
+#include "answers/term_course.h"
 #include "base/utf8.h"
 #include "cli/day_option.h"
 #include "cli/kept_term.h"
+#include "cli/refusal_words.h"
 #include "cli/syllabus_command.h"
-#include "cli/term_words.h"
 #include "library/players.h"
 #include "planner/goal.h"
 #include "report/words.h"
@@ -19,6 +21,19 @@ namespace cli {
 
 using syllabus::LessonState;
 using syllabus::Syllabus;
+
+namespace {
+
+std::string told(const answers::Gone& gone) {
+    if (gone.state)
+        return "Nobody is left whose tunes state=" + std::string(answers::state_asked_token(*gone.state)) +
+               " could mean; it is left out.";
+    return gone.player == answers::kRemovedPlayer
+               ? "A player of the term was removed; it goes on without."
+               : "There is no player \"" + gone.player + "\" any longer; the term goes on without.";
+}
+
+}  // namespace
 
 int SyllabusCommand::take_back(report::SyllabusPage& page) {
     const base::Date today = day_of("--today", today_);
@@ -44,14 +59,16 @@ int SyllabusCommand::take_back(report::SyllabusPage& page) {
 }
 
 // False where no tune can come, which has been said.
-bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
-                              TermSoFar so_far, Syllabus& plan) const {
+bool SyllabusCommand::lay_out(const answers::TermRequest& request, std::vector<syllabus::Lesson> lessons,
+                              std::size_t fixed, answers::TermSoFar so_far, Syllabus& plan) const {
     const library::Library library = library::Library::open_existing(file_);
     so_far.is_planned_again = fixed > 0 || replans_;
     for (std::size_t at = 0; at < fixed; ++at)
         for (const syllabus::TermTune& tune : lessons[at].tunes) so_far.given.insert(tune.id);
-    std::vector<std::string> missing;
-    syllabus::Course course = request.course(library, so_far, missing);
+    answers::TermCourse made = answers::course_of(library, request, so_far);
+    syllabus::Course& course = made.course;
+    tell_left_out(made.left_out_notes);
+    for (const answers::Refusal& refusal : made.not_found) tell(refusal);
     course.promised = std::move(so_far.own);
     if (course.tunes.empty() && !so_far.is_planned_again) {
         write_notice("gamut: no tune passes the filter; nothing is planned\n");
@@ -62,8 +79,10 @@ bool SyllabusCommand::lay_out(const SyllabusRequest& request, std::vector<syllab
     } catch (const planner::GoalFault& fault) {
         throw Misuse(fault.what());
     }
-    plan.unmet.insert(plan.unmet.end(), missing.begin(), missing.end());
-    plan.remarks.insert(plan.remarks.begin(), course.remarks.begin(), course.remarks.end());
+    for (const tune::TuneRecord& record : made.gone)
+        plan.unmet.push_back("\"" + tune::title_of(record) + "\" cannot come: its file is gone.");
+    const std::vector<std::string> remarks = report::remarks_on(made);
+    plan.remarks.insert(plan.remarks.begin(), remarks.begin(), remarks.end());
     return true;
 }
 
@@ -87,9 +106,9 @@ std::size_t SyllabusCommand::mark_given(std::vector<syllabus::Lesson>& lessons) 
 }
 
 // These lessons, and all before them, stand.
-TermSoFar SyllabusCommand::lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const {
+answers::TermSoFar SyllabusCommand::lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const {
     constexpr int kNothing = 0, kLater = 1, kLost = 2;  // see syllabus::Piece::promised
-    TermSoFar so_far;
+    answers::TermSoFar so_far;
     for (const std::string& text : lost_) {
         const auto [first, last] = lessons_named("--lost", text, lessons);
         for (std::size_t at = first; at <= last; ++at) {
@@ -110,20 +129,23 @@ TermSoFar SyllabusCommand::lose(std::vector<syllabus::Lesson>& lessons, std::siz
 
 int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage page) {
     const Syllabus before = page.plan;
-    if (tells_players_ && players_in_words(before.asked).empty())
+    if (tells_players_ && answers::read_request(before.asked).filter.players.empty())
         throw Misuse("--tell-players: the term was asked for without --for, so it has no players");
     std::vector<syllabus::Lesson> lessons = before.lessons;
     std::size_t fixed = mark_given(lessons);
-    TermSoFar so_far = lose(lessons, fixed);
+    answers::TermSoFar so_far = lose(lessons, fixed);
     if (lost_.empty() && !replans_) {
         page.plan.lessons = std::move(lessons);
     } else if (replans_ || lessons != before.lessons) {
         Syllabus plan;
-        const auto asked =
-            words_for_those_left(before.asked, library::Library::open_existing(file_), before.have, page.notices);
-        lay_out(SyllabusRequest::read_again(asked, library_), std::move(lessons), fixed, std::move(so_far), plan);
+        std::vector<answers::Gone> gone;
+        const answers::TermRequest request =
+            answers::for_those_left(with_instrument(answers::read_request(before.asked)),
+                                    library::Library::open_existing(file_), before.have, gone);
+        for (const answers::Gone& one : gone) page.notices.push_back(told(one));
+        lay_out(request, std::move(lessons), fixed, std::move(so_far), plan);
         plan.name = before.name;
-        plan.asked = asked;
+        plan.asked = answers::write_request(request);
         music::NoteSet given;
         for (const syllabus::Lesson& lesson : plan.lessons)
             if (lesson.notes && lesson.state == LessonState::taught) given = given | lesson.notes->notes;
@@ -145,7 +167,7 @@ int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage pag
         keep(name, page.plan);
     }
     tell_players(page.plan, page.notices);
-    if (is_sure_ && !players_in_words(before.asked).empty())
+    if (is_sure_ && !answers::read_request(before.asked).filter.players.empty())
         page.notices.push_back(
             "What --tell-players wrote down of lessons that were not held stands; gamut player tune NAME forgotten "
             "TITLES and gamut player notes NAME --drop NOTES take it back.");
@@ -156,7 +178,7 @@ int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage pag
 // notes.
 void SyllabusCommand::tell_players(const Syllabus& plan, std::vector<std::string>& notices) const {
     if (!taught_) return;
-    const std::vector<std::string> names = players_in_words(plan.asked);
+    const std::vector<std::string> names = answers::read_request(plan.asked).filter.players;
     struct Told {
         tune::PlayerId player;
         tune::TuneId tune;

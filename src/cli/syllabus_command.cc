@@ -4,13 +4,14 @@
 #include <map>
 #include <set>
 
+#include "answers/stored_request.h"
+#include "answers/term_course.h"
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/day_option.h"
 #include "cli/kept_term.h"
 #include "cli/shared_options.h"
 #include "cli/syllabus_command.h"
-#include "cli/term_words.h"
 #include "cli/write.h"
 #include "library/syllabi.h"
 #include "report/syllabus_page.h"
@@ -151,7 +152,7 @@ int SyllabusCommand::run() {
     if (!name_) return list();
     const syllabus::Name name = name_of(*name_);
     if (again_from_) return again(name);
-    if (request_.is_given()) return plan(name, request_.words());
+    if (request_.is_given()) return plan(name, request_.request());
     kept_ = library::kept_syllabus(file_, name.folded);
     if (!kept_) {
         write_notice("gamut: no term is called \"" + name.text + "\"; gamut syllabus lists those that are kept\n");
@@ -223,10 +224,13 @@ int SyllabusCommand::again(const syllabus::Name& name) {
         write_notice("gamut: no term is called \"" + name.text + "\"; gamut syllabus lists those that are kept\n");
         return kDoneInPart;
     }
-    return plan(name_of(*as_), moved_words(read_kept(file_, *kept).asked, *again_from_, request_.words()));
+    const base::Date from = date_of("--again-from", *again_from_);
+    const answers::TermRequest before = answers::read_request(read_kept(file_, *kept).asked);
+    return plan(name_of(*as_), answers::again_from(before, from, request_.request()));
 }
 
-int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::string>& typed) {
+int SyllabusCommand::plan(const syllabus::Name& name, const answers::TermRequest& typed) {
+    if (!typed.from) throw Misuse("a term needs --from DATE: when does it begin?");
     kept_ = library::kept_syllabus(file_, name.folded);
     std::optional<Syllabus> before;
     try {
@@ -235,15 +239,17 @@ int SyllabusCommand::plan(const syllabus::Name& name, const std::vector<std::str
         if (!replaces_) throw;
     }
     report::SyllabusPage page;
-    std::vector<syllabus::Lesson> lessons = SyllabusRequest::read_again(typed, library_).lessons(page.notices);
-    const auto words = words_with_ids(typed, library::Library::open_existing(file_));
-    const bool is_said_again = before && before->asked == words;
+    std::vector<syllabus::Lesson> lessons = answers::lessons_of(typed);
+    page.notices = told_of_dates(typed, lessons);
+    const answers::TermRequest request =
+        answers::with_ids(with_instrument(typed), library::Library::open_existing(file_));
+    const std::string asked = answers::write_request(request);
+    const bool is_said_again = before && before->asked == asked;
     if (before && !is_said_again && !replaces_) refuse_to_replace(before->name);
-    const SyllabusRequest request = SyllabusRequest::read_again(words, library_);
     if (!lay_out(request, std::move(lessons), 0, {}, page.plan)) return kDoneInPart;
     page.plan.name = name.text;
     page.plan.planned_on = day_of("--today", today_);
-    page.plan.asked = words;
+    page.plan.asked = asked;
     if (!brings_something(page.plan)) {
         for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
         write_notice(
@@ -274,7 +280,7 @@ void SyllabusCommand::keep(const syllabus::Name& name, const Syllabus& plan) {
 
 report::SyllabusPage SyllabusCommand::with_titles(report::SyllabusPage page) const {
     const library::Library library = library::Library::open_existing(file_);
-    for (const tune::TuneId id : tunes_in_words(page.plan.asked))
+    for (const tune::TuneId id : answers::tunes_named_in(answers::read_request(page.plan.asked)))
         if (const auto record = library.tune_by_id(id)) page.titles[id] = tune::title_of(*record);
     return page;
 }

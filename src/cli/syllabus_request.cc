@@ -1,11 +1,15 @@
 #include "cli/syllabus_request.h"
 
 #include <algorithm>
-#include <filesystem>
+#include <charconv>
+#include <string_view>
 #include <utility>
 
 #include "cli/day_option.h"
 #include "cli/terminal.h"
+#include "music/note_set.h"
+#include "syllabus/course.h"
+#include "syllabus/term.h"
 
 namespace cli {
 
@@ -13,14 +17,32 @@ namespace {
 
 constexpr const char* kDates = "When";
 constexpr const char* kPace = "How fast, and what the term keeps to";
-constexpr std::int64_t kMostStates = 20'000'000;  // Source: house choice; some gigabytes
 constexpr std::chrono::days kWeek{7};
 
-int in_range(const std::string& option, std::int64_t value, std::int64_t least, std::int64_t most) {
-    if (value < least || value > most)
+std::optional<int> in_range(const std::string& option, std::optional<std::int64_t> value, std::int64_t least,
+                            std::int64_t most) {
+    if (!value) return std::nullopt;
+    if (*value < least || *value > most)
         throw Misuse(option + " takes a whole number from " + std::to_string(least) + " to " + std::to_string(most) +
-                     ", not " + std::to_string(value));
-    return static_cast<int>(value);
+                     ", not " + std::to_string(*value));
+    return static_cast<int>(*value);
+}
+
+constexpr std::string_view kBy = " by ";
+
+// `TUNE by DATE`, `TUNE by 3`, `TUNE`; what follows the last " by " belongs to the title where it is more than digits.
+answers::TermRequest::Must read_must(const std::string& text) {
+    const std::size_t at = text.rfind(kBy);
+    if (at == std::string::npos) return {text};
+    const std::string title = text.substr(0, at);
+    const std::string when = text.substr(at + kBy.size());
+    if (when.empty() || when.find_first_not_of("0123456789-") != std::string::npos) return {text};
+    if (when.find('-') != std::string::npos) return {title, date_of("--must \"" + text + "\"", when)};
+    int lesson = 0;
+    const auto [end, error] = std::from_chars(when.data(), when.data() + when.size(), lesson);
+    if (error != std::errc() || end != when.data() + when.size() || lesson < 1 || lesson > syllabus::kMostLessons)
+        throw Misuse("--must \"" + text + "\": lessons count from 1 to " + std::to_string(syllabus::kMostLessons));
+    return {title, std::nullopt, lesson};
 }
 
 }  // namespace
@@ -81,115 +103,64 @@ void SyllabusRequest::add_to(CLI::App& command, std::string& library) {
     options_.assign(all.begin() + static_cast<std::ptrdiff_t>(before), all.end());
 }
 
-namespace {
-
-// What was typed, so that it means the same in another folder and can be read again.
-std::string as_kept(const std::string& name, const std::string& value) {
-    if (value.empty()) throw Misuse(name + " says nothing; give it a value or leave it out");
-    return name == "--instrument-file" ? std::filesystem::absolute(value).lexically_normal().string() : value;
+bool SyllabusRequest::is_given() const {
+    return std::any_of(options_.begin(), options_.end(), [](const CLI::Option* option) {
+        return option->count() > 0 && option->get_name() != "--library";  // where a term is kept is no part of it
+    });
 }
 
-}  // namespace
-
-std::vector<std::string> SyllabusRequest::words() const {
-    std::vector<std::string> words;
-    for (const CLI::Option* option : options_) {
-        const std::string name = option->get_name();
-        if (option->count() == 0 || name == "--library") continue;  // where a term is kept is no part of it
-        if (option->get_expected_max() == 0 || option->get_type_size() == 0)
-            words.push_back(name);
-        else
-            for (const std::string& value : option->results()) words.push_back(name + "=" + as_kept(name, value));
-    }
-    return words;
-}
-
-SyllabusRequest SyllabusRequest::read_again(std::vector<std::string> words, std::string& library) {
-    SyllabusRequest request;
-    CLI::App app;
-    request.add_to(app, library);
-    std::reverse(words.begin(), words.end());
-    try {
-        app.parse(std::move(words));
-    } catch (const CLI::ParseError& error) {
-        throw Misuse(std::string("this gamut does not understand what the term was asked for with: ") + error.what());
-    }
-    request.options_.clear();  // they go with the app
-    return request;
-}
-
-syllabus::TermDates SyllabusRequest::dates() const {
-    if (!from_) throw Misuse("a term needs --from DATE: when does it begin?");
-    syllabus::TermDates term;
-    term.from = date_of("--from", *from_);
-    if (on_) {
-        term.on = base::parse_weekday(*on_);
-        if (!term.on) throw Misuse("--on: \"" + *on_ + "\" is no weekday; write monday, tuesday ...");
-    }
-    term.lessons = in_range("--lessons", lessons_, 1, syllabus::kMostLessons);
+answers::TermRequest SyllabusRequest::request() const {
+    for (const CLI::Option* option : options_)
+        for (const std::string& value : option->results())
+            if (value.empty()) throw Misuse(option->get_name() + " says nothing; give it a value or leave it out");
+    answers::TermRequest request;
+    if (from_) request.from = date_of("--from", *from_);
+    if (on_) request.on = base::parse_weekday(*on_);
+    if (on_ && !request.on) throw Misuse("--on: \"" + *on_ + "\" is no weekday; write monday, tuesday ...");
+    request.lessons = in_range("--lessons", lessons_, 1, syllabus::kMostLessons);
     for (const std::string& text : breaks_) {
         try {
-            term.breaks.push_back(syllabus::read_break(text));
+            request.breaks.push_back(syllabus::read_break(text));
         } catch (const syllabus::TermFault& fault) {
             throw Misuse(std::string("--break: ") + fault.what());
         }
     }
-    return term;
+    request.have = have_;
+    request.notes_every = in_range("--notes-every", notes_every_, 1, syllabus::kMostLessons);
+    request.tunes_each = in_range("--tunes-each", tunes_each_, 1, syllabus::kMostTunesEach);
+    request.steps = in_range("--steps", steps_, 0, music::kMidiNotes);
+    request.first = first_;
+    for (const std::string& text : musts_) request.musts.push_back(read_must(text));
+    request.begin = begin_;
+    request.without = without_;
+    if (const auto states = in_range("--max-states", max_states_, 1, answers::kMostTermStates))
+        request.max_states = static_cast<std::size_t>(*states);
+    if (filter_.asks_for_missing()) throw Misuse("a term brings what is missing by itself; leave out --missing");
+    request.filter = filter_.filter();
+    if (request.filter.columns.settings) throw Misuse("a term teaches tunes and not settings; leave out --settings");
+    return request;
 }
 
-std::vector<syllabus::Lesson> SyllabusRequest::lessons(std::vector<std::string>& notices) const {
-    const syllabus::TermDates term = dates();
-    std::vector<syllabus::Lesson> lessons;
-    try {
-        for (const base::Date day : syllabus::lesson_dates(term)) lessons.push_back({day, {}, false, {}, {}, {}});
-    } catch (const syllabus::TermFault& fault) {
-        throw Misuse(fault.what());
-    }
-    if (term.on && base::weekday_of(term.from) != *term.on)
-        notices.push_back(base::to_string(term.from) + " is a " +
-                          std::string(base::weekday_name(base::weekday_of(term.from))) +
-                          "; the first lesson is on the first " + std::string(base::weekday_name(*term.on)) +
+std::vector<std::string> told_of_dates(const answers::TermRequest& request,
+                                       const std::vector<syllabus::Lesson>& lessons) {
+    std::vector<std::string> notices;
+    const base::Date from = *request.from;
+    if (request.on && base::weekday_of(from) != *request.on)
+        notices.push_back(base::to_string(from) + " is a " + std::string(base::weekday_name(base::weekday_of(from))) +
+                          "; the first lesson is on the first " + std::string(base::weekday_name(*request.on)) +
                           " from then on, " + base::in_words(lessons.front().date) + ".");
-    if (lessons.front().date - term.from >= kWeek)
+    if (lessons.front().date - from >= kWeek)
         notices.push_back("No lesson is held before " + base::in_words(lessons.front().date) + ": the weeks from " +
-                          base::to_string(term.from) + " on are in a break.");
-    const std::chrono::weekday on = term.on.value_or(base::weekday_of(term.from));
-    for (const syllabus::DateRange& range : term.breaks) {
+                          base::to_string(from) + " on are in a break.");
+    const std::chrono::weekday on = request.on.value_or(base::weekday_of(from));
+    for (const syllabus::DateRange& range : request.breaks) {
         base::Date day = range.first;
         day += on - base::weekday_of(day);
         if (day > range.last)
-            notices.push_back("The break " + base::to_string(range.first) +
-                              (range.first == range.last ? "" : ".." + base::to_string(range.last)) + " has no " +
+            notices.push_back("The break " + syllabus::to_string(range) + " has no " +
                               std::string(base::weekday_name(on)) + " in it and takes no lesson away.");
     }
-    return lessons;
-}
-
-syllabus::Pace SyllabusRequest::pace() const {
-    syllabus::Pace pace;
-    pace.notes_every = in_range("--notes-every", notes_every_, 1, syllabus::kMostLessons);
-    pace.tunes_each = in_range("--tunes-each", tunes_each_, 1, syllabus::kMostTunesEach);
-    if (steps_) pace.steps = in_range("--steps", *steps_, 0, music::kMidiNotes);
-    return pace;
-}
-
-std::size_t SyllabusRequest::max_states() const {
-    return static_cast<std::size_t>(in_range("--max-states", max_states_, 1, kMostStates));
-}
-
-std::vector<planner::Member> SyllabusRequest::players(const answers::TunesAsked& asked) const {
-    std::vector<planner::Member> players = asked.members();
-    if (have_ && !players.empty())
-        throw Misuse("say which notes are there with --have, or for players with --fits and --for; leave out one");
-    if (have_) {
-        const instruments::Instrument* instrument = asked.instrument();
-        players.push_back(
-            {"", asked.notes(answers::Part::have, *have_), instrument ? instrument->note_set() : music::every_note()});
-    }
-    if (players.empty())
-        throw Misuse(
-            "a term needs --have NOTES, or --for PLAYER or --fits once for each player: which notes are there?");
-    return players;
+    return notices;
 }
 
 }  // namespace cli

@@ -1,8 +1,10 @@
 // The shapes `syllabus` and `syllabi` of schema/output.md.
 #include <algorithm>
 
+#include "answers/stored_request.h"
 #include "report/json.h"
 #include "report/syllabus_page.h"
+#include "report/term_options.h"
 #include "report/words.h"
 
 namespace report {
@@ -82,7 +84,7 @@ std::string as_json(const SyllabusPage& page) {
     json["name"] = plan.name;
     json["revision"] = plan.revision;
     json["planned_on"] = base::to_string(plan.planned_on);
-    json["asked"] = plan.asked;
+    json["asked"] = as_options(answers::read_request(plan.asked));
     json["have"] = note_names(plan.have);
     json["lessons"] = Json::array();
     for (std::size_t at = 0; at < plan.lessons.size(); ++at)

@@ -6,8 +6,10 @@
 #include <charconv>
 #include <utility>
 
+#include "answers/stored_request.h"
 #include "base/utf8.h"
 #include "report/syllabus_words.h"
+#include "report/term_options.h"
 #include "report/words.h"
 
 namespace report {
@@ -105,9 +107,8 @@ std::string why(const Syllabus& plan, std::size_t at) {
 
 // That can put the notes in another order.
 bool has_wishes(const Syllabus& plan) {
-    return std::any_of(plan.asked.begin(), plan.asked.end(), [](const std::string& word) {
-        return word.starts_with("--first=") || word.starts_with("--must=") || word.starts_with("--begin=");
-    });
+    const answers::TermRequest asked = answers::read_request(plan.asked);
+    return asked.first || !asked.musts.empty() || !asked.begin.empty();
 }
 
 void add_judgement(const Syllabus& plan, Document& document) {
@@ -224,32 +225,19 @@ Table comparison_table(const std::vector<syllabus::Change>& changes, const std::
     return table;
 }
 
-// `33 by 2027-02-23`, with the title for the id.
-std::string with_title(const std::string& value, const std::map<tune::TuneId, std::string>& titles) {
-    std::int64_t id = 0;
-    const char* const end = value.data() + value.size();
-    const auto read = std::from_chars(value.data(), end, id);
-    const auto title = titles.find({id});
-    if (read.ec != std::errc() || (read.ptr != end && *read.ptr != ' ') || title == titles.end()) return value;
-    return title->second + std::string(read.ptr, end);
-}
-
-// `--from 2027-01-12 --for Ina`: as somebody would type it.
-std::string asked_in_words(const SyllabusPage& page) {
-    std::string words;
-    for (const std::string& word : page.plan.asked) {
-        const std::size_t sign = word.find('=');
-        std::string value = sign == std::string::npos ? "" : word.substr(sign + 1);
-        const std::string name = word.substr(0, sign);
-        if (name == "--must" || name == "--begin" || name == "--without") value = with_title(value, page.titles);
-        const bool is_plain = value.find_first_of(" &'\"$") == std::string::npos;
-        words += (words.empty() ? "" : " ") + word.substr(0, sign);
-        if (sign != std::string::npos) words += is_plain ? " " + value : " \"" + value + "\"";
-    }
-    return words;
-}
-
 }  // namespace
+
+std::vector<std::string> remarks_on(const answers::TermCourse& course) {
+    std::vector<std::string> remarks;
+    if (!course.had_of_first.empty())
+        remarks.push_back(note_list(course.had_of_first) + " of --first " +
+                          (course.had_of_first.size() == 1 ? "is" : "are") + " there from the start.");
+    if (course.scraps > 0) remarks.push_back(scraps_in_words(course.scraps));
+    if (course.known > 0)
+        remarks.push_back(counted(course.known, "tune is", "tunes are") +
+                          " left out that the players know already, are learning or will not learn.");
+    return remarks;
+}
 
 Document describe(const SyllabusPage& page) {
     const Syllabus& plan = page.plan;
@@ -260,7 +248,7 @@ Document describe(const SyllabusPage& page) {
     for (const std::string& notice : page.notices) document.blocks.emplace_back(Paragraph{notice});
     document.blocks.emplace_back(
         Particulars{{{"notes at the start", fmt::format("{} ({})", note_list(plan.have), plan.have.size())},
-                     {"asked for with", asked_in_words(page)}}});
+                     {"asked for with", options_in_words(answers::read_request(plan.asked), page.titles)}}});
     document.blocks.emplace_back(lessons_table(plan));
     const bool has_notes = std::any_of(plan.lessons.begin(), plan.lessons.end(),
                                        [](const Lesson& lesson) { return lesson.notes && lesson.is_held(); });

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/term_course.h"
 #include "report/document.h"
 #include "report/icalendar.h"
 #include "syllabus/changes.h"
@@ -33,6 +34,9 @@ struct SyllabiPage {
 Document describe(const SyllabiPage& page);
 Document tabulate(const SyllabiPage& page);
 std::string as_json(const SyllabiPage& page);
+
+// What was left out of a course, as remarks for its plan.
+std::vector<std::string> remarks_on(const answers::TermCourse& course);
 
 // Two plans side by side, lesson by lesson where they differ.
 struct SyllabusComparison {

@@ -133,7 +133,7 @@ Syllabus read(const Json& json) {
     syllabus.name = json.at("name").get<std::string>();
     syllabus.revision = whole<std::int64_t>(json.at("revision"));
     syllabus.planned_on = base::read_date(json.at("planned_on").get<std::string>());
-    syllabus.asked = json.at("asked").get<std::vector<std::string>>();
+    syllabus.asked = json.at("asked").dump();
     syllabus.have = read_notes(json.at("have"));
     for (const Json& lesson : list(json.at("lessons"))) syllabus.lessons.push_back(read_lesson(lesson));
     for (const Json& set : list(json.at("closing")))
@@ -157,7 +157,7 @@ std::string write_stored(const Syllabus& syllabus) {
     json["name"] = syllabus.name;
     json["revision"] = syllabus.revision;
     json["planned_on"] = base::to_string(syllabus.planned_on);
-    json["asked"] = syllabus.asked;
+    json["asked"] = Json::parse(syllabus.asked);
     json["have"] = write_notes(syllabus.have);
     json["lessons"] = Json::array();
     for (const Lesson& lesson : syllabus.lessons) json["lessons"].push_back(write_lesson(lesson));

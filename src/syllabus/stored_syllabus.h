@@ -15,7 +15,7 @@ public:
     using std::runtime_error::runtime_error;
 };
 
-// JSON on one line; notes are MIDI numbers, dates as ISO 8601 has them.
+// JSON on one line, `asked` in it as it stands, which must be JSON; notes are MIDI numbers, dates as ISO 8601 has them.
 std::string write_stored(const Syllabus& syllabus);
 
 // Throws StoredFault for what write_stored did not write.

@@ -15,12 +15,12 @@ base::Date date_in(std::string_view text) {
     }
 }
 
-std::string in_words(const DateRange& range) {
+}  // namespace
+
+std::string to_string(const DateRange& range) {
     return range.first == range.last ? base::to_string(range.first)
                                      : base::to_string(range.first) + ".." + base::to_string(range.last);
 }
-
-}  // namespace
 
 DateRange read_break(std::string_view text) {
     const std::size_t dots = text.find("..");
@@ -30,7 +30,7 @@ DateRange read_break(std::string_view text) {
     }
     const DateRange range{date_in(text.substr(0, dots)), date_in(text.substr(dots + 2))};
     if (range.last < range.first)
-        throw TermFault("the break " + in_words(range) + " ends before it begins; write the first day first");
+        throw TermFault("the break " + to_string(range) + " ends before it begins; write the first day first");
     return range;
 }
 
@@ -53,7 +53,7 @@ std::vector<base::Date> lesson_dates(const TermDates& term) {
     }
     for (const DateRange& range : term.breaks)
         if (range.last < term.from || range.first > dates.back())
-            throw TermFault("the break " + in_words(range) + " lies outside the term, which runs from " +
+            throw TermFault("the break " + to_string(range) + " lies outside the term, which runs from " +
                             base::to_string(dates.front()) + " to " + base::to_string(dates.back()));
     return dates;
 }

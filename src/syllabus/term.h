@@ -32,7 +32,10 @@ struct DateRange {
     friend bool operator==(const DateRange&, const DateRange&) = default;
 };
 
-// `2027-02-16`, or `2027-02-15..2027-02-19`. Throws TermFault.
+// `2027-02-16`, or `2027-02-15..2027-02-19`.
+std::string to_string(const DateRange& range);
+
+// What to_string wrote. Throws TermFault.
 DateRange read_break(std::string_view text);
 
 struct TermDates {

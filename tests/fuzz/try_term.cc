@@ -1,3 +1,4 @@
+#include "answers/stored_request.h"
 #include "base/invariant.h"
 #include "base/utf8.h"
 #include "syllabus/stored_syllabus.h"
@@ -12,6 +13,8 @@ void try_term(const std::string& bytes) {
         INVARIANT(base::is_utf8(text));
         INVARIANT(syllabus::read_stored(text) == term);
         INVARIANT(syllabus::write_stored(syllabus::read_stored(text)) == text);
+        const std::string asked = answers::write_request(answers::read_request(term.asked));
+        INVARIANT(answers::write_request(answers::read_request(asked)) == asked);
     } catch (const syllabus::StoredFault& fault) {
         INVARIANT(!std::string_view(fault.what()).empty());
     }

@@ -12,7 +12,7 @@ syllabus::Syllabus some_syllabus() {
     plan.name = "Dinnseoireacht \"é\"";
     plan.revision = 3;
     plan.planned_on = base::read_date("2026-12-01");
-    plan.asked = {"--from=2027-01-12", "--have=D4 E4"};
+    plan.asked = R"({"from":"2027-01-12","have":"D4 E4"})";
     plan.have.add(62);
     plan.lessons = lessons::weekly({"2027-01-12", "2027-01-19"});
     plan.lessons[0].state = syllabus::LessonState::taught;
