@@ -83,8 +83,8 @@ struct Syllabus {
     std::string name;
     std::int64_t revision = 0;  // how often it was planned again
     base::Date planned_on;
-    std::string asked;  // what it was asked for with: JSON that answers/stored_request.h reads
-    music::NoteSet have;             // before the first lesson
+    std::string asked = "{}";  // what it was asked for with: JSON that answers/stored_request.h reads
+    music::NoteSet have;       // before the first lesson
     std::vector<Lesson> lessons;
     std::vector<ClosingSet> closing;  // for the last lesson
     std::vector<std::string> unmet;   // one sentence each
