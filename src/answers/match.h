@@ -18,7 +18,9 @@
 namespace answers {
 
 struct MatchQuestion {
-    Filter filter;  // its notes are told, not asked for; all else leaves tunes out. Of tunes, not of settings
+    // Of tunes, not of settings. Its notes are told, not asked for, unless so many may be missing: then tunes that lack
+    // more are left out, as all else leaves tunes out.
+    Filter filter;
     std::vector<tune::ListedTitle> list;
     std::string name;  // what the list is called
 };
