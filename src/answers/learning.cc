@@ -1,3 +1,4 @@
+// Tested by learning_test.cc.
 #include "answers/learning.h"
 
 #include <algorithm>

@@ -19,7 +19,7 @@ namespace {
 
 using syllabus::StoredFault;
 
-constexpr std::string_view kBy = " by ";
+constexpr std::string_view kBeforeWhen = " by ";
 
 [[noreturn]] void refuse(const std::string& word) { throw StoredFault("it was asked for with \"" + word + "\""); }
 
@@ -41,9 +41,9 @@ base::Date day_in(const std::string& text) {
 
 // `33 by 2027-02-23`, `33 by 2`, `33`.
 TermRequest::Must must_in(const std::string& text) {
-    const std::size_t at = text.rfind(kBy);
+    const std::size_t at = text.rfind(kBeforeWhen);
     if (at == std::string::npos) return {text};
-    const std::string when = text.substr(at + kBy.size());
+    const std::string when = text.substr(at + kBeforeWhen.size());
     if (when.empty() || when.find_first_not_of("0123456789-") != std::string::npos) return {text};
     if (when.find('-') != std::string::npos) return {text.substr(0, at), day_in(when)};
     return {text.substr(0, at), std::nullopt, number_in<int>(when)};

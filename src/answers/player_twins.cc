@@ -1,3 +1,4 @@
+// Tested by player_twins_test.cc.
 #include "answers/player_twins.h"
 
 #include <algorithm>

@@ -104,11 +104,13 @@ public:
     void take(const char* field, std::optional<Number>& number, std::int64_t least, std::int64_t most) {
         const Json* json = take(field);
         if (json == nullptr) return;
-        if (!json->is_number_integer()) throw StoredFault("a number is none that a term can have");
+        if (!json->is_number_integer())
+            throw StoredFault("\"" + std::string(field) + "\" is no number that a term can have");
         const auto value = json->is_number_unsigned() && json->get<std::uint64_t>() > static_cast<std::uint64_t>(most)
                                ? most + 1
                                : json->get<std::int64_t>();
-        if (value < least || value > most) throw StoredFault("a number is none that a term can have");
+        if (value < least || value > most)
+            throw StoredFault("\"" + std::string(field) + "\" is no number that a term can have");
         number = static_cast<Number>(value);
     }
 
@@ -210,7 +212,8 @@ TermRequest read(const Json& json) {
     fields.take("without", request.without);
     fields.take("max_states", request.max_states, 1, static_cast<std::int64_t>(kMostTermStates));
     read_filter(fields, request.filter);
-    if (!fields.are_all_taken()) throw StoredFault("it was asked for with more than this gamut knows");
+    if (!fields.are_all_taken())
+        throw StoredFault("it was asked for with something that this gamut does not know; a newer one kept it");
     return request;
 }
 

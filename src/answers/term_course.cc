@@ -56,7 +56,7 @@ syllabus::CourseTune course_tune(const collection::Collection& collection, const
 }
 
 std::vector<planner::Member> players_of(const TunesAsked& asked, const TermRequest& request,
-                                        const music::NoteSet& undone) {
+                                        const std::vector<syllabus::NewNotes>& undone) {
     std::vector<planner::Member> players = asked.members();
     if (request.have && !players.empty()) throw Refused({Part::have, Reason::have_or_players});
     if (request.have) {
@@ -65,7 +65,13 @@ std::vector<planner::Member> players_of(const TunesAsked& asked, const TermReque
             {"", asked.notes(Part::have, *request.have), instrument ? instrument->note_set() : music::every_note()});
     }
     if (players.empty()) throw Refused({Part::have, Reason::whose_notes});
-    for (planner::Member& player : players) player.have = player.have.without(undone);
+    const auto was_to_learn = [](const syllabus::NewNotes& lost, const std::string& name) {
+        return lost.learners.empty() ||
+               std::find(lost.learners.begin(), lost.learners.end(), name) != lost.learners.end();
+    };
+    for (planner::Member& player : players)
+        for (const syllabus::NewNotes& lost : undone)
+            if (was_to_learn(lost, player.name)) player.have = player.have.without(lost.notes);
     return players;
 }
 
@@ -251,7 +257,9 @@ std::vector<syllabus::Lesson> lessons_of(const TermRequest& request) {
 }
 
 TermCourse course_of(const collection::Collection& collection, const TermRequest& request, const TermSoFar& so_far) {
-    const TunesAsked asked(collection, request.filter);
+    Filter filter = request.filter;
+    filter.leaves_scraps = true;  // as whatever proposes tunes; not kept with a term
+    const TunesAsked asked(collection, filter);
     TermCourse made;
     syllabus::Course& course = made.course;
     course.players = players_of(asked, request, so_far.undone);

@@ -23,7 +23,8 @@ struct TermSoFar {
     // New in any lesson, each with what it is promised (syllabus::Piece): that a player is learning one by now is the
     // term's own doing.
     std::map<tune::TuneId, int> own;
-    music::NoteSet undone;  // of lessons that were lost after all: nobody has these, whatever was written down
+    // New in lessons that were lost after all: who was to learn these has them not, whatever was written down.
+    std::vector<syllabus::NewNotes> undone;
 };
 
 struct TermCourse {

@@ -17,7 +17,7 @@ namespace {
 
 constexpr std::string_view kBy = " by ";
 
-std::string names_of(const music::NoteSet& notes, const std::string& before_each = {}) {
+std::string notes_by_name(const music::NoteSet& notes, const std::string& before_each = {}) {
     std::string names;
     for (const int midi : notes.midi_numbers())
         names += (names.empty() ? "" : " ") + before_each + music::to_string(music::spell_midi(midi));
@@ -37,7 +37,7 @@ std::string without_names(const std::string& text, const collection::Collection&
             if (player) {
                 const bool takes_away = sign > 0 && item[sign - 1] == '-';
                 item = item.substr(0, takes_away ? sign - 1 : sign) +
-                       names_of(notes_of(collection, *player), takes_away ? "-" : "");
+                       notes_by_name(notes_of(collection, *player), takes_away ? "-" : "");
             }
         }
         plain += item;
@@ -61,19 +61,27 @@ void replace(Value& value, const Value& with) {
     if (with != Value()) value = with;
 }
 
-// Every text of a request but the names of its players.
+// Every text of a request in which a name may stand, but the names of its players and of who is given by notes.
 template <typename Change>
 void for_each_text(TermRequest& request, Change change) {
     const auto maybe = [&](std::optional<std::string>& text) {
         if (text) change(*text);
     };
     collection::Selection& columns = request.filter.columns;
-    for (std::optional<std::string>* text : {&request.have, &request.first, &columns.rhythm, &columns.title,
-                                             &columns.file, &columns.tag, &request.filter.instrument_file})
+    for (std::optional<std::string>* text :
+         {&columns.rhythm, &columns.title, &columns.file, &columns.tag, &request.filter.instrument_file})
         maybe(*text);
     for (TermRequest::Must& must : request.musts) change(must.tune);
-    for (std::vector<std::string>* texts : {&request.begin, &request.without, &request.filter.fits})
+    for (std::vector<std::string>* texts : {&request.begin, &request.without})
         for (std::string& text : *texts) change(text);
+}
+
+// `Otto on whistle-d=D4 E4`: instrument and notes stay, so that the term can be planned again.
+void unname_member(std::string& text, const tune::PlayerName& name) {
+    const std::size_t end = std::min(text.find('='), text.size());
+    const std::size_t begin = std::min(text.rfind(" on ", end), end);
+    if (begin > 0 && (end < text.size() || begin < end) && people::says_name(text.substr(0, begin), name))
+        text = std::string(kRemovedPlayer) + text.substr(begin);
 }
 
 }  // namespace
@@ -153,7 +161,7 @@ TermRequest for_those_left(TermRequest request, const collection::Collection& co
         gone.push_back({{}, filter.state});
         filter.state.reset();
     }
-    if (!request.have && filter.fits.empty() && filter.players.empty()) request.have = names_of(have);
+    if (!request.have && filter.fits.empty() && filter.players.empty()) request.have = notes_by_name(have);
     return request;
 }
 
@@ -178,6 +186,7 @@ TermRequest with_renamed(TermRequest request, const tune::PlayerName& from, cons
 
 TermRequest with_unnamed(TermRequest request, const tune::PlayerName& name) {
     request = with_renamed(std::move(request), name, std::string(kRemovedPlayer));
+    for (std::string& text : request.filter.fits) unname_member(text, name);
     for_each_text(request, [&](std::string& text) {
         if (people::says_name(text, name)) text = kRemovedPlayer;
     });

@@ -46,8 +46,8 @@ constexpr std::size_t kMostTermStates = 20'000'000;  // Source: house choice; so
 // Stands for a player who was removed, and whose name is kept nowhere.
 constexpr std::string_view kRemovedPlayer = "a removed player";
 
-// The same from another day: breaks are left out, days by which a tune must come move along, and what `besides` asks
-// for stands in the place of what was: notes and players in that of both.
+// The same from another day: breaks are those of `besides`, days by which a tune must come move along, and what
+// `besides` asks for stands in the place of what was: notes and players in that of both.
 TermRequest again_from(const TermRequest& request, base::Date from, const TermRequest& besides);
 
 // The same with tunes named by their ids, so that it means the same tunes whatever becomes of titles, and the notes of

@@ -1,3 +1,4 @@
+// Tested by tune_shapes_test.cc.
 #include "answers/tune_shapes.h"
 
 #include <map>

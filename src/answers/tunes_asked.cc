@@ -95,7 +95,11 @@ std::optional<music::NoteSet> TunesAsked::have_of_players() const {
 }
 
 music::NoteSet TunesAsked::fits_all() const {
-    const music::NoteSet common = common_to(members());
+    std::vector<planner::Member> all = members();
+    if (filter_.grade)  // what is too hard counts as not had
+        for (planner::Member& member : all) member.have = member.have & member.reach;
+    music::NoteSet common = common_to(all);
+    if (filter_.instrument) common = common & instrument()->note_set();
     if (common.empty()) throw Refused({players_.empty() ? Part::fits : Part::players, Reason::no_note_in_common});
     return common;
 }

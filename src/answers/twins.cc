@@ -1,3 +1,4 @@
+// Tested by twins_test.cc.
 #include "answers/twins.h"
 
 #include <algorithm>

@@ -7,8 +7,8 @@
 
 namespace cli {
 
-// `add_to` gives the command its options; `run` answers with an exit code. Both may throw Misuse, `run` also
-// base::Failure and Unanswered.
+// `add_to` gives the command its options; `run` answers with an exit code. Both may throw Misuse and
+// answers::Refused, `run` also base::Failure and Unanswered.
 class Command {
 public:
     virtual ~Command() = default;

@@ -81,28 +81,28 @@ int main(int argc, char** argv) {
         commands.emplace_back(words, row.make());
         commands.back().second->add_to(*words);
     }
-    if (argc == 1) {
-        cli::write_answer(cli::first_words());
-        return cli::kDone;
-    }
     // Another word for one command: `gamut term`.
     static char syllabus[] = "syllabus";
     for (char** word : {argv + 1, argv + 2})
         if (word < argv + argc && std::string_view(*word) == "term" && (word == argv + 1 || is_about_commands(argv[1])))
             *word = syllabus;
-    const std::string first = argv[1];
-    if (first == "complete") {  // for the shells alone
-        cli::write_answer(cli::complete(program, {argv + 2, argv + argc}));
-        return cli::kDone;
-    }
+    const std::string first = argc > 1 ? argv[1] : "";
     const bool is_known = std::any_of(commands.begin(), commands.end(),
                                       [&](const auto& command) { return command.first->get_name() == first; });
-    if (!first.empty() && first[0] != '-' && !is_known) {
+    if (!first.empty() && first[0] != '-' && first != "complete" && !is_known) {
         return end_with(cli::no_such_command(program, first), cli::kMisused);
     }
-    cli::expect_numbers(program);
     const cli::Command* running = nullptr;
     try {
+        if (argc == 1) {
+            cli::write_answer(cli::first_words());
+            return cli::kDone;
+        }
+        if (first == "complete") {  // for the shells alone
+            cli::write_answer(cli::complete(program, {argv + 2, argv + argc}));
+            return cli::kDone;
+        }
+        cli::expect_numbers(program);
         return answer(program, commands, running, argc, argv);
     } catch (const answers::Refused& refused) {
         return cli::tell(refused.refusal());

@@ -144,7 +144,8 @@ namespace {
 std::string rewritten(const std::string& text, const tune::PlayerName& from, const std::string& to,
                       const std::function<answers::TermRequest(answers::TermRequest)>& asked) {
     try {
-        const syllabus::Syllabus before = syllabus::read_stored(text);
+        syllabus::Syllabus before = syllabus::read_stored(text);
+        before.asked = answers::write_request(answers::read_request(before.asked));  // one kept as words says no more
         syllabus::Syllabus plan = before;
         plan.asked = answers::write_request(asked(answers::read_request(plan.asked)));
         for (syllabus::Lesson& lesson : plan.lessons) {

@@ -116,7 +116,7 @@ answers::TermSoFar SyllabusCommand::lose(std::vector<syllabus::Lesson>& lessons,
                 throw Misuse("lesson " + std::to_string(at + 1) +
                              " was given; --yes says that it was not held after all, and what it held moves on");
             for (const syllabus::TermTune& tune : lessons[at].tunes) so_far.own[tune.id] = kLost;
-            if (lessons[at].notes) so_far.undone = so_far.undone | lessons[at].notes->notes;
+            if (lessons[at].notes) so_far.undone.push_back(*lessons[at].notes);
             lessons[at] = {lessons[at].date, LessonState::lost, false, {}, {}, {}};
         }
         if (!replans_) fixed = std::max(fixed, last + 1);

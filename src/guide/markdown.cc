@@ -1,3 +1,4 @@
+// Tested by markdown_test.cc.
 #include "guide/markdown.h"
 
 #include <algorithm>

@@ -30,7 +30,7 @@ int highest_rung(const answers::LadderAnswer& page) {
 
 std::string how_sure(const repertoire::Ladder& ladder) {
     if (ladder.stones_possible == 0) return "No tune has any of its notes or bars without asking for others.";
-    const std::string best = "that ladder is best whose rungs, squared, add up to least.";
+    const std::string best = "the best ladder is the one with no step much harder than the others.";
     if (ladder.is_best)
         return fmt::format("Every tune that can help ({}) was tried, in every order, {} at most; {}",
                            ladder.stones_possible, repertoire::kMostStones, best);

@@ -10,14 +10,11 @@ namespace report {
 
 namespace {
 
-constexpr std::size_t kExamples = 2;
-
 std::string examples_in_words(const answers::PathAnswer& page, std::size_t at) {
     std::string words;
     if (at >= page.opens.size()) return words;
     const std::vector<std::string>& titles = page.opens[at].examples;
-    for (std::size_t title = 0; title < titles.size() && title < kExamples; ++title)
-        words += (words.empty() ? "" : "; ") + titles[title];
+    for (std::size_t title = 0; title < titles.size(); ++title) words += (words.empty() ? "" : "; ") + titles[title];
     return words;
 }
 
@@ -93,14 +90,17 @@ void add_best_in(const answers::PathAnswer& page, Document& document) {
     const std::string unit =
         page.by_name ? counted(page.best_in_steps, "name", "names") : counted(page.best_in_steps, "note", "notes");
     const std::int64_t steps = static_cast<std::int64_t>(best.steps);
-    const std::string chosen = step_notes(best.add, page.by_name) + ". They open " + std::to_string(opens) + " more, " +
-                               std::to_string(page.plan.open_now + opens) + " in all.";
+    const std::string chosen = step_notes(best.add, page.by_name) +
+                               (best.add.size() == 1 ? ". It opens " : ". They open ") + std::to_string(opens) +
+                               " more, " + std::to_string(page.plan.open_now + opens) + " in all.";
     std::string words = steps < page.best_in_steps
                             ? "Of " + unit + " no more than " + std::to_string(steps) + " are of use: " + chosen
-                            : "The " + unit + " that open most tunes: " + chosen;
+                            : "The " + unit +
+                                  (page.best_in_steps == 1 ? " that opens most tunes: " : " that open most tunes: ") +
+                                  chosen;
     if (best.proof() == planner::Proof::optimal)
-        words += " Proved: no other " + unit +
-                 (page.weight_by == answers::WeightBy::equal ? " open more." : " open more weight.");
+        words += " Proved: no other " + unit + (page.best_in_steps == 1 ? " opens more" : " open more") +
+                 (page.weight_by == answers::WeightBy::equal ? "." : " weight.");
     else
         words += fmt::format(" Not proved best: no other {} can open more than {} (these: {}), {:.1f} % more.", unit,
                              best.upper_bound, best.met,

@@ -210,7 +210,7 @@ void add_changes(const std::vector<syllabus::Change>& changes, Table table, Docu
     });
     if (is_any_left_out)
         document.blocks.emplace_back(
-            Paragraph{"What comes again is told here only where what is new is the same in both."});
+            Paragraph{"Where a lesson has another new tune, what comes again in it is not listed here."});
 }
 
 Table comparison_table(const std::vector<syllabus::Change>& changes, const std::string& one, const std::string& other) {

@@ -21,7 +21,6 @@ TermRequest asked_with(const char* have) {
     request.from = base::read_date("2027-01-12");
     request.lessons = 4;
     request.have = have;
-    request.filter.leaves_scraps = true;
     return request;
 }
 
@@ -74,6 +73,23 @@ TEST_CASE("term course: what players know is left out, what they wish for counts
     answers::TermSoFar so_far;
     so_far.own[{1}] = 0;  // the term's own doing
     CHECK(course(request, kept, so_far).known == 0);
+}
+
+TEST_CASE("term course: a lesson that was lost takes its notes from those who were to learn them alone",
+          "[answers][term_course]") {
+    people::Kept kept;
+    kept.players[1] = {"Ina", "ina", std::nullopt, music::read_notes("D4 E4 B4")};
+    kept.players[2] = {"Uli", "uli", std::nullopt, music::read_notes("D4 E4 B4")};
+    TermRequest request = asked_with("D4");
+    request.have.reset();
+    request.filter.players = {"Ina", "Uli"};
+    answers::TermSoFar so_far;
+    so_far.undone = {{music::read_notes("B4"), 0, {"Uli"}}};
+    const auto players = course(request, kept, so_far).course.players;
+    CHECK(players[0].have.has(71));
+    CHECK_FALSE(players[1].have.has(71));
+    so_far.undone = {{music::read_notes("B4"), 0, {}}};
+    CHECK_FALSE(course(request, kept, so_far).course.players[0].have.has(71));
 }
 
 TEST_CASE("term course: a tune that must come comes whatever the filter says", "[answers][term_course]") {

@@ -10,7 +10,8 @@ namespace {
 
 using answers::TermRequest;
 
-const std::string kTermTunes = "X:1\nT:Lamp\nM:4/4\nL:1/8\nK:D\nDEFA d4|]\n\nX:2\nT:Rope by Lamp\nM:4/4\nL:1/8\nK:D\nDEFA d4|]\n";
+const std::string kTermTunes =
+    "X:1\nT:Lamp\nM:4/4\nL:1/8\nK:D\nDEFA d4|]\n\nX:2\nT:Rope by Lamp\nM:4/4\nL:1/8\nK:D\nDEFA d4|]\n";
 
 collection::Memory with_two_players() {
     people::Kept kept;
@@ -36,9 +37,10 @@ TEST_CASE("term request: again from another day, days move along and breaks do n
     before.breaks = {syllabus::read_break("2027-02-16")};
     before.musts = {{"1", base::read_date("2027-01-26")}, {"2", std::nullopt, 3}};
     const TermRequest again = answers::again_from(before, base::read_date("2027-04-13"), {});
-    CHECK(shown(again) ==
-          R"({"from":"2027-04-13","lessons":8,"musts":[{"tune":"1","by_date":"2027-04-27"},{"tune":"2","by_lesson":3}],)"
-          R"("players":["Ina","Uli"]})");
+    CHECK(
+        shown(again) ==
+        R"({"from":"2027-04-13","lessons":8,"musts":[{"tune":"1","by_date":"2027-04-27"},{"tune":"2","by_lesson":3}],)"
+        R"("players":["Ina","Uli"]})");
 }
 
 TEST_CASE("term request: again, what is asked for besides stands in its place, and notes for players",
@@ -107,4 +109,8 @@ TEST_CASE("term request: another name, and none at all", "[answers][term_request
     const std::string erased = shown(answers::with_unnamed(request, ina));
     CHECK(erased.find("Ina") == std::string::npos);
     CHECK(erased.find("Uli") != std::string::npos);
+    request.have = "G:major";
+    request.filter.fits = {"Ina on whistle-d=D4"};
+    CHECK(answers::with_unnamed(request, tune::read_player_name("G")).have == "G:major");
+    CHECK(answers::with_unnamed(request, ina).filter.fits.front() == "a removed player on whistle-d=D4");
 }

@@ -157,7 +157,7 @@ TEST_CASE("tune: with some notes of an instrument it is that instrument with no 
 
 TEST_CASE("tune: any way of making a note, or one way through the tune", "[answers][tune]") {
     TuneQuestion question = about("Lamp", "bc21");
-    const int one_way = shown(question).in_hand->handling.way.cost;
+    const auto one_way = shown(question).in_hand->handling.way.cost;
     CHECK(shown(question).in_hand->instrument.get() == instruments::find("bc21"));
     question.any_ways = true;
     CHECK(shown(question).in_hand->instrument.get() != instruments::find("bc21"));

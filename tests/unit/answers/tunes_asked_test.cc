@@ -110,6 +110,21 @@ TEST_CASE("tunes asked: what is said of the filters names notes as they were giv
     CHECK(sieves[1].filter == "rhythm");
 }
 
+TEST_CASE("tunes asked: players and an instrument both count, and so does a grade of theirs",
+          "[answers][tunes_asked]") {
+    const collection::Memory memory = support::collected(kAskedTunes, two_players());
+    answers::Filter filter;
+    filter.players = {"Uli"};
+    filter.instrument = given_instrument("whistle-d");
+    CHECK(answers::TunesAsked(memory, filter).selection().fits ==
+          (music::read_notes("G4 A4 B4 C5 D5 E5") & instruments::find("whistle-d")->note_set()));
+    filter.instrument.reset();
+    filter.players = {"Ina"};
+    filter.grade = 1;
+    CHECK(answers::TunesAsked(memory, filter).selection().fits ==
+          (music::read_notes("D4 E4 F#4 G4 A4 B4 D5") & instruments::find("whistle-d")->up_to_grade(1).note_set()));
+}
+
 TEST_CASE("tunes asked: nothing in common is no question", "[answers][tunes_asked]") {
     const collection::Memory memory = support::collected(kAskedTunes);
     answers::Filter filter;
