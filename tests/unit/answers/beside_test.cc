@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -15,13 +16,10 @@ const std::string kBeside =
     "X:3\nT:Silence\nK:D\nz8|]\n";
 
 Reason not_beside(const char* one, const char* other) {
-    try {
-        answers::answer(support::collected(kBeside), BesideQuestion{one, other});
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal().reason;
-    }
-    FAIL("there was an answer");
-    return Reason::in_words;
+    return support::refusal_of([&] {
+               answers::answer(support::collected(kBeside), BesideQuestion{one, other});
+           })
+        .reason;
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 #include "tune/likeness.h"
 
 namespace {
@@ -32,13 +33,7 @@ answers::CheckAnswer check(const CheckQuestion& question, people::Kept kept = {}
 }
 
 answers::Refusal no_check(const CheckQuestion& question) {
-    try {
-        check(question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { check(question); });
 }
 
 std::vector<OddityKind> kinds_in(const answers::CheckAnswer& answer) {

@@ -6,6 +6,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -50,13 +51,7 @@ std::set<std::string> titles_at_hand(const answers::EveningAnswer& answer) {
 }
 
 answers::Refusal no_evening(const EveningQuestion& question) {
-    try {
-        evening(question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { evening(question); });
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -29,13 +30,7 @@ answers::FitAnswer fit(const FitQuestion& question) {
 }
 
 answers::Refusal no_fit(const FitQuestion& question) {
-    try {
-        fit(question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { fit(question); });
 }
 
 }  // namespace

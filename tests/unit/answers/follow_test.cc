@@ -5,6 +5,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -41,13 +42,7 @@ std::vector<std::string> titles_in(const answers::FollowAnswer& answer) {
 }
 
 answers::Refusal none_follows(const FollowQuestion& question) {
-    try {
-        following(question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { following(question); });
 }
 
 }  // namespace

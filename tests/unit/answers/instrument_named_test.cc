@@ -2,16 +2,12 @@
 
 #include <catch2/catch.hpp>
 
+#include "support/refused.h"
+
 namespace {
 
 answers::Refusal no_instrument(const std::string& name) {
-    try {
-        answers::instrument_named(name);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("an instrument was found");
-    return {};
+    return support::refusal_of([&] { answers::instrument_named(name); });
 }
 
 }  // namespace

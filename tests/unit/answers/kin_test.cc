@@ -4,6 +4,7 @@
 
 #include "answers/refusal.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -29,13 +30,7 @@ answers::KinAnswer kin(const KinQuestion& question, people::Kept kept = {}) {
 answers::Refusal no_kin(const collection::Memory& memory, const char* of) {
     KinQuestion question;
     question.of = of;
-    try {
-        answers::answer(memory, question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { answers::answer(memory, question); });
 }
 
 }  // namespace

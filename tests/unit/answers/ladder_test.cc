@@ -4,6 +4,7 @@
 
 #include "answers/refusal.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -24,13 +25,7 @@ collection::Memory with_ina() {
 }
 
 answers::Refusal no_ladder(const std::string& towards) {
-    try {
-        answers::answer(with_ina(), answers::LadderQuestion{{}, "Ina", towards, {}});
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { answers::answer(with_ina(), answers::LadderQuestion{{}, "Ina", towards, {}}); });
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -32,13 +33,7 @@ answers::MatchAnswer matched(const MatchQuestion& question) {
 }
 
 answers::Refusal no_match(const MatchQuestion& question) {
-    try {
-        matched(question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { matched(question); });
 }
 
 }  // namespace

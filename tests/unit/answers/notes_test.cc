@@ -5,6 +5,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -30,13 +31,7 @@ answers::NotesAnswer worth(const NotesQuestion& question, people::Kept kept = {}
 }
 
 answers::Refusal no_worth(const NotesQuestion& question, people::Kept kept = {}) {
-    try {
-        worth(question, std::move(kept));
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { worth(question, std::move(kept)); });
 }
 
 std::shared_ptr<const instruments::Instrument> whistle_in_hand() {

@@ -5,6 +5,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -34,13 +35,7 @@ std::vector<std::string> order_of(const answers::PathAnswer& answer) {
 }
 
 answers::Refusal no_path(const collection::Memory& memory, const PathQuestion& question) {
-    try {
-        answers::answer(memory, question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { answers::answer(memory, question); });
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include "answers/refusal.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -21,13 +22,7 @@ people::Kept with_player(people::Kept kept, std::int64_t id, const char* name, c
 }
 
 Reason no_player(const collection::Memory& memory, const std::string& name) {
-    try {
-        answers::some_notes_of(memory, answers::player_named(memory, name));
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal().reason;
-    }
-    FAIL("there was an answer");
-    return Reason::in_words;
+    return support::refusal_of([&] { answers::some_notes_of(memory, answers::player_named(memory, name)); }).reason;
 }
 
 }  // namespace

@@ -50,17 +50,44 @@ TermRequest whole_request() {
     return request;
 }
 
-const std::vector<std::string> kOldWords = {
-    "--from=2027-01-12", "--on=tue",           "--lessons=8",           "--break=2027-02-16",
-    "--break=2027-03-01..2027-03-05",          "--have=D4 E4 F#4",      "--notes-every=3",
-    "--tunes-each=2",    "--steps=4",          "--first=C5 G5",         "--must=33",
-    "--must=34 by 2027-02-23",                 "--must=35 by 2",        "--begin=7",
-    "--begin=9",         "--without=11",       "--max-states=4000",     "--fits=Ina on whistle-d=D4 E4",
-    "--for=Uli",         "--for=Olli",         "--instrument=whistle-d", "--grade=3",
-    "--uses=C# F5",      "--avoids=Bb D4",     "--rhythm=Slip Jig",     "--meter=9/8",
-    "--tonic=A",         "--mode=dorian",      "--starts-on=D",         "--ends-on=A4",
-    "--span=12",         "--octave=home",      "--title=lamp",          "--file=book",
-    "--tag=thursday",    "--state=none",       "--ornaments",           "--scraps"};
+const std::vector<std::string> kOldWords = {"--from=2027-01-12",
+                                            "--on=tue",
+                                            "--lessons=8",
+                                            "--break=2027-02-16",
+                                            "--break=2027-03-01..2027-03-05",
+                                            "--have=D4 E4 F#4",
+                                            "--notes-every=3",
+                                            "--tunes-each=2",
+                                            "--steps=4",
+                                            "--first=C5 G5",
+                                            "--must=33",
+                                            "--must=34 by 2027-02-23",
+                                            "--must=35 by 2",
+                                            "--begin=7",
+                                            "--begin=9",
+                                            "--without=11",
+                                            "--max-states=4000",
+                                            "--fits=Ina on whistle-d=D4 E4",
+                                            "--for=Uli",
+                                            "--for=Olli",
+                                            "--instrument=whistle-d",
+                                            "--grade=3",
+                                            "--uses=C# F5",
+                                            "--avoids=Bb D4",
+                                            "--rhythm=Slip Jig",
+                                            "--meter=9/8",
+                                            "--tonic=A",
+                                            "--mode=dorian",
+                                            "--starts-on=D",
+                                            "--ends-on=A4",
+                                            "--span=12",
+                                            "--octave=home",
+                                            "--title=lamp",
+                                            "--file=book",
+                                            "--tag=thursday",
+                                            "--state=none",
+                                            "--ornaments",
+                                            "--scraps"};
 
 }  // namespace
 
@@ -68,9 +95,10 @@ TEST_CASE("stored request: every field is read back as it was written", "[answer
     const std::string text = answers::write_request(whole_request());
     CHECK(answers::write_request(answers::read_request(text)) == text);
     for (const char* field :
-         {"from", "on", "lessons", "breaks", "have", "notes_every", "tunes_each", "steps", "first", "musts", "begin",
-          "without", "max_states", "fits", "players", "instrument", "grade", "uses", "avoids", "rhythm", "meter", "tonic",
-          "mode", "starts_on", "ends_on", "span", "octave", "title", "file", "tag", "state", "ornaments", "scraps"})
+         {"from",   "on",     "lessons", "breaks",     "have",      "notes_every", "tunes_each", "steps", "first",
+          "musts",  "begin",  "without", "max_states", "fits",      "players",     "instrument", "grade", "uses",
+          "avoids", "rhythm", "meter",   "tonic",      "mode",      "starts_on",   "ends_on",    "span",  "octave",
+          "title",  "file",   "tag",     "state",      "ornaments", "scraps"})
         CHECK(text.find("\"" + std::string(field) + "\":") != std::string::npos);
     const TermRequest again = answers::read_request(text);
     CHECK(again.filter.columns.uses == whole_request().filter.columns.uses);
@@ -97,14 +125,36 @@ TEST_CASE("stored request: an instrument of one's own is kept by its file", "[an
 }
 
 TEST_CASE("stored request: what was never written is refused", "[answers][stored_request]") {
-    for (const char* wrong :
-         {"", "7", "\"text\"", "{", R"({"colour":"red"})", R"({"lessons":0})", R"({"lessons":201})", R"({"lessons":"8"})",
-          R"({"lessons":99999999999999999999})", R"({"lessons":18446744073709551615})", R"({"from":"2027-02-30"})",
-          R"({"on":"someday"})", R"({"breaks":["2027-03-05..2027-03-01"]})", R"({"instrument":"zither"})",
-          R"({"grade":6})", R"({"uses":["C#"]})", R"({"uses":[["Q"]]})", R"({"avoids":"C#"})", R"({"tonic":"H"})",
-          R"({"mode":"cheerful"})", R"({"octave":"two"})", R"({"state":"asleep"})", R"({"musts":[{}]})",
-          R"({"musts":[{"tune":"3","by_lesson":0}]})", R"({"musts":[{"tune":"3","why":"so"}]})", R"(["--colour=red"])",
-          R"(["--lessons=many"])", R"(["--from=never"])", R"(["--instrument=zither"])", R"([7])"}) {
+    for (const char* wrong : {"",
+                              "7",
+                              "\"text\"",
+                              "{",
+                              R"({"colour":"red"})",
+                              R"({"lessons":0})",
+                              R"({"lessons":201})",
+                              R"({"lessons":"8"})",
+                              R"({"lessons":99999999999999999999})",
+                              R"({"lessons":18446744073709551615})",
+                              R"({"from":"2027-02-30"})",
+                              R"({"on":"someday"})",
+                              R"({"breaks":["2027-03-05..2027-03-01"]})",
+                              R"({"instrument":"zither"})",
+                              R"({"grade":6})",
+                              R"({"uses":["C#"]})",
+                              R"({"uses":[["Q"]]})",
+                              R"({"avoids":"C#"})",
+                              R"({"tonic":"H"})",
+                              R"({"mode":"cheerful"})",
+                              R"({"octave":"two"})",
+                              R"({"state":"asleep"})",
+                              R"({"musts":[{}]})",
+                              R"({"musts":[{"tune":"3","by_lesson":0}]})",
+                              R"({"musts":[{"tune":"3","why":"so"}]})",
+                              R"(["--colour=red"])",
+                              R"(["--lessons=many"])",
+                              R"(["--from=never"])",
+                              R"(["--instrument=zither"])",
+                              R"([7])"}) {
         CAPTURE(wrong);
         CHECK_THROWS_AS(answers::read_request(wrong), syllabus::StoredFault);
     }

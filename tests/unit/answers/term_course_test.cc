@@ -4,6 +4,7 @@
 
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -32,13 +33,7 @@ answers::TermCourse course(const TermRequest& request, const people::Kept& kept 
 }
 
 answers::Refusal no_course(const TermRequest& request) {
-    try {
-        course(request);
-    } catch (const answers::Refused& refused) {
-        return refused.refusal();
-    }
-    FAIL("there is a course");
-    return {};
+    return support::refusal_of([&] { course(request); });
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -30,13 +31,7 @@ answers::TogetherAnswer together(const TogetherQuestion& question, people::Kept 
 }
 
 answers::Refusal not_together(const TogetherQuestion& question, people::Kept kept = {}) {
-    try {
-        together(question, std::move(kept));
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { together(question, std::move(kept)); });
 }
 
 std::vector<int> midi_of(const planner::Together& found) {

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -11,17 +12,6 @@ using answers::Reason;
 const std::string kLamps =
     "X:1\nT:The Lamp\nK:G\nG2B dBG|]\n\nX:2\nT:The Lamp Post\nK:D\nD2FA d4|]\n\n"
     "X:3\nT:Post Haste\nK:D\nD4 A4|]\n";
-
-template <typename Ask>
-answers::Refusal not_named(Ask ask) {
-    try {
-        ask();
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
-}
 
 }  // namespace
 
@@ -34,10 +24,11 @@ TEST_CASE("tune named: an id, a whole title, a part that only one has", "[answer
 
 TEST_CASE("tune named: several are all told, none is told with what is near", "[answers][tune_named]") {
     const collection::Memory memory = support::collected(kLamps);
-    const answers::Refusal several = not_named([&] { answers::tune_named(memory, "post"); });
+    const answers::Refusal several = support::refusal_of([&] { answers::tune_named(memory, "post"); });
     CHECK(several.reason == Reason::several_tunes);
     CHECK(several.tunes.size() == 2);
-    const answers::Refusal none = not_named([&] { answers::tune_named(memory, "Post Hase", answers::Part::must); });
+    const answers::Refusal none =
+        support::refusal_of([&] { answers::tune_named(memory, "Post Hase", answers::Part::must); });
     CHECK(none.reason == Reason::unknown_tune);
     CHECK(none.part == answers::Part::must);
     REQUIRE_FALSE(none.others.empty());
@@ -51,7 +42,7 @@ TEST_CASE("tune named: settings by their own ids, one title of several settings 
     const collection::Memory memory = support::collected(twice);
     CHECK(answers::setting_named(memory, "2", false).own.value == 2);
     CHECK(answers::setting_named(memory, "lamp", true).own.value == 1);
-    const answers::Refusal several = not_named([&] { answers::setting_named(memory, "lamp", false); });
+    const answers::Refusal several = support::refusal_of([&] { answers::setting_named(memory, "lamp", false); });
     CHECK(several.reason == Reason::several_settings);
     CHECK(several.tunes.size() == 2);
 }

@@ -7,6 +7,7 @@
 #include "answers/said_key.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 #include "tune/likeness.h"
 
 namespace {
@@ -52,13 +53,7 @@ answers::TuneAnswer shown(const TuneQuestion& question, people::Kept kept = {}) 
 }
 
 answers::Refusal not_shown(const TuneQuestion& question) {
-    try {
-        shown(question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { shown(question); });
 }
 
 tune::TuneRecord said_to_be_in(const char* key) {

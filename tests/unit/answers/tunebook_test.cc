@@ -9,6 +9,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -39,13 +40,7 @@ std::vector<std::string> titles_of_book(const std::string& abc) {
 }
 
 answers::Refusal no_book(const TunebookQuestion& question) {
-    try {
-        book_of(kBookTunes, question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { book_of(kBookTunes, question); });
 }
 
 TunebookQuestion best_on_whistle() {

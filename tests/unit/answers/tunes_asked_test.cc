@@ -4,6 +4,7 @@
 
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -26,17 +27,6 @@ people::Kept two_players() {
 
 std::shared_ptr<const instruments::Instrument> given_instrument(const char* id) {
     return {std::shared_ptr<void>(), instruments::find(id)};
-}
-
-template <typename Ask>
-answers::Refusal not_answered(Ask ask) {
-    try {
-        ask();
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
 }
 
 }  // namespace
@@ -64,14 +54,15 @@ TEST_CASE("tunes asked: an instrument filters, unless the question has another u
     CHECK_FALSE(asked.selection(false).fits.has_value());
     filter.missing = 2;
     CHECK(asked.selection().missing->at_most == 2);
-    CHECK(not_answered([&] { asked.selection(false); }).reason == Reason::lacking_which);
+    CHECK(support::refusal_of([&] { asked.selection(false); }).reason == Reason::lacking_which);
 }
 
 TEST_CASE("tunes asked: a grade is one of somebody's instrument", "[answers][tunes_asked]") {
     const collection::Memory memory = support::collected(kAskedTunes, two_players());
     answers::Filter filter;
     filter.grade = 1;
-    CHECK(not_answered([&] { answers::TunesAsked(memory, filter).instrument(); }).reason == Reason::grade_of_which);
+    CHECK(support::refusal_of([&] { answers::TunesAsked(memory, filter).instrument(); }).reason ==
+          Reason::grade_of_which);
     filter.asker = "Ina";
     CHECK(answers::TunesAsked(memory, filter).instrument()->note_set() ==
           instruments::find("whistle-d")->up_to_grade(1).note_set());
@@ -83,7 +74,7 @@ TEST_CASE("tunes asked: a state is somebody's", "[answers][tunes_asked]") {
     const collection::Memory memory = support::collected(kAskedTunes, two_players());
     answers::Filter filter;
     filter.state = answers::StateAsked::known;
-    CHECK(not_answered([&] { answers::TunesAsked(memory, filter).selection(); }).reason == Reason::which_player);
+    CHECK(support::refusal_of([&] { answers::TunesAsked(memory, filter).selection(); }).reason == Reason::which_player);
     filter.players = {"Ina"};
     CHECK(answers::TunesAsked(memory, filter).selection_without_notes().state->tunes == std::vector<tune::TuneId>{{2}});
     filter.players = {"Uli"};
@@ -93,8 +84,9 @@ TEST_CASE("tunes asked: a state is somebody's", "[answers][tunes_asked]") {
     CHECK(choice->is_left_out);
     CHECK(choice->tunes == std::vector<tune::TuneId>{{2}});
     filter.players.clear();
-    CHECK(not_answered([&] { answers::TunesAsked(support::collected(kAskedTunes), filter).selection(); }).reason ==
-          Reason::no_players);
+    CHECK(support::refusal_of([&] {
+              answers::TunesAsked(support::collected(kAskedTunes), filter).selection();
+          }).reason == Reason::no_players);
 }
 
 TEST_CASE("tunes asked: what is said of the filters names notes as they were given", "[answers][tunes_asked]") {
@@ -129,7 +121,7 @@ TEST_CASE("tunes asked: nothing in common is no question", "[answers][tunes_aske
     const collection::Memory memory = support::collected(kAskedTunes);
     answers::Filter filter;
     filter.fits = {"D4", "E4"};
-    CHECK(not_answered([&] { answers::TunesAsked(memory, filter).selection(); }).part == Part::fits);
+    CHECK(support::refusal_of([&] { answers::TunesAsked(memory, filter).selection(); }).part == Part::fits);
     filter.players = {"Ina"};
-    CHECK(not_answered([&] { answers::TunesAsked(memory, filter).selection(); }).reason == Reason::no_players);
+    CHECK(support::refusal_of([&] { answers::TunesAsked(memory, filter).selection(); }).reason == Reason::no_players);
 }

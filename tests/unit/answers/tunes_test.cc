@@ -6,6 +6,7 @@
 #include "answers/refusal.h"
 #include "instruments/known.h"
 #include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -59,13 +60,7 @@ TunesQuestion by_ear() {
 }
 
 answers::Refusal no_tunes(const collection::Memory& memory, const TunesQuestion& question) {
-    try {
-        answers::answer(memory, question);
-    } catch (const answers::Refused& refusal) {
-        return refusal.refusal();
-    }
-    FAIL("there was an answer");
-    return {};
+    return support::refusal_of([&] { answers::answer(memory, question); });
 }
 
 }  // namespace
