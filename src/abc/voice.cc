@@ -331,8 +331,8 @@ void Voice::mark_part(std::string label) {
 }
 
 void Voice::mark_order(music::OrderMark::Kind kind) {
-    melody_.order.push_back({kind, static_cast<std::uint32_t>(melody_.sounds.size()),
-                             static_cast<std::uint32_t>(melody_.bars.size() - 1)});
+    melody_.order.push_back(
+        {kind, static_cast<std::uint32_t>(melody_.sounds.size()), static_cast<std::uint32_t>(melody_.bars.size() - 1)});
 }
 
 Voice Voice::layer_over_bar() const {

@@ -150,9 +150,7 @@ bool is_minor_third(const ByDegree& above_tonic, const DegreeForms& forms, const
 // A raised fourth and a lowered second or fifth make the rare modes; a note or two of them beside no other form, in a
 // tune of many notes, are neighbours of the fifth and the home note, and decide nothing. In a few bars they do.
 bool is_passing_alone(const DegreeForms& forms, const Degree& notes, double all_notes) {
-    const auto is_seldom = [&](double number) {
-        return number < kFewestHeard && number * kPassingOneIn < all_notes;
-    };
+    const auto is_seldom = [&](double number) { return number < kFewestHeard && number * kPassingOneIn < all_notes; };
     if (forms.letters == 3) return notes.low <= 0 && is_seldom(notes.high);
     if (forms.letters == 1 || forms.letters == 4) return notes.high <= 0 && is_seldom(notes.low);
     return false;

@@ -1,8 +1,8 @@
 // The label is compared with every key the notes leave open, so it is only doubted when none of them is it. Tunes that
 // run on into their own beginning end away from home, and a double tonic is heard both ways: another tonic is believed
 // only where the tune ends on it, leans on it far more than on the label's, and neither begins nor ends a part on the
-// label's. That the finder is sure is not enough: of eleven tunes it would add in two books some four are labelled right.
-// Tested by key_label_test.cc, and read by eye on two published collections.
+// label's. That the finder is sure is not enough: of eleven tunes it would add in two books some four are labelled
+// right. Tested by key_label_test.cc, and read by eye on two published collections.
 #include "analysis/key_label.h"
 
 #include <algorithm>

@@ -129,9 +129,8 @@ int LibraryCommand::back_up() {
 
 int LibraryCommand::check() {
     const std::filesystem::path file = library_file(library_);
-    const library::Soundness soundness =
-        library::look_through(
-            file, [](const std::string& text) { answers::read_request(syllabus::read_stored(text).asked); });
+    const library::Soundness soundness = library::look_through(
+        file, [](const std::string& text) { answers::read_request(syllabus::read_stored(text).asked); });
     report::SoundnessPage page;
     page.file = file.string();
     page.settings = soundness.settings;

@@ -52,14 +52,14 @@ struct TuneFacts {
     int note_count = 0;             // note heads, tied continuations left out
     std::optional<int> first_note;  // MIDI; the top note of a chord
     std::optional<int> last_note;   // where a player ends, not what leads back to the beginning
-    int bars = 0;            // written bars
-    int different_bars = 0;  // by notes and lengths
+    int bars = 0;                   // written bars
+    int different_bars = 0;         // by notes and lengths
     Finding<music::Meter> meter;
     std::optional<Finding<std::string>> rhythm;  // a token: `reel`, `jig`, `slip jig` ...
     // Tokens, likeliest first: beside a computed rhythm those that cannot be ruled out, beside a stated one that its
     // meter contradicts those that the meter allows.
     std::vector<std::string> rhythm_possible;
-    std::optional<KeyFinding> key;  // empty when there is no note
+    std::optional<KeyFinding> key;         // empty when there is no note
     std::vector<music::Key> keys_in_turn;  // of the music under each K:, where K: changes; empty where it does not
     std::vector<std::optional<KeyFinding>>
         part_keys;                                // of each of structure.parts alone; empty for a part without a note

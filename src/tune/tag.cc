@@ -17,6 +17,8 @@ Tag read_tag(std::string_view written) {
     return tag;
 }
 
-std::string fold_tag(std::string_view text) { return base::without_needless_blanks(base::fold(base::without_needless_blanks(text))); }
+std::string fold_tag(std::string_view text) {
+    return base::without_needless_blanks(base::fold(base::without_needless_blanks(text)));
+}
 
 }  // namespace tune

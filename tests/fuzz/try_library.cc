@@ -16,8 +16,8 @@
 
 #include "base/date.h"
 #include "base/failure.h"
-#include "base/invariant.h"
 #include "base/file_bytes.h"
+#include "base/invariant.h"
 #include "importer/import.h"
 #include "library/holdings.h"
 #include "library/library.h"

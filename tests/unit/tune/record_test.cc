@@ -12,7 +12,8 @@ int fifths_beside(const char* key_stated) {
 
 }  // namespace
 
-TEST_CASE("record: notes are spelled beside the signature the file states, in minor with a sharp more", "[tune][record]") {
+TEST_CASE("record: notes are spelled beside the signature the file states, in minor with a sharp more",
+          "[tune][record]") {
     CHECK(fifths_beside("D major") == 2);
     CHECK(fifths_beside("A dorian") == 1);
     CHECK(fifths_beside("Eb aeolian") == -5);  // its seventh, raised, is D and not Ebb
