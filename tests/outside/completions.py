@@ -97,9 +97,9 @@ class Terminal:
         os.close(self.end)
 
 
-def in_zsh(lines):
-    """What compadd is given, when Tab is pressed in a zsh with a terminal of its own."""
-    found = []
+def in_zsh(lines, enters=False, folder=None):
+    """What compadd is given, when Tab is pressed in a zsh with a terminal of its own; the lines are entered then if asked."""
+    found, start = [], folder or os.getcwd()
     with tempfile.TemporaryDirectory() as folder:
         told, setup = pathlib.Path(folder, "told"), pathlib.Path(folder, "setup")
         setup.write_text(f"""fpath=({shlex.quote(str(SCRIPTS))} $fpath)
@@ -109,6 +109,7 @@ compadd() {{
     builtin compadd "$@"
 }}
 PS1='READY> '
+cd {shlex.quote(str(start))}
 """, encoding="utf-8")
         zsh = Terminal()
         try:
@@ -118,10 +119,39 @@ PS1='READY> '
                 told.unlink(missing_ok=True)
                 zsh.type(f"\x15{typed}\t")  # ^U: a line of its own
                 zsh.wait_until(lambda: told.exists() and told.read_text().endswith("=== next\n"), 20)
+                if enters:
+                    zsh.type({'"': '"', "'": "'"}.get(typed.split(" ", 2)[2][0], "") + "\n")
+                    zsh.wait_until(lambda: False, 1)
                 found.append(parted(told.read_text())[0] if told.exists() else {f"nothing; the terminal says {zsh.seen[-300:]!r}"})
         finally:
             zsh.close()
     return found
+
+
+# A title that is a command to a shell which reads it.
+TRAP = """Evil $(touch PWNED) `touch PWNED` lamp's "bell"; touch PWNED"""
+
+
+def runs_nothing(scratch):
+    """What a stranger's title holds is never run: not when it is completed, nor when the line is entered then."""
+    pathlib.Path(scratch, "trap.abc").write_text(f"X:1\nT:{TRAP}\nK:D\nDEFA d4|]\n", encoding="utf-8")
+    run([str(GAMUT), "import", f"{scratch}/trap.abc"])
+    if not any("touch PWNED" in title for title in in_program(["gamut tune evil"])[0]):
+        yield "the program does not offer the title that is a trap"
+    for current, closing in (("Evil", ""), ('"Evil', '"'), ("'Evil", "'")):
+        entered = [f"source {shlex.quote(str(SCRIPTS / 'gamut.bash'))}", "function compopt { :; }",
+                   f"COMP_WORDS=(gamut tune {shlex.quote(current)}); COMP_CWORD=2; _gamut gamut",
+                   f"opened={shlex.quote(current[0] if closing else '')}",
+                   "for one in \"${COMPREPLY[@]}\"; do eval \"printf '%s\\n' $opened$one$opened\"; done"]
+        run(["bash", "--norc", "-c", "\n".join(entered)], cwd=scratch)
+        if pathlib.Path(scratch, "PWNED").exists():
+            yield f"bash: a title that was completed behind {current} is run"
+            pathlib.Path(scratch, "PWNED").unlink()
+    if shutil.which("zsh"):
+        in_zsh(["gamut tune Evil", 'gamut tune "Evil', "gamut tune 'Evil"], enters=True, folder=scratch)
+        if pathlib.Path(scratch, "PWNED").exists():
+            yield "zsh: a title that was completed is run"
+            pathlib.Path(scratch, "PWNED").unlink()
 
 
 def never_fails():
@@ -161,6 +191,7 @@ def main():
                        "_gamut gamut; printf '%s\\n' \"${COMPREPLY[@]}\""], cwd=scratch).stdout.splitlines()
         if offered != ["a file.abc"]:
             wrong.append(f"bash: files are {offered}")
+        wrong += runs_nothing(scratch)
         for line in wrong:
             print(line)
         print(f"{len(CASES)} lines in {', '.join(shells)}; {len(wrong)} wrong")

@@ -9,8 +9,11 @@ _gamut() {
             continue
         fi
         line=${line%%$'\t'*}
+        # A title is a stranger's text: nothing in it may mean something to the shell. Where a quote stands open, which the
+        # shell closes by itself, what would end it or run in it is not offered.
         case $current in
-            [\"\']*) COMPREPLY+=("$line") ;;  # the shell closes the quote
+            \"*) [[ $line == *[\$\`\"\\!]* ]] || COMPREPLY+=("$line") ;;
+            \'*) [[ $line == *\'* ]] || COMPREPLY+=("$line") ;;
             *) COMPREPLY+=("$(printf %q "$line")") ;;
         esac
     done < <("$1" complete "${COMP_WORDS[@]:1:COMP_CWORD}" 2>/dev/null)
