@@ -15,23 +15,27 @@ namespace report {
 
 namespace {
 
+using answers::CheckedOddity;
+
+std::int64_t shown(const CheckPage& page) { return static_cast<std::int64_t>(page.answer.rows.size()); }
+
 std::int64_t count_of(const CheckPage& page, tune::OddityKind kind) {
-    const auto found = page.counts.find(kind);
-    return found == page.counts.end() ? 0 : found->second;
+    const auto found = page.answer.counts.find(kind);
+    return found == page.answer.counts.end() ? 0 : found->second;
 }
 
 // `path:line:column`, as editors and terminals know it.
-std::string place_of(const CheckRow& row) {
+std::string place_of(const CheckedOddity& row) {
     return row.file + ":" + std::to_string(row.line) + ":" + std::to_string(row.column);
 }
 
-std::string title_in_row(const CheckRow& row) { return row.tune ? tune::title_or_none(row.title) : row.title; }
+std::string title_in_row(const CheckedOddity& row) { return row.tune ? tune::title_or_none(row.title) : row.title; }
 
-using Group = std::vector<const CheckRow*>;
+using Group = std::vector<const CheckedOddity*>;
 
 Group rows_of(const CheckPage& page, tune::OddityKind kind) {
     Group group;
-    for (const CheckRow& row : page.rows)
+    for (const CheckedOddity& row : page.answer.rows)
         if (row.kind == kind) group.push_back(&row);
     return group;
 }
@@ -39,25 +43,25 @@ Group rows_of(const CheckPage& page, tune::OddityKind kind) {
 // The advice most rows have in common, the first met among equals; it is said once, above them.
 std::string commonest_advice(const Group& group) {
     std::map<std::string_view, std::size_t> times;
-    for (const CheckRow* row : group) ++times[row->advice];
+    for (const CheckedOddity* row : group) ++times[row->advice];
     std::string_view commonest;
-    for (const CheckRow* row : group)
+    for (const CheckedOddity* row : group)
         if (commonest.empty() || times[row->advice] > times[commonest]) commonest = row->advice;
     return times[commonest] > 1 ? std::string(commonest) : "";
 }
 
 // What is said of one tune again and again is told where it stands first.
 struct Told {
-    const CheckRow* row;
+    const CheckedOddity* row;
     std::size_t times = 1;
 };
 
 std::vector<Told> told_once(const Group& group) {
     std::vector<Told> told;
     std::map<std::tuple<std::string_view, std::int64_t, std::string_view>, std::size_t> places;
-    for (const CheckRow* row : group) {
+    for (const CheckedOddity* row : group) {
         const auto [at, is_new] = places.emplace(
-            std::tuple(std::string_view(row->file), row->tune.value_or(0), std::string_view(row->message)),
+            std::tuple(std::string_view(row->file), row->tune ? row->tune->value : 0, std::string_view(row->message)),
             told.size());
         if (is_new)
             told.push_back({row});
@@ -68,7 +72,7 @@ std::vector<Told> told_once(const Group& group) {
 }
 
 bool share_advice(const Group& group, const std::string& advice) {
-    return std::all_of(group.begin(), group.end(), [&](const CheckRow* row) { return row->advice == advice; });
+    return std::all_of(group.begin(), group.end(), [&](const CheckedOddity* row) { return row->advice == advice; });
 }
 
 void add_group(const CheckPage& page, tune::OddityKind kind, Document& document) {
@@ -96,7 +100,7 @@ void add_group(const CheckPage& page, tune::OddityKind kind, Document& document)
 // --- in brief
 
 // Remarks about signs, bars and repeats are worth knowing and no more: they are counted with the rest.
-bool is_told_in_place(const CheckRow& row) {
+bool is_told_in_place(const CheckedOddity& row) {
     const bool may_be_remark = row.kind == tune::OddityKind::key_label || row.kind == tune::OddityKind::twin ||
                                row.kind == tune::OddityKind::out_of_reach;
     return tune::touches_music(row.kind) && (row.severity != base::Severity::remark || may_be_remark);
@@ -119,7 +123,7 @@ std::vector<BriefGroup> brief_groups(const CheckPage& page) {
     for (const tune::OddityKind kind : tune::kOddityKinds) {
         Group in_place;
         std::map<std::string_view, std::size_t> of_file;
-        for (const CheckRow* row : rows_of(page, kind)) {
+        for (const CheckedOddity* row : rows_of(page, kind)) {
             if (is_told_in_place(*row))
                 in_place.push_back(row);
             else
@@ -193,17 +197,17 @@ void add_brief(const CheckPage& page, const BriefGroup& group, Depth depth, Docu
 }
 
 std::string summary_of(const CheckPage& page) {
-    const std::string looked = "Looked at " + counted(page.tunes_checked, "tune", "tunes") +
-                               (page.files_checked ? " in " + counted(*page.files_checked, "file", "files") : "") +
-                               ": ";
-    const std::int64_t matched = page.matched();
+    const std::string looked =
+        "Looked at " + counted(page.answer.tunes_checked, "tune", "tunes") +
+        (page.answer.files_checked ? " in " + counted(*page.answer.files_checked, "file", "files") : "") + ": ";
+    const std::int64_t matched = page.answer.matched();
     if (matched == 0) return looked + (page.is_part ? "none of these." : "nothing looks wrong.");
     std::string words = looked + counted(matched, "thing looks", "things look") + " odd";
-    if (page.shown() < matched) words += ", " + std::to_string(page.shown()) + " shown (--limit)";
+    if (shown(page) < matched) words += ", " + std::to_string(shown(page)) + " shown (--limit)";
     return words + ". Your files are never changed.";
 }
 
-void word_twin(const answers::FoundTwin& twin, CheckRow& row) {
+void word_twin(const answers::FoundTwin& twin, CheckedOddity& row) {
     const std::string both = std::to_string(twin.one.value) + " " + std::to_string(twin.other.value);
     row.message = "Is " + likeness_in_words(twin.likeness) + " like " + title_of(twin.record) + " (" +
                   twin.record.file + ":" + std::to_string(twin.record.line) + ") and probably the same tune.";
@@ -212,34 +216,14 @@ void word_twin(const answers::FoundTwin& twin, CheckRow& row) {
 
 }  // namespace
 
-CheckPage checked_in_words(const answers::CheckAnswer& answer) {
-    CheckPage page;
-    for (const answers::CheckedOddity& found : answer.rows) {
-        CheckRow& row = page.rows.emplace_back();
-        if (found.tune) row.tune = found.tune->value;
-        row.title = found.title;
-        row.file = found.file;
-        row.line = found.line;
-        row.column = found.column;
-        row.kind = found.kind;
-        row.severity = found.severity;
-        row.message = found.message;
-        row.advice = found.advice;
-        if (found.twin) word_twin(*found.twin, row);
-        if (!found.outside.empty())
-            row.message = "Needs " + note_list(found.outside, found.fifths) + ", which " +
-                          (found.outside.size() == 1 ? "is" : "are") + " not among the notes given.";
+CheckPage checked_in_words(answers::CheckAnswer answer) {
+    for (CheckedOddity& row : answer.rows) {
+        if (row.twin) word_twin(*row.twin, row);
+        if (!row.outside.empty())
+            row.message = "Needs " + note_list(row.outside, row.fifths) + ", which " +
+                          (row.outside.size() == 1 ? "is" : "are") + " not among the notes given.";
     }
-    page.counts = answer.counts;
-    page.tunes_checked = answer.tunes_checked;
-    page.files_checked = answer.files_checked;
-    return page;
-}
-
-std::int64_t CheckPage::matched() const {
-    std::int64_t sum = 0;
-    for (const auto& [kind, count] : counts) sum += count;
-    return sum;
+    return {std::move(answer)};
 }
 
 Document describe(const CheckPage& page) {
@@ -254,7 +238,7 @@ Document describe(const CheckPage& page) {
     }
     if (!document.blocks.empty()) document.blocks.emplace_back(Verbatim{"\n"});
     document.blocks.emplace_back(Paragraph{summary_of(page)});
-    if (page.matched() > 0 && !page.is_part)
+    if (page.answer.matched() > 0 && !page.is_part)
         document.blocks.emplace_back(Paragraph{
             is_brief ? "--all shows every place with advice, --kind one kind (--kind bar-length), --csv makes a table."
                      : "--kind shows one kind alone (--kind bar-length), --csv puts every place into a table."});
@@ -266,11 +250,11 @@ Document tabulate(const CheckPage& page) {
     for (const char* title : {"kind", "severity", "file", "line", "column", "tune", "title", "message", "advice"})
         table.columns.push_back({title, false});
     const auto text_or_nothing = [](const std::string& text) { return text.empty() ? Cell() : Cell(text); };
-    for (const CheckRow& row : page.rows)
+    for (const CheckedOddity& row : page.answer.rows)
         table.rows.push_back({Cell(std::string(tune::oddity_token(row.kind))),
                               Cell(std::string(base::severity_token(row.severity))), Cell(row.file),
                               Cell(std::int64_t{row.line}), Cell(std::int64_t{row.column}),
-                              row.tune ? Cell(*row.tune) : Cell(), text_or_nothing(row.title), Cell(row.message),
+                              row.tune ? Cell(row.tune->value) : Cell(), text_or_nothing(row.title), Cell(row.message),
                               text_or_nothing(row.advice)});
     return {{std::move(table)}};
 }
@@ -280,23 +264,23 @@ std::string as_json(const CheckPage& page) {
     Json json;
     json["version"] = 1;
     json["oddities"] = Json::array();
-    for (const CheckRow& row : page.rows)
+    for (const CheckedOddity& row : page.answer.rows)
         json["oddities"].push_back({{"kind", tune::oddity_token(row.kind)},
                                     {"severity", base::severity_token(row.severity)},
                                     {"file", row.file},
                                     {"line", row.line},
                                     {"column", row.column},
-                                    {"tune", or_null(row.tune)},
+                                    {"tune", row.tune ? Json(row.tune->value) : Json(nullptr)},
                                     {"title", text_or_null(row.title)},
                                     {"message", row.message},
                                     {"advice", text_or_null(row.advice)}});
     json["counts"] = Json::object();
     for (const tune::OddityKind kind : tune::kOddityKinds)
         json["counts"][std::string(tune::oddity_token(kind))] = count_of(page, kind);
-    json["matched"] = page.matched();
-    json["shown"] = page.shown();
-    json["tunes_checked"] = page.tunes_checked;
-    json["files_checked"] = or_null(page.files_checked);
+    json["matched"] = page.answer.matched();
+    json["shown"] = shown(page);
+    json["tunes_checked"] = page.answer.tunes_checked;
+    json["files_checked"] = or_null(page.answer.files_checked);
     return finish(json);
 }
 

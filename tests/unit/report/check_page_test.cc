@@ -10,30 +10,31 @@
 #include "report/csv.h"
 #include "report/text.h"
 
+using answers::CheckedOddity;
 using nlohmann::json;
 using report::CheckPage;
-using report::CheckRow;
 using tune::OddityKind;
 
 namespace {
 
-CheckRow bar_row(std::int64_t tune, const char* title, std::uint32_t line, const char* message, const char* advice) {
+CheckedOddity bar_row(tune::TuneId tune, const char* title, std::uint32_t line, const char* message,
+                      const char* advice) {
     return {tune,    title, "boathouse/jigs.abc", line, 9, OddityKind::bar_length, base::Severity::warning,
             message, advice};
 }
 
 CheckPage two_kinds() {
     CheckPage page;
-    page.rows = {
-        {7, "The Tin Gate", "boathouse/reels.abc", 40, 1, OddityKind::key_label, base::Severity::remark,
+    page.answer.rows = {
+        {tune::TuneId{7}, "The Tin Gate", "boathouse/reels.abc", 40, 1, OddityKind::key_label, base::Severity::remark,
          "Labelled G major, but the notes speak for A dorian.",
          "K:Ador keeps the same signature, so that no note changes."},
-        bar_row(3, "Rain on the Slipway", 14, "Bar 5 has 5/8 where 6/8 are due.", "Count it."),
-        bar_row(4, "", 30, "Bar 2 has 12/8, which is two bars of 6/8.", "Count it."),
+        bar_row({3}, "Rain on the Slipway", 14, "Bar 5 has 5/8 where 6/8 are due.", "Count it."),
+        bar_row({4}, "", 30, "Bar 2 has 12/8, which is two bars of 6/8.", "Count it."),
     };
-    page.counts = {{OddityKind::key_label, 1}, {OddityKind::bar_length, 2}};
-    page.tunes_checked = 12;
-    page.files_checked = 2;
+    page.answer.counts = {{OddityKind::key_label, 1}, {OddityKind::bar_length, 2}};
+    page.answer.tunes_checked = 12;
+    page.answer.files_checked = 2;
     return page;
 }
 
@@ -71,8 +72,9 @@ TEST_CASE("check page: grouped by kind, each place with file, line and column, t
 
 TEST_CASE("check page: what is said of a tune again and again is told once, with how often", "[report][check]") {
     CheckPage page = two_kinds();
-    page.rows.push_back(bar_row(3, "Rain on the Slipway", 16, "Bar 5 has 5/8 where 6/8 are due.", "Count it."));
-    page.counts[OddityKind::bar_length] = 3;
+    page.answer.rows.push_back(
+        bar_row({3}, "Rain on the Slipway", 16, "Bar 5 has 5/8 where 6/8 are due.", "Count it."));
+    page.answer.counts[OddityKind::bar_length] = 3;
     const std::string text = text_of(page);
     CAPTURE(text);
     CHECK(text.find("do not add up (3)\n") != std::string::npos);
@@ -85,8 +87,8 @@ TEST_CASE("check page: what is said of a tune again and again is told once, with
 
 TEST_CASE("check page: the commonest advice stands above, any other under its place", "[report][check]") {
     CheckPage page = two_kinds();
-    page.rows[1].advice = "A bar line is probably missing.";
-    page.rows.push_back(bar_row(5, "The Ferry at Noon", 50, "Bar 7 has 7/8 where 6/8 are due.", "Count it."));
+    page.answer.rows[1].advice = "A bar line is probably missing.";
+    page.answer.rows.push_back(bar_row({5}, "The Ferry at Noon", 50, "Bar 7 has 7/8 where 6/8 are due.", "Count it."));
     const std::string text = text_of(page);
     CAPTURE(text);
     CHECK(text.find("Mostly: Count it.\nboathouse/jigs.abc:14:9  Rain on the Slipway\n") != std::string::npos);
@@ -96,7 +98,7 @@ TEST_CASE("check page: the commonest advice stands above, any other under its pl
 
 TEST_CASE("check page: where each has its own advice none stands above", "[report][check]") {
     CheckPage page = two_kinds();
-    page.rows[2].advice = "A bar line is probably missing.";
+    page.answer.rows[2].advice = "A bar line is probably missing.";
     const std::string text = text_of(page);
     CAPTURE(text);
     CHECK(text.find("do not add up (2)\nboathouse/jigs.abc:14:9") != std::string::npos);
@@ -107,8 +109,8 @@ TEST_CASE("check page: where each has its own advice none stands above", "[repor
 
 TEST_CASE("check page: what is not shown is counted, and the way to it named", "[report][check]") {
     CheckPage page = two_kinds();
-    page.counts[OddityKind::bar_length] = 30;
-    page.counts[OddityKind::part_length] = 4;
+    page.answer.counts[OddityKind::bar_length] = 30;
+    page.answer.counts[OddityKind::part_length] = 4;
     const std::string text = text_of(page);
     CHECK(text.find("Bars that do not add up (2 of 30 shown)\n") != std::string::npos);
     CHECK(text.find("Parts of an unusual length (0 of 4 shown)\n") != std::string::npos);
@@ -123,16 +125,16 @@ TEST_CASE("check page: in brief what would be more than a screenful is told in p
     CHECK(text_of(page) == text_of(in_full));  // all of it is a screenful
 
     for (std::uint32_t tune = 10; tune < 60; ++tune)
-        page.rows.push_back(
-            bar_row(tune, "Geese over the Bridge", tune * 10, "Bar 2 has 7/8 where 6/8 are due.", "Count it."));
-    CheckRow harmless = bar_row(61, "The Wet Newspaper", 900, "Bar 8 has 5/8, and no pick-up makes it up.", "");
+        page.answer.rows.push_back(
+            bar_row({tune}, "Geese over the Bridge", tune * 10, "Bar 2 has 7/8 where 6/8 are due.", "Count it."));
+    CheckedOddity harmless = bar_row({61}, "The Wet Newspaper", 900, "Bar 8 has 5/8, and no pick-up makes it up.", "");
     harmless.severity = base::Severity::remark;
-    page.rows.push_back(harmless);
+    page.answer.rows.push_back(harmless);
     for (const char* file : {"a.abc", "b.abc", "b.abc"})
-        page.rows.push_back({62, "Tea and Toast", file, 1, 1, OddityKind::part_length, base::Severity::remark,
-                             "The part that begins here has 7 bars.", ""});
-    page.counts[OddityKind::bar_length] = 53;
-    page.counts[OddityKind::part_length] = 3;
+        page.answer.rows.push_back({tune::TuneId{62}, "Tea and Toast", file, 1, 1, OddityKind::part_length,
+                                    base::Severity::remark, "The part that begins here has 7 bars.", ""});
+    page.answer.counts[OddityKind::bar_length] = 53;
+    page.answer.counts[OddityKind::part_length] = 3;
     const std::string text = text_of(page);
     CAPTURE(text);
     std::size_t lines = 0;
@@ -149,14 +151,14 @@ TEST_CASE("check page: in brief what would be more than a screenful is told in p
 
 TEST_CASE("check page: a clean collection is told so", "[report][check]") {
     CheckPage page;
-    page.tunes_checked = 1;
-    page.files_checked = 1;
+    page.answer.tunes_checked = 1;
+    page.answer.files_checked = 1;
     CHECK(text_of(page) == "Looked at 1 tune in 1 file: nothing looks wrong.\n");
 }
 
 TEST_CASE("check page: nothing runs over the edge of the terminal", "[report][check]") {
     CheckPage page = two_kinds();
-    for (CheckRow& row : page.rows)
+    for (CheckedOddity& row : page.answer.rows)
         row.message +=
             " And more is said of it here, so much more that no line of any terminal could ever hold it in one piece.";
     for (const std::size_t width : {80U, 120U}) {
@@ -167,15 +169,15 @@ TEST_CASE("check page: nothing runs over the edge of the terminal", "[report][ch
 
 TEST_CASE("check page: a title cannot drive the terminal", "[report][check]") {
     CheckPage page = two_kinds();
-    page.rows[1].title = "Rain\x1b[31m";
+    page.answer.rows[1].title = "Rain\x1b[31m";
     CHECK(text_of(page).find('\x1b') == std::string::npos);
 }
 
 TEST_CASE("check page: CSV has one row each in the order given", "[report][check]") {
     CheckPage page = two_kinds();
-    page.rows.resize(2);
-    page.rows.push_back({std::nullopt, "", "letter.abc", 2, 3, OddityKind::encoding, base::Severity::remark,
-                         "Read as Windows-1252.", ""});
+    page.answer.rows.resize(2);
+    page.answer.rows.push_back({std::nullopt, "", "letter.abc", 2, 3, OddityKind::encoding, base::Severity::remark,
+                                "Read as Windows-1252.", ""});
     CHECK(report::render_csv(report::tabulate(page)) ==
           "kind,severity,file,line,column,tune,title,message,advice\r\n"
           "key-label,remark,boathouse/reels.abc,40,1,7,The Tin Gate,\"Labelled G major, but the notes speak for A "
@@ -188,8 +190,8 @@ TEST_CASE("check page: CSV has one row each in the order given", "[report][check
 
 TEST_CASE("check page: JSON counts every kind and leaves out what is not known", "[report][check]") {
     CheckPage page = two_kinds();
-    page.counts[OddityKind::twin] = 6;
-    page.rows[2].advice = "";
+    page.answer.counts[OddityKind::twin] = 6;
+    page.answer.rows[2].advice = "";
     const json answer = json::parse(report::as_json(page));
     CHECK(answer["version"] == 1);
     CHECK(answer["oddities"].size() == 3);
