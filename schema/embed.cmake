@@ -1,13 +1,12 @@
 # Writes a C++ source with every NNNN-name.sql of a folder in it, in order:
 #   cmake -DDIR=schema -DOUT=migrations.cc -P schema/embed.cmake
-# A literal is cut into pieces, because compilers need not take literals above 64 kB.
 
 cmake_minimum_required(VERSION 3.18)
+include("${CMAKE_CURRENT_LIST_DIR}/../scripts/embedded_literal.cmake")
 if(NOT DEFINED DIR OR NOT DEFINED OUT)
   message(FATAL_ERROR "say -DDIR=folder -DOUT=file")
 endif()
 
-set(piece_bytes 16000)
 file(GLOB sources "${DIR}/[0-9][0-9][0-9][0-9]-*.sql")
 list(SORT sources COMPARE STRING)
 if(NOT sources)
@@ -24,14 +23,7 @@ foreach(source IN LISTS sources)
   if(NOT number EQUAL version)
     message(FATAL_ERROR "${name}: expected number ${version}")
   endif()
-  file(SIZE "${source}" length)
-  set(literal "")
-  set(at 0)
-  while(at LESS length)
-    file(READ "${source}" piece OFFSET ${at} LIMIT ${piece_bytes})
-    string(APPEND literal "R\"sql(${piece})sql\"\n")
-    math(EXPR at "${at} + ${piece_bytes}")
-  endwhile()
+  embedded_literal("${source}" sql literal)
   string(APPEND rows "    {${version},  // ${name}\n${literal}},\n")
 endforeach()
 

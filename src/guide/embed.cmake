@@ -1,13 +1,12 @@
 # Writes a C++ source with the pages of the guide in it, in the order in which README.md of the folder lists them:
 #   cmake -DDIR=src/guide -DOUT=embedded.cc -P src/guide/embed.cmake
-# A literal is cut into pieces, because compilers need not take literals above 64 kB.
 
 cmake_minimum_required(VERSION 3.18)
+include("${CMAKE_CURRENT_LIST_DIR}/../../scripts/embedded_literal.cmake")
 if(NOT DEFINED DIR OR NOT DEFINED OUT)
   message(FATAL_ERROR "say -DDIR=folder -DOUT=file")
 endif()
 
-set(piece_bytes 16000)
 file(READ "${DIR}/README.md" whole)
 string(REGEX MATCHALL "[a-z-]+\\.md\\) \\|" listed "${whole}")  # without `[` and `;`, which a list would take as its own
 if(NOT listed)
@@ -23,14 +22,7 @@ foreach(link IN LISTS listed)
     message(FATAL_ERROR "${DIR}/README.md names ${topic}.md without a question")
   endif()
   set(source "${DIR}/${topic}.md")
-  file(SIZE "${source}" length)
-  set(literal "")
-  set(at 0)
-  while(at LESS length)
-    file(READ "${source}" piece OFFSET ${at} LIMIT ${piece_bytes})
-    string(APPEND literal "R\"page(${piece})page\"\n")
-    math(EXPR at "${at} + ${piece_bytes}")
-  endwhile()
+  embedded_literal("${source}" page literal)
   string(APPEND rows "    {\"${topic}\", R\"page(${question})page\",\n${literal}},\n")
 endforeach()
 

@@ -1,13 +1,12 @@
 # Writes a C++ source with every ID.toml of a folder in it, ascending by name:
 #   cmake -DDIR=src/instruments/data -DOUT=embedded.cc -P src/instruments/embed.cmake
-# A literal is cut into pieces, because compilers need not take literals above 64 kB.
 
 cmake_minimum_required(VERSION 3.18)
+include("${CMAKE_CURRENT_LIST_DIR}/../../scripts/embedded_literal.cmake")
 if(NOT DEFINED DIR OR NOT DEFINED OUT)
   message(FATAL_ERROR "say -DDIR=folder -DOUT=file")
 endif()
 
-set(piece_bytes 16000)
 file(GLOB ids RELATIVE "${DIR}" "${DIR}/*.toml")
 list(TRANSFORM ids REPLACE "\\.toml$" "")
 list(SORT ids)  # without the ending: `anglo30` comes before `anglo30-gd`
@@ -18,14 +17,7 @@ endif()
 set(rows "")
 foreach(id IN LISTS ids)
   set(source "${DIR}/${id}.toml")
-  file(SIZE "${source}" length)
-  set(literal "")
-  set(at 0)
-  while(at LESS length)
-    file(READ "${source}" piece OFFSET ${at} LIMIT ${piece_bytes})
-    string(APPEND literal "R\"toml(${piece})toml\"\n")
-    math(EXPR at "${at} + ${piece_bytes}")
-  endwhile()
+  embedded_literal("${source}" toml literal)
   string(APPEND rows "    {\"${id}\",\n${literal}},\n")
 endforeach()
 
