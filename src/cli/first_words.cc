@@ -1,6 +1,7 @@
 // Tested by tests/golden/program/first_words.test.
 #include "cli/first_words.h"
 
+#include <cstddef>
 #include <filesystem>
 #include <system_error>
 #include <utility>
@@ -13,17 +14,21 @@ namespace cli {
 
 namespace {
 
-constexpr const char* kAsked =
-    "gamut import FOLDER                 read a folder of tunes; its files are never changed\n"
-    "gamut tunes --fits \"D:major\"        what can I play with these notes?\n"
-    "gamut path --have \"D:major\"         which note next, and what does it open?\n"
-    "gamut tune TITLE --on whistle-d     how does this tune lie on my instrument?\n"
-    "gamut tunes --goes \"D A G F E D\"    which tune goes like this?\n"
-    "gamut next PLAYER                   what should I learn next?\n"
-    "gamut syllabus NAME --from DATE     a term: which note and tune in which lesson\n"
-    "gamut check                         what looks wrong in the folder?\n"
-    "gamut guide                         how things are done, a page a question\n"
-    "gamut --help                        every command\n";
+// What one types, and what one wants to know by it.
+constexpr std::pair<const char*, const char*> kAsked[] = {
+    {"gamut import FOLDER", "read a folder; its files stay as they are"},
+    {"gamut tunes --fits \"D:major\"", "what can I play with these notes?"},
+    {"gamut path --have \"D:major\"", "which note next, and what does it open?"},
+    {"gamut tune TITLE --on whistle-d", "how does this tune lie on my instrument?"},
+    {"gamut tunes --goes \"D A G F E D\"", "which tune goes like this?"},
+    {"gamut next PLAYER", "what should I learn next?"},
+    {"gamut syllabus NAME --from DATE", "a term: which note and tune in which lesson"},
+    {"gamut check", "what looks wrong in the folder?"},
+    {"gamut guide", "how things are done, a page a question"},
+    {"gamut --help", "every command"},
+};
+constexpr std::size_t kColumn = 36;  // where the second begins
+constexpr std::size_t kWide = 80;    // on a narrower page it stands below the first
 
 // What other programs call it. Source: common practice, no source.
 constexpr std::pair<const char*, const char*> kOtherWords[] = {
@@ -47,7 +52,12 @@ constexpr std::pair<const char*, const char*> kOtherWords[] = {
 
 }  // namespace
 
-std::string first_words() {
+std::string first_words(std::size_t width_chars) {
+    std::string text;
+    for (const auto& [typed, asked] : kAsked) {
+        const std::string command = typed;
+        text += command + (width_chars < kWide ? "\n    " : std::string(kColumn - command.size(), ' ')) + asked + "\n";
+    }
     std::string library = "there is no place for one: set GAMUT_LIBRARY";
     try {
         const std::filesystem::path file = library_file("");
@@ -55,7 +65,7 @@ std::string first_words() {
         library = file.string() + (std::filesystem::exists(file, fault) ? "" : " (not there yet)");
     } catch (const Misuse&) {  // neither said nor at home anywhere
     }
-    return kAsked + ("\nThe library: " + library + "\n");
+    return text + "\nThe library: " + library + "\n";
 }
 
 std::string no_such_command(const CLI::App& program, const std::string& word) {

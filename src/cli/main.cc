@@ -95,7 +95,7 @@ int main(int argc, char** argv) {
     const cli::Command* running = nullptr;
     try {
         if (argc == 1) {
-            cli::write_answer(cli::first_words());
+            cli::write_answer(cli::first_words(cli::page_of_terminal().width_chars));
             return cli::kDone;
         }
         if (first == "complete") {  // for the shells alone
