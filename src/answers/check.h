@@ -45,9 +45,9 @@ struct CheckedOddity {
     base::Severity severity = base::Severity::warning;
     std::string message;  // as it was found when the file was read; empty for a twin and for what is out of reach
     std::string advice;   // may be empty
-    std::optional<FoundTwin> twin;
-    music::NoteSet outside;  // notes that are out of reach
-    int fifths = 0;          // of the signature that spells them
+    std::optional<FoundTwin> twin{};
+    music::NoteSet outside{};  // notes that are out of reach
+    int fifths = 0;            // of the signature that spells them
 };
 
 struct CheckAnswer {

@@ -97,7 +97,7 @@ void LibraryCommand::add_to(CLI::App& command) {
     said->add_option("--limit", limit_, "at most so many (default: 20)")->type_name("N")->check(CLI::PositiveNumber);
     said->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
     word("take-back", "undo the last thing that was said", nullptr, &LibraryCommand::take_back);
-    CLI::App* erase = word("erase", "erase a name of nobody any longer wherever it was said, for ever", nullptr,
+    CLI::App* erase = word("erase", "erase the name of a removed player wherever it was said, for ever", nullptr,
                            &LibraryCommand::erase);
     erase->add_option("NAME", name_, "the name, in any case")->required();
     erase->add_flag("--yes", is_sure_, "do it; without this it is only shown what would be lost");

@@ -26,8 +26,8 @@ namespace {
 
 std::string told(const answers::Gone& gone) {
     if (gone.state)
-        return "Nobody is left whose tunes state=" + std::string(answers::state_asked_token(*gone.state)) +
-               " could mean; it is left out.";
+        return "--state " + std::string(answers::state_asked_token(*gone.state)) +
+               " is left out: nobody is left whose tunes it could mean.";
     return gone.player == answers::kRemovedPlayer
                ? "A player of the term was removed; it goes on without."
                : "There is no player \"" + gone.player + "\" any longer; the term goes on without.";
