@@ -32,7 +32,7 @@ SettingCounts Intake::store_file(const collection::StoredFile& file) {
     try {
         return writer_->store_file(file);
     } catch (...) {
-        writer_->forget_note_sets();
+        writer_->forget_ids();
         throw;
     }
 }

@@ -77,6 +77,12 @@ Intake::Writer::Writer(const std::filesystem::path& file)
       find_gone_(database_, std::string(kIdentityColumns) + "WHERE s.melody_hash = ?1 AND s.gone = 1 ORDER BY s.id",
                  true),
       insert_tune_(database_, "INSERT INTO tune DEFAULT VALUES", true),
+      join_tune_(database_,
+                 "UPDATE tune SET family_id = (SELECT tune_id FROM setting WHERE own_tune_id = ?2) WHERE id = ?1",
+                 true),
+      join_setting_(database_,
+                    "UPDATE setting SET tune_id = (SELECT tune_id FROM setting WHERE own_tune_id = ?2) WHERE id = ?1",
+                    true),
       insert_setting_(database_, kInsertSetting, true),
       update_setting_(database_, kUpdateSetting, true),
       place_setting_(database_, "UPDATE setting SET gone = 0, file_id = ?2, line = ?3, occurrence = ?4 WHERE id = ?1",
@@ -179,6 +185,25 @@ void Intake::Writer::insert_setting(const collection::StoredSetting& setting, co
     insert_abc_.bind(id, place.header_id, setting.abc).run();
     insert_outline(id, setting);
     insert_oddities(id, setting);
+    join_its_class(id, tune_id, setting.facts.melody_class);
+}
+
+void Intake::Writer::join_its_class(std::int64_t setting_id, std::int64_t tune_id,
+                                    std::optional<std::uint64_t> melody_class) {
+    if (!melody_class) return;
+    if (!class_members_) {
+        class_members_.emplace();
+        Statement members(database_,
+                          "SELECT melody_class, own_tune_id FROM setting WHERE melody_class IS NOT NULL AND id <> ?1"
+                          " ORDER BY own_tune_id");
+        members.bind(setting_id);
+        while (members.step())
+            class_members_->emplace(static_cast<std::uint64_t>(members.number(0)), members.number(1));
+    }
+    const auto [member, is_first] = class_members_->emplace(*melody_class, tune_id);
+    if (is_first) return;
+    join_tune_.bind(tune_id, member->second).run();
+    join_setting_.bind(setting_id, member->second).run();
 }
 
 void Intake::Writer::update_setting(std::int64_t id, const collection::StoredSetting& setting, const Identity& identity,

@@ -38,7 +38,10 @@ public:
     std::vector<KnownFile> known_files() const;
     void settle();
     void rest();
-    void forget_note_sets() { note_sets_.clear(); }  // after a transaction was undone their ids may be gone
+    void forget_ids() {  // after a transaction was undone they may be gone
+        note_sets_.clear();
+        class_members_.reset();
+    }
     void set_vanished(std::span<const FileId> files);
 
 private:
@@ -67,6 +70,9 @@ private:
     std::vector<StoredIdentity> lost_settings(std::uint64_t melody_hash);
     void place_setting(std::int64_t id, const collection::StoredSetting& setting,
                        const Place& place);  // as it was, at another place
+    // A new setting of a melody that is here is no tune of its own, not even until families are settled: others read
+    // between two files.
+    void join_its_class(std::int64_t setting_id, std::int64_t tune_id, std::optional<std::uint64_t> melody_class);
     void insert_outline(std::int64_t setting_id, const collection::StoredSetting& setting);
     void insert_oddities(std::int64_t setting_id, const collection::StoredSetting& setting);
     void remove_titles(std::int64_t setting_id);
@@ -83,6 +89,8 @@ private:
     Database database_;
     bool any_gone_ = false;  // some setting is: only then is it worth looking for what has come back elsewhere
     std::unordered_map<music::NoteSet, std::int64_t, NoteSetHash> note_sets_;
+    // By melody class the own tune of one setting, once it has been asked for.
+    std::optional<std::unordered_map<std::uint64_t, std::int64_t>> class_members_;
     std::unordered_set<std::int64_t> vanished_;  // files no longer on the disk, not marked gone
     std::unordered_multimap<std::uint64_t, StoredIdentity>
         vanished_settings_;  // by melody, once they have been asked for
@@ -90,7 +98,7 @@ private:
 
     Statement find_file_, find_content_, insert_file_, update_file_, forget_content_;
     Statement find_settings_, find_gone_;
-    Statement insert_tune_, insert_setting_, update_setting_, place_setting_, lose_setting_;
+    Statement insert_tune_, join_tune_, join_setting_, insert_setting_, update_setting_, place_setting_, lose_setting_;
     Statement find_words_, insert_title_, delete_titles_, insert_words_, delete_words_, insert_abc_, update_abc_,
         find_header_, insert_header_;
     Statement find_note_set_, insert_note_set_, insert_outline_, delete_oddities_, insert_oddity_, delete_diagnostics_,

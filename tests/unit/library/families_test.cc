@@ -52,6 +52,18 @@ struct FamiliesShelf {
 
 }  // namespace
 
+TEST_CASE("families: between two files of an import no melody is two tunes", "[library][families]") {
+    const FamiliesShelf shelf;
+    library::Intake intake = library::Intake::open(shelf.file);
+    intake.store_file(sample::file("/t/b.abc", {tune_of_class("1", "Lamp", 11, 7), tune_of_class("2", "Oar", 44, 9),
+                                                tune_of_class("3", "Oars", 45, 9)}));
+    CHECK(shelf.ids() == Heads{1, 2, 5});
+    CHECK(shelf.read().counts().tunes == 3);
+    CHECK(shelf.read().settings_of({1}).size() == 3);
+    intake.close();
+    CHECK(shelf.ids() == Heads{1, 2, 5});
+}
+
 TEST_CASE("families: an import groups what is the same, and counts are by tune", "[library][families]") {
     const FamiliesShelf shelf;
     CHECK(shelf.ids() == Heads{1, 2});
