@@ -27,26 +27,38 @@ TogetherAnswer answer(const collection::Collection& collection, const TogetherQu
     answer.left_out_notes = asked.left_out();
     collection::Selection selection = asked.selection_without_notes();
     music::NoteSet common = answer.members.front().have;
-    for (const planner::Member& member : answer.members) common = common & member.have;
-    selection.nearest_to = common;
-    std::vector<planner::Wanted> wanted;
-    std::map<tune::TuneId, tune::SettingId> setting_of;
-    for (const collection::TuneNotes& tune : collection.select_notes(selection).rows) {
-        if (tune.needed.empty()) continue;
-        const tune::TuneId id = selection.settings ? collection.own_ids(std::span(&tune.setting, 1)).front() : tune.id;
-        wanted.push_back({id, tune.needed, 1});
-        setting_of.emplace(id, tune.setting);
+    music::NoteSet reach = answer.members.front().reach;
+    for (const planner::Member& member : answer.members) {
+        common = common & member.have;
+        reach = reach & member.reach;
     }
+    selection.nearest_to = common;
+    std::map<tune::TuneId, collection::TuneNotes> chosen;
+    const auto choose = [&] {
+        for (const collection::TuneNotes& tune : collection.select_notes(selection).rows) {
+            if (tune.needed.empty()) continue;
+            chosen.emplace(selection.settings ? collection.own_ids(std::span(&tune.setting, 1)).front() : tune.id,
+                           tune);
+        }
+    };
+    // Of several settings one that can be played some day goes before one that cannot.
+    selection.fits = reach | common;
+    choose();
+    selection.fits.reset();
+    choose();
+    std::vector<planner::Wanted> wanted;
+    for (const auto& [id, tune] : chosen) wanted.push_back({id, tune.needed, 1});
     answer.tunes = static_cast<std::int64_t>(wanted.size());
     answer.found = planner::play_together(wanted, answer.members);
     const auto look_up = [&](const std::vector<tune::TuneId>& ids) {
         for (const tune::TuneId id : ids) {
-            const tune::SettingId setting = setting_of.at(id);
+            const tune::SettingId setting = chosen.at(id).setting;
             answer.titles.emplace(id, tune::title_or_none(collection.first_titles(std::span(&setting, 1)).front()));
         }
     };
     look_up(answer.found.now);
-    for (const planner::SharedNote& note : answer.found.notes) look_up(note.opens);
+    for (const auto* found : {&answer.found.notes, &answer.found.groups})
+        for (const planner::SharedNotes& notes : *found) look_up(notes.opens);
     return answer;
 }
 

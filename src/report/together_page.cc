@@ -10,6 +10,7 @@ namespace report {
 namespace {
 
 constexpr std::size_t kNotesShown = 10;
+constexpr std::size_t kGroupsShown = 5;
 
 std::string names_of(const answers::TogetherAnswer& page, const std::vector<std::size_t>& learners) {
     std::string names;
@@ -26,16 +27,41 @@ std::string titles_of(const answers::TogetherAnswer& page, const std::vector<tun
     return titles;
 }
 
+// `Ina (C5) and Bo`: what each learns, where it is not all of the notes.
+std::string learners_in_words(const answers::TogetherAnswer& page, const planner::SharedNotes& shared) {
+    std::string words;
+    for (std::size_t at = 0; at < shared.learners.size(); ++at) {
+        const planner::Member& member = page.members[shared.learners[at]];
+        const music::NoteSet lacking = shared.notes.without(member.have);
+        words += (at == 0 ? "" : at + 1 == shared.learners.size() ? " and " : ", ") + member.name;
+        if (lacking != shared.notes) words += " (" + note_list(lacking) + ")";
+    }
+    return words;
+}
+
 std::string advice(const answers::TogetherAnswer& page) {
-    if (page.found.notes.empty()) return "No single note would open a tune for everyone.";
-    const planner::SharedNote& best = page.found.notes.front();
-    const std::string note = note_or_dash(best.midi);
+    if (page.tunes == 0) return "There is no tune to look at.";
+    if (page.found.notes.empty() && page.found.groups.empty())
+        return fmt::format("Not even {} more notes would open a tune for everyone.", planner::kMostInGroup);
+    if (page.found.notes.empty()) return "No single note would open a tune for everyone; these together would.";
+    const planner::SharedNotes& best = page.found.notes.front();
+    const std::string note = note_list(best.notes);
     const std::string tunes = counted(static_cast<std::int64_t>(best.opens.size()), "tune", "tunes");
     if (best.learners.size() == 1)
         return fmt::format("If {} learnt {}, {} more would open for everyone.", names_of(page, best.learners), note,
                            tunes);
     return fmt::format("No note that one of you alone lacks would open a tune for everyone. If {} learnt {}, {} would.",
                        names_of(page, best.learners), note, tunes);
+}
+
+Table table_of(const answers::TogetherAnswer& page, const std::vector<planner::SharedNotes>& found, const char* title,
+               std::size_t most) {
+    Table table{{{title, false}, {"who learns it", true, 14, true}, {"opens", false}, {"for example", true, 20}}, {}};
+    for (std::size_t at = 0; at < std::min(found.size(), most); ++at)
+        table.rows.push_back({Cell(note_list(found[at].notes)), Cell(learners_in_words(page, found[at])),
+                              Cell(static_cast<std::int64_t>(found[at].opens.size())),
+                              Cell(titles_of(page, found[at].opens, kTitlesPerNote))});
+    return table;
 }
 
 }  // namespace
@@ -69,24 +95,19 @@ Document describe(const answers::TogetherAnswer& page) {
     document.blocks.emplace_back(std::move(lines));
     document.blocks.emplace_back(Heading{"The next note for everyone"});
     document.blocks.emplace_back(Paragraph{advice(page)});
-    if (page.found.notes.empty()) return document;
-    Table notes{{{"note", false}, {"who learns it", true, 14, true}, {"opens", false}, {"for example", true, 20}}, {}};
-    for (std::size_t at = 0; at < std::min(page.found.notes.size(), kNotesShown); ++at) {
-        const planner::SharedNote& note = page.found.notes[at];
-        notes.rows.push_back({Cell(note_or_dash(note.midi)), Cell(names_of(page, note.learners)),
-                              Cell(static_cast<std::int64_t>(note.opens.size())),
-                              Cell(titles_of(page, note.opens, kTitlesPerNote))});
-    }
-    document.blocks.emplace_back(std::move(notes));
+    if (!page.found.notes.empty()) document.blocks.emplace_back(table_of(page, page.found.notes, "note", kNotesShown));
+    if (!page.found.groups.empty())
+        document.blocks.emplace_back(table_of(page, page.found.groups, "notes together", kGroupsShown));
     return document;
 }
 
 Document tabulate(const answers::TogetherAnswer& page) {
     Table notes{{{"note", false}, {"learners", false}, {"opens", false}, {"titles", false}}, {}};
-    for (const planner::SharedNote& note : page.found.notes)
-        notes.rows.push_back({Cell(note_or_dash(note.midi)), Cell(names_of(page, note.learners)),
-                              Cell(static_cast<std::int64_t>(note.opens.size())),
-                              Cell(titles_of(page, note.opens, note.opens.size()))});
+    for (const auto* found : {&page.found.notes, &page.found.groups})
+        for (const planner::SharedNotes& shared : *found)
+            notes.rows.push_back({Cell(note_list(shared.notes)), Cell(names_of(page, shared.learners)),
+                                  Cell(static_cast<std::int64_t>(shared.opens.size())),
+                                  Cell(titles_of(page, shared.opens, shared.opens.size()))});
     Document document;
     document.blocks.emplace_back(std::move(notes));
     return document;
@@ -97,6 +118,11 @@ std::string as_json(const answers::TogetherAnswer& page) {
         Json json = Json::array();
         for (const tune::TuneId id : tunes) json.push_back(id.value);
         return json;
+    };
+    const auto names = [&page](const planner::SharedNotes& shared) {
+        Json learners = Json::array();
+        for (const std::size_t learner : shared.learners) learners.push_back(page.members[learner].name);
+        return learners;
     };
     Json json;
     json["version"] = 1;
@@ -111,15 +137,18 @@ std::string as_json(const answers::TogetherAnswer& page) {
     json["ids"] = ids(page.found.now);
     json["out_of_reach"] = page.found.out_of_reach;
     json["notes"] = Json::array();
-    for (const planner::SharedNote& note : page.found.notes) {
-        Json learners = Json::array();
-        for (const std::size_t learner : note.learners) learners.push_back(page.members[learner].name);
-        json["notes"].push_back({{"note", note_or_dash(note.midi)},
-                                 {"pitch", note.midi},
-                                 {"learners", std::move(learners)},
-                                 {"opens", note.opens.size()},
-                                 {"ids", ids(note.opens)}});
-    }
+    for (const planner::SharedNotes& shared : page.found.notes)
+        json["notes"].push_back({{"note", note_list(shared.notes)},
+                                 {"pitch", shared.notes.lowest()},
+                                 {"learners", names(shared)},
+                                 {"opens", shared.opens.size()},
+                                 {"ids", ids(shared.opens)}});
+    json["groups"] = Json::array();
+    for (const planner::SharedNotes& shared : page.found.groups)
+        json["groups"].push_back({{"notes", note_names(shared.notes)},
+                                  {"learners", names(shared)},
+                                  {"opens", shared.opens.size()},
+                                  {"ids", ids(shared.opens)}});
     return finish(json);
 }
 

@@ -36,7 +36,7 @@ answers::Refusal not_together(const TogetherQuestion& question, people::Kept kep
 
 std::vector<int> midi_of(const planner::Together& found) {
     std::vector<int> notes;
-    for (const planner::SharedNote& note : found.notes) notes.push_back(note.midi);
+    for (const planner::SharedNotes& shared : found.notes) notes.push_back(shared.notes.lowest());
     return notes;
 }
 
@@ -63,10 +63,11 @@ TEST_CASE("together: a note is for those who have it not; fewest learners first,
     CHECK(found.notes[2].opens == std::vector<tune::TuneId>{{6}});
 }
 
-TEST_CASE("together: every tune found has its title, and no other", "[answers][together]") {
+TEST_CASE("together: every tune found has its title", "[answers][together]") {
     const answers::TogetherAnswer answer = together(two_of_them());
-    CHECK(answer.titles == std::map<tune::TuneId, std::string>{
-                               {{1}, "Both"}, {{2}, "Gate"}, {{3}, "Gull"}, {{4}, "Fern"}, {{6}, "Ash"}});
+    CHECK(answer.titles ==
+          std::map<tune::TuneId, std::string>{
+              {{1}, "Both"}, {{2}, "Gate"}, {{3}, "Gull"}, {{4}, "Fern"}, {{5}, "Four"}, {{6}, "Ash"}});
     const collection::Memory untitled = support::collected("X:1\nM:4/4\nL:1/8\nK:C\nDEDE D4|]\n");
     CHECK(answers::answer(untitled, two_of_them()).titles.at({1}) == "(no title)");
 }
@@ -120,7 +121,7 @@ TEST_CASE("together: a tune is played in the setting nearest to what all have", 
     const answers::TogetherAnswer answer = together(two_of_them(), kept);
     CHECK(answer.tunes == 5);
     REQUIRE(answer.found.notes.size() == 3);
-    CHECK(answer.found.notes[2].midi == 69);
+    CHECK(answer.found.notes[2].notes == music::read_notes("A4"));
     CHECK(answer.found.notes[2].opens == std::vector<tune::TuneId>{{5}});
     CHECK(answer.titles.at({5}) == "Ash");
 }
@@ -168,4 +169,21 @@ TEST_CASE("together: one alone, or nobody, is no question", "[answers][together]
     CHECK(not_together(question).reason == Reason::unknown_instrument);
     question.filter.fits = {"Ina=D4", "Q9"};
     CHECK(not_together(question).part == Part::fits);
+}
+
+TEST_CASE("together: of several settings one that all can play some day is looked at", "[answers][together]") {
+    const collection::Memory memory = support::collected(
+        "X:1\nT:Low\nR:reel\nM:4/4\nL:1/8\nK:C\nDEB,E DEGE|\n\nX:2\nT:Low\nR:reel\nM:4/4\nL:1/8\nK:C\nDEBE DEGE|]\n",
+        [] {
+            people::Kept kept;
+            kept.verdicts[{1, 2}] = {true, 1};
+            return kept;
+        }());
+    TogetherQuestion question;
+    question.filter.fits = {"Ina on whistle-d=D4 E4", "Olli on whistle-d=D4 E4"};
+    const answers::TogetherAnswer answer = answers::answer(memory, question);
+    CHECK(answer.tunes == 1);
+    CHECK(answer.found.out_of_reach == 0);  // the first setting has a B3, which no such whistle has
+    REQUIRE(answer.found.groups.size() == 1);
+    CHECK(answer.found.groups[0].notes == music::read_notes("G4 B4"));
 }
