@@ -2,6 +2,7 @@
 #include "answers/drill.h"
 
 #include "abc/written_bar.h"
+#include "answers/player_named.h"
 #include "music/key.h"
 #include "music/pitch.h"
 
@@ -37,6 +38,14 @@ std::string title_of(const DrillAnswer& answer, const hands::Passage& passage) {
     return music::to_string(music::spell_midi(passage.about, answer.fifths)) + " in its place";
 }
 
+DrillQuestion drill_for(const collection::Collection& collection, const std::string& player, DrillQuestion question) {
+    const collection::PlayerRecord record = player_named(collection, player);
+    if (question.have.empty()) question.have = some_notes_of(collection, record);
+    if (const instruments::Instrument* own = instrument_of(record.player); own && !question.instrument)
+        question.instrument = std::make_shared<const instruments::Instrument>(*own);
+    return question;
+}
+
 DrillAnswer answer(const DrillQuestion& question) {
     DrillAnswer answer;
     answer.fresh = question.fresh;
@@ -44,7 +53,7 @@ DrillAnswer answer(const DrillQuestion& question) {
     answer.instrument = question.instrument;
     const music::NoteSet all = answer.have | answer.fresh;
     answer.fifths = abc::plainest_signature(all.midi_numbers());
-    answer.drill = hands::make_drill(all, answer.fresh);
+    answer.drill = hands::make_drill(all, answer.fresh, answer.fifths);
     answer.abc = abc_of(answer);
     return answer;
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "collection/collection.h"
 #include "hands/drill.h"
 #include "instruments/instrument.h"
 #include "music/note_set.h"
@@ -17,6 +18,9 @@ struct DrillQuestion {
     music::NoteSet fresh;                                       // the new notes
     std::shared_ptr<const instruments::Instrument> instrument;  // may be null
 };
+
+// The notes and the instrument of a player, where the question has none. Throws Refused.
+DrillQuestion drill_for(const collection::Collection& collection, const std::string& player, DrillQuestion question);
 
 struct DrillAnswer {
     music::NoteSet have;  // without the new ones

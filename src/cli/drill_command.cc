@@ -1,6 +1,7 @@
 // `gamut drill`: what to play when a note is new.
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "answers/drill.h"
@@ -13,6 +14,7 @@
 #include "cli/terminal.h"
 #include "cli/ways_option.h"
 #include "cli/write.h"
+#include "library/library.h"
 #include "report/drill_page.h"
 
 namespace cli {
@@ -25,7 +27,7 @@ public:
     int run() override;
 
 private:
-    std::optional<std::string> have_, fresh_;
+    std::optional<std::string> have_, fresh_, player_;
     InstrumentOption instrument_;
     WaysOption ways_;
     std::string library_;
@@ -36,6 +38,8 @@ private:
 void DrillCommand::add_to(CLI::App& command) {
     command.add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
     command.add_option("--new", fresh_, "the new note, or notes")->type_name("NOTES");
+    command.add_option("--for", player_, "the notes and the instrument of this player, where not given otherwise")
+        ->type_name("PLAYER");
     instrument_.add_to(command, "with the ways to make each note on it (gamut instrument list shows names)");
     ways_.add_to(command);
     add_library(command, library_);
@@ -45,10 +49,15 @@ void DrillCommand::add_to(CLI::App& command) {
 }
 
 int DrillCommand::run() {
-    if (!have_ && !fresh_) throw Misuse("gamut drill needs --have NOTES or --new NOTES: which notes?");
+    if (!have_ && !fresh_ && !player_) throw Misuse("which notes? give --have NOTES, --new NOTES or --for PLAYER");
     if (abc_ && format_.json) throw Misuse("--abc and --json are two answers; ask for one");
     answers::DrillQuestion question;
-    question.instrument = ways_.judged(instrument_.shared());
+    question.instrument = instrument_.shared();
+    if (player_) {
+        const library::Library library = library::Library::open_existing(library_file(library_));
+        question = answers::drill_for(library, *player_, std::move(question));
+    }
+    question.instrument = ways_.judged(question.instrument);
     if (question.instrument == nullptr && ways_.is_given())
         throw Misuse("--ways is about the ways on an instrument; say which with --instrument");
     std::vector<answers::LeftOutNotes> left_out;

@@ -26,9 +26,10 @@ std::string_view passage_token(Passage::Kind kind) noexcept;
 // Notes to a bar. Source: house choice.
 constexpr std::size_t kNotesPerBar = 4;
 
-// Up and down over all of `notes`, then around each of `fresh` that is among them, ascending, with the two notes that
-// lie next to it on each side. Empty without notes.
-std::vector<Passage> make_drill(const music::NoteSet& notes, const music::NoteSet& fresh);
+// Up and down over all of `notes`, then around each of `fresh` that is among them, ascending, with two notes that lie
+// next to it on each side: of another letter each, as a signature of so many `fifths` spells them, since a new C is
+// learnt between B and D. Empty without notes.
+std::vector<Passage> make_drill(const music::NoteSet& notes, const music::NoteSet& fresh, int fifths = 0);
 
 // The same as notes to be fingered, unhurried: every note a crotchet.
 std::vector<LineNote> line_of(const Passage& passage);

@@ -5,6 +5,8 @@
 #include "abc/read.h"
 #include "instruments/known.h"
 #include "music/note_expression.h"
+#include "support/collected.h"
+#include "support/refused.h"
 
 namespace {
 
@@ -102,4 +104,23 @@ TEST_CASE("drill: the instrument asked about is the one answered for", "[answers
     CHECK(answers::answer(question).instrument == nullptr);
     question.instrument = {std::shared_ptr<void>(), instruments::find("whistle-d")};
     CHECK(answers::answer(question).instrument == question.instrument);
+}
+
+TEST_CASE("drill: a player's notes and instrument, where no others are given", "[answers][drill]") {
+    people::Kept kept;
+    kept.players[1] = {"Ina", "ina", "whistle-d", music::read_notes("D4 E4 F#4")};
+    const collection::Memory memory = support::collected("X:1\nT:Lamp\nM:4/4\nL:1/8\nK:D\nDEFE D4|]\n", kept);
+    DrillQuestion question;
+    question.fresh = music::read_notes("G4");
+    const DrillQuestion asked = answers::drill_for(memory, "ina", question);
+    CHECK(asked.have == music::read_notes("D4 E4 F#4"));
+    REQUIRE(asked.instrument != nullptr);
+    CHECK(asked.instrument->id == "whistle-d");
+    CHECK(asked.fresh == question.fresh);
+    question.have = music::read_notes("A4");
+    question.instrument = {std::shared_ptr<void>(), instruments::find("fiddle-1")};
+    CHECK(answers::drill_for(memory, "Ina", question).have == music::read_notes("A4"));
+    CHECK(answers::drill_for(memory, "Ina", question).instrument->id == "fiddle-1");
+    CHECK(support::refusal_of([&] { answers::drill_for(memory, "Nobody", question); }).reason ==
+          answers::Reason::unknown_player);
 }
