@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "answers/tune_named.h"
 #include "answers/tune_shapes.h"
 #include "answers/tunes_asked.h"
 #include "answers/twins.h"
@@ -11,6 +12,8 @@
 namespace answers {
 
 namespace {
+
+std::int64_t number_of(std::size_t tunes) { return static_cast<std::int64_t>(tunes); }
 
 // Of tunes that are probably one, and may all be in the list, only the first by title stays. How many go.
 std::int64_t leave_out_doubles(const collection::Collection& collection, const repertoire::EveningGoal& goal,
@@ -25,7 +28,7 @@ std::int64_t leave_out_doubles(const collection::Collection& collection, const r
     for (const repertoire::TuneShape* tune : usable) ids.push_back(tune->id);
     if (ids.empty()) return 0;
     const std::set<tune::TuneId> doubles = probable_doubles(collection, ids);
-    return static_cast<std::int64_t>(
+    return number_of(
         std::erase_if(tunes, [&](const repertoire::TuneShape& tune) { return doubles.contains(tune.id); }));
 }
 
@@ -41,6 +44,13 @@ EveningAnswer answer(const collection::Collection& collection, const EveningQues
     answer.left_out = found.left_out - answer.scraps;
     answer.why = asked.sieves_of(found);
     answer.tunes = shapes_of(collection, found.rows);
+    std::set<tune::TuneId> unwanted;
+    for (const std::string& which : question.without) unwanted.insert(tune_named(collection, which, Part::without).id);
+    answer.unwanted = number_of(
+        std::erase_if(answer.tunes, [&](const repertoire::TuneShape& tune) { return unwanted.contains(tune.id); }));
+    if (question.filter.columns.rhythm)
+        answer.other_meter = number_of(std::erase_if(
+            answer.tunes, [](const repertoire::TuneShape& tune) { return !tune.rhythm_contradicted.empty(); }));
     answer.doubles = leave_out_doubles(collection, question.goal, answer.tunes);
     answer.evening = repertoire::plan_evening(answer.tunes, question.goal);
     return answer;

@@ -1,5 +1,6 @@
 // `gamut evening`: a set list for so many minutes.
 #include <string>
+#include <vector>
 
 #include "answers/evening.h"
 #include "cli/commands.h"
@@ -32,7 +33,8 @@ private:
 
     int minutes_ = 0, times_ = 3, in_set_ = 3;
     std::string pace_ = "easy";
-    bool dance_ = false;
+    bool dance_ = false, as_printed_ = false;
+    std::vector<std::string> without_;
     std::string library_;
     FilterOptions filter_;
     Format format_;
@@ -44,6 +46,8 @@ void EveningCommand::add_to(CLI::App& command) {
     command.add_option("--in-set", in_set_, "tunes of a set at most, 2 to 5 (default 3)")->type_name("N");
     command.add_option("--pace", pace_, "easy, as in a first year (default), or session")->type_name("easy|session");
     command.add_flag("--dance", dance_, "only tunes of whole parts of eight bars");
+    command.add_flag("--as-printed", as_printed_, "parts printed without repeats are played once, not twice");
+    command.add_option("--without", without_, "never this tune; may be given again")->type_name("TUNE");
     filter_.add_to(command, library_);
     filter_.add_scraps(command);
     filter_.leave_scraps_aside();
@@ -60,11 +64,12 @@ repertoire::EveningGoal EveningCommand::goal() const {
     if (!pace) throw Misuse("--pace takes easy or session, not \"" + pace_ + "\"");
     goal.pace = *pace;
     goal.for_dance = dance_;
+    goal.as_printed = as_printed_;
     return goal;
 }
 
 int EveningCommand::run() {
-    const answers::EveningQuestion question{filter_.filter(), goal()};
+    const answers::EveningQuestion question{filter_.filter(), without_, goal()};
     if (question.filter.columns.settings) throw Misuse("gamut evening counts tunes; leave out --settings");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::EveningAnswer answer = answers::answer(library, question);

@@ -10,8 +10,6 @@ namespace repertoire {
 
 namespace {
 
-constexpr int kBarsOfPart = 8;
-
 // At even distances where there are more than may be.
 std::vector<std::size_t> at_most(const std::vector<std::size_t>& tunes, std::size_t most) {
     if (tunes.size() <= most) return tunes;
@@ -43,9 +41,14 @@ RhythmPool pool_of(const std::vector<TuneShape>& candidates, std::vector<std::si
 std::optional<int> seconds_of(const TuneShape& tune, const EveningGoal& goal) {
     const std::optional<Pace> pace = pace_of(tune.rhythm);
     if (!pace || tune.bars <= 0) return std::nullopt;
-    const int beats = goal.times * tune.bars * beats_in_bar(*pace, tune.meter);
+    const int bars = are_parts_repeated(tune, goal) ? 2 * tune.bars : tune.bars;
+    const int beats = goal.times * bars * beats_in_bar(*pace, tune.meter);
     const int a_minute = pace->beats_a_minute(goal.pace);
     return (60 * beats + a_minute / 2) / a_minute;
+}
+
+bool are_parts_repeated(const TuneShape& tune, const EveningGoal& goal) {
+    return tune.is_printed_once && !goal.as_printed;
 }
 
 bool has_whole_parts(const TuneShape& tune) {

@@ -17,7 +17,8 @@ struct EveningGoal {
     int times = 3;     // each tune is played through, 1 to kMostTimes
     int in_set = 3;    // tunes of a set, 2 to kMostInSet; one fewer, but not below 2, where that serves better
     PaceKind pace = PaceKind::easy;
-    bool for_dance = false;  // only tunes of whole parts of eight bars
+    bool for_dance = false;   // only tunes of whole parts of eight bars
+    bool as_printed = false;  // parts printed without repeats are played once
 };
 
 constexpr int kMostMinutes = 600;
@@ -65,6 +66,9 @@ struct Evening {
     std::int64_t not_looked_at = 0;    // beyond most_of_rhythm
     std::int64_t without_company = 0;  // the only one of its rhythm
 };
+
+// Whether each part is played twice though no repeat is printed. Source: common practice, no source.
+bool are_parts_repeated(const TuneShape& tune, const EveningGoal& goal);
 
 // Seconds that one tune lasts; nothing where its rhythm has no pace or it has no bars.
 std::optional<int> seconds_of(const TuneShape& tune, const EveningGoal& goal);

@@ -1,6 +1,7 @@
 #include "repertoire/tune_shape.h"
 
 #include <algorithm>
+#include <set>
 #include <tuple>
 
 #include "analysis/play_order.h"
@@ -35,6 +36,15 @@ std::optional<int> last_note_of(const tune::Outline& outline, const std::vector<
     return std::nullopt;
 }
 
+// As TuneShape::is_printed_once.
+bool is_printed_once(const std::string& form, const tune::Outline& outline, int bars) {
+    const auto& written = outline.bars;
+    if (std::any_of(written.begin(), written.end(), [](const tune::OutlineBar& bar) { return bar.repeat_closes; }))
+        return false;
+    const std::set<char> labels(form.begin(), form.end());  // a blank among them where a label has several letters
+    return form.size() >= 2 && labels.size() == form.size() && bars == kBarsOfPart * static_cast<int>(form.size());
+}
+
 }  // namespace
 
 std::optional<TuneShape> shape_of(const tune::TuneRecord& record, const tune::Outline& outline) {
@@ -49,6 +59,7 @@ std::optional<TuneShape> shape_of(const tune::TuneRecord& record, const tune::Ou
         shape.rhythm = rhythm->value;
         shape.rhythm_basis = rhythm->basis;
     }
+    if (record.rhythm && record.rhythm->value != shape.rhythm) shape.rhythm_contradicted = record.rhythm->value;
     shape.meter = record.meter;
     shape.key = record.key;
     shape.key_decided = record.key_decided;
@@ -58,6 +69,7 @@ std::optional<TuneShape> shape_of(const tune::TuneRecord& record, const tune::Ou
     const std::uint64_t usual = analysis::usual_bar_length(outline, bars);
     for (const std::uint32_t bar : bars)
         if (usual > 0) shape.bars += static_cast<int>((outline.bars[bar].length + usual / 2) / usual);
+    shape.is_printed_once = is_printed_once(record.form, outline, shape.bars);
     shape.opening = opening_of(outline, bars);
     return shape;
 }

@@ -20,12 +20,16 @@ constexpr std::size_t kBarsOfOpening = 2;
 constexpr std::uint8_t kNothingSounds = 12;
 using Opening = std::array<std::uint8_t, kPlacesInBar * kBarsOfOpening>;
 
+// Bars of a part of a dance tune. Source: common practice, no source.
+constexpr int kBarsOfPart = 8;
+
 struct TuneShape {
     tune::TuneId id;
     std::string title;  // as shown; empty where there is none
     std::string folded_title;
     std::string rhythm;                              // a token, as tune::danced_rhythm(); empty when unknown
     tune::Basis rhythm_basis = tune::Basis::stated;  // of what rhythm there is
+    std::string rhythm_contradicted;                 // what R: says, where the meter allows no such thing; else empty
     std::string meter;                               // `6/8`, `none`
     std::optional<music::Key> key;
     bool key_decided = false;
@@ -34,6 +38,9 @@ struct TuneShape {
     int last_note = 60;   // where a player ends
     int bars = 0;         // played once, repeats and endings played out, pick-ups left out; a bar that is
                           // cut short for a pick-up is a whole one
+    // Two parts or more of eight bars each, all different, without a repeat or a way back: as old books print tunes
+    // whose parts every player repeats.
+    bool is_printed_once = false;
     Opening opening{};
 
     bool is_rhythm_guessed() const { return !rhythm.empty() && tune::is_guess(rhythm_basis); }

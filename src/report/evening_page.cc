@@ -45,7 +45,7 @@ std::string sum_of(const answers::EveningAnswer& page) {
                                    counted(count_tunes(page), "tune", "tunes"), clock_of(page.evening.seconds),
                                    counted(page.goal.minutes, "minute", "minutes"), times_in_words(page.goal.times));
     if (page.evening.sets.empty())
-        text = "No set could be made of these tunes.";
+        text = page.tunes.empty() ? "No tune passes the filters." : "No set could be made of these tunes.";
     else if (!page.evening.is_filled)
         text += fmt::format(" {} fill no more, in sets of one rhythm and at most {} of a rhythm running.",
                             page.evening.not_looked_at > 0 ? "The tunes looked at" : "These tunes",
@@ -65,6 +65,9 @@ std::string left_aside_of(const answers::EveningAnswer& page) {
     add(page.evening.not_looked_at, fmt::format("beyond {} of a rhythm", page.evening.most_of_rhythm));
     add(page.doubles, "probably the same as " + std::string(page.doubles == 1 ? "another" : "others"));
     add(page.left_out, "by the filters");
+    add(page.other_meter,
+        page.other_meter == 1 ? "whose R: says it, but not its meter" : "whose R: says it, but not their meter");
+    add(page.unwanted, "by --without");
     add(page.scraps, page.scraps == 1 ? "scrap (--scraps takes it in)" : "scraps (--scraps takes them in)");
     return text.empty() ? text : text + ".";
 }
@@ -85,6 +88,7 @@ Document describe(const answers::EveningAnswer& page) {
     int now = 0;
     std::int64_t number = 0;
     bool any_guessed = false;
+    std::int64_t printed_once = 0;
     for (const EveningSet& set : page.evening.sets) {
         ++number;
         bool is_first = true;
@@ -99,6 +103,7 @@ Document describe(const answers::EveningAnswer& page) {
                                   each.join ? Cell(key_move_in_words(*each.join) + "; " + join_in_words(*each.join))
                                             : Cell(std::string())});
             any_guessed = any_guessed || tune.is_rhythm_guessed();
+            printed_once += repertoire::are_parts_repeated(tune, page.goal);
             now += each.seconds;
             is_first = false;
         }
@@ -115,6 +120,12 @@ Document describe(const answers::EveningAnswer& page) {
                   "is no better one."
                 : "The search for a better list was ended before it was through."});
     }
+    if (printed_once > 0)
+        document.blocks.emplace_back(
+            Paragraph{fmt::format("{} printed without repeats; {} parts are played twice each time (--as-printed plays "
+                                  "them once).",
+                                  printed_once == 1 ? "1 tune is" : fmt::format("{} tunes are", printed_once),
+                                  printed_once == 1 ? "its" : "their")});
     if (const std::string aside = left_aside_of(page); !aside.empty()) document.blocks.emplace_back(Paragraph{aside});
     if (any_guessed) document.blocks.emplace_back(Paragraph{kRhythmGuessed});
     return document;
@@ -180,6 +191,7 @@ std::string as_json(const answers::EveningAnswer& page) {
             one["rhythm_basis"] = rhythm_basis_json(tune.rhythm, tune.rhythm_basis);
             one["key"] = tune.key ? Json(music::to_string(*tune.key)) : Json(nullptr);
             one["bars"] = tune.bars;
+            one["parts_repeated"] = repertoire::are_parts_repeated(tune, page.goal);
             one["seconds"] = each.seconds;
             one["join"] = each.join ? Json({{"key_change", repertoire::to_string(each.join->key)},
                                             {"key_semitones", each.join->key_semitones},
@@ -199,6 +211,8 @@ std::string as_json(const answers::EveningAnswer& page) {
     json["not_looked_at"] = page.evening.not_looked_at;
     json["probably_same"] = page.doubles;
     json["left_out"] = page.left_out;
+    json["other_meter"] = page.other_meter;
+    json["unwanted"] = page.unwanted;
     json["scraps"] = page.scraps;
     return finish(json);
 }

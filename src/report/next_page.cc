@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "repertoire/tune_shape.h"
 #include "report/load_words.h"
 #include "report/way_label.h"
 #include "report/words.h"
@@ -18,7 +19,6 @@ using repertoire::LoadPart;
 std::string named(const tune::TuneRecord& record) { return fmt::format("{} ({})", title_of(record), record.id.value); }
 
 // Fewer bars as written make a tune short. Source: common practice, no source: a part has eight.
-constexpr int kBarsOfPart = 8;
 
 // Tunes held back that are named. Source: house choice.
 constexpr std::size_t kHeldBackNamed = 3;
@@ -50,7 +50,7 @@ std::string why_learn(const answers::NextAnswer& page, const answers::NextTune& 
     std::string words = fresh_in_words(tune.pick.load) + "; " + bars_known_in_words(tune.pick.load);
     const bool says_last = tune.pick.load.same_rhythm > 0 || &tune == &page.picks.front();
     if (const std::string last = says_last ? last_in_words(page, tune) : ""; !last.empty()) words += "; " + last;
-    if (const int bars = tune.record.bars; bars > 0 && bars < kBarsOfPart)
+    if (const int bars = tune.record.bars; bars > 0 && bars < repertoire::kBarsOfPart)
         words += "; short: " + counted(bars, "bar", "bars") + " in all";
     if (tune.pick.is_wished) words += "; you wish for it";
     if (tune.pick.asked > 0) words += "; it was asked for";

@@ -16,9 +16,7 @@
 namespace report {
 
 constexpr const char* kRhythmGuessed =
-    "? behind a rhythm: neither R: nor the title names it; it is the likeliest by the notes, or an air by its slow "
-    "tempo "
-    "or its words.";
+    "? behind a rhythm: the notes, the meter or the words say so, not the file's R: or title.";
 
 std::vector<std::string> note_names(const music::NoteSet& notes, int fifths = 0);  // ascending: `A3`, `C#5`
 std::string note_list(const music::NoteSet& notes, int fifths = 0);                // parted by blanks; `-` when empty

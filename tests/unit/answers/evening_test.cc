@@ -139,6 +139,52 @@ TEST_CASE("evening: a rhythm that a person said goes before R:", "[answers][even
     CHECK(evening(some_minutes(30), kept).evening.without_pace == 0);
 }
 
+TEST_CASE("evening: who asks for jigs is not given what the meter makes a reel of", "[answers][evening]") {
+    const collection::Memory memory = support::collected(
+        kEveningTunes +
+        "X:9\nT:Told Wrong\nR:jig\nM:4/4\nL:1/8\nK:C\n|:cege c2GE|FAcA d2cA|GBdB gdBG|c2ec c4:||:a2fa gece|"
+        "f2df ecGc|d2Bd G2AB|c2Gc E4:|\n");
+    EveningQuestion question = some_minutes(30);
+    const auto is_there = [](const answers::EveningAnswer& answer) {
+        return titles_at_hand(answer).contains("Told Wrong");
+    };
+    CHECK(is_there(answers::answer(memory, question)));
+    question.filter.columns.rhythm = "jig";
+    const answers::EveningAnswer jigs = answers::answer(memory, question);
+    CHECK_FALSE(is_there(jigs));
+    CHECK(jigs.other_meter == 1);
+}
+
+TEST_CASE("evening: a tune that shall not be played is not", "[answers][evening]") {
+    EveningQuestion question = some_minutes(30);
+    question.without = {"Tower", "5"};
+    const answers::EveningAnswer answer = evening(question);
+    CHECK(titles_at_hand(answer) == std::set<std::string>{"Lamp", "Rope", "Skip", "Mist"});
+    CHECK(answer.unwanted == 2);
+    question.without = {"no such tune"};
+    CHECK(no_evening(question).part == Part::without);
+}
+
+TEST_CASE("evening: parts that old books print once are played twice", "[answers][evening]") {
+    const std::string once =
+        "X:1\nT:Printed Once\nR:reel\nM:4/4\nL:1/8\nK:G\n"
+        "G2BG dGBG|ABcA BGEF|G2BG dGBd|e2dB A2GF|G2BG dGBG|ABcA BGEF|G2BG dGBd|e2dB G4||"
+        "g2fg edBd|gfed e2dB|c2ec B2dB|A2GF G4|g2fg edBd|gfed e2dB|c2ec B2dB|A2GF G2Bd|]\n\n";
+    std::string repeated = once;
+    repeated.replace(repeated.find("||"), 2, ":|");
+    EveningQuestion question = some_minutes(30);
+    const auto first_of = [&](const std::string& abc) {
+        return answers::answer(support::collected(abc), question).tunes.front();
+    };
+    const repertoire::TuneShape printed_once = first_of(once);
+    CHECK(printed_once.bars == 16);
+    CHECK(printed_once.is_printed_once);
+    CHECK_FALSE(first_of(repeated).is_printed_once);
+    CHECK(*repertoire::seconds_of(printed_once, question.goal) == 165);  // 3 times 32 bars of 2 beats, 70 a minute
+    question.goal.as_printed = true;
+    CHECK(*repertoire::seconds_of(printed_once, question.goal) == 82);
+}
+
 TEST_CASE("evening: without a tune there is no set", "[answers][evening]") {
     EveningQuestion question = some_minutes(30);
     question.filter.columns.rhythm = "mazurka";
