@@ -18,12 +18,12 @@ namespace {
 
 report::Document list_of_topics() {
     report::Table table;
-    table.columns = {{"topic"}, {"what you want to know", true, 20, true}};
+    table.columns = {{"topic"}, {"what you want to know", report::Fit::wrapped, 20}};
     for (const guide::Page& page : guide::pages())
         table.rows.push_back({std::string(page.topic), std::string(page.question)});
     report::Document list;
-    list.blocks = {std::move(table), report::Verbatim{"\n"},
-                   report::Paragraph{"gamut guide TOPIC shows a page; gamut COMMAND --help tells every option."}};
+    list.blocks = {std::move(table), report::Break{},
+                   report::Hint{"gamut guide TOPIC shows a page; gamut COMMAND --help tells every option."}};
     return list;
 }
 

@@ -27,7 +27,7 @@ namespace {
 report::Document describe_tokens(ReadFile& file) {
     report::Document document;
     abc::walk_tokens(file.source, file.diagnostics, [&](const abc::Block& block, const abc::Tokens& tokens) {
-        report::Table table{{{"place", false}, {"what", false}, {"written", true}}, {}};
+        report::Table table{{{"place"}, {"what"}, {"written", report::Fit::cut}}, {}};
         for (const abc::Token& token : tokens.all) {
             const base::Place place = file.source.place_of(token.where.begin);
             const auto written = file.source.text().substr(token.where.begin, token.where.end - token.where.begin);

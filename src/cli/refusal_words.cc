@@ -264,7 +264,7 @@ bool stands_alone(const Refusal& refusal) {
 }
 
 report::Document by_setting(const std::vector<tune::TuneRecord>& settings) {
-    report::Table table{{{"id", false}, {"title", true}, {"file", true}, {"line", false}}, {}};
+    report::Table table{{{"id"}, {"title", report::Fit::cut}, {"file", report::Fit::cut}, {"line"}}, {}};
     for (const tune::TuneRecord& record : settings)
         table.rows.push_back({report::Cell(record.own.value), report::Cell(record.titles.front()),
                               report::Cell(record.file), report::Cell(std::int64_t{record.line})});

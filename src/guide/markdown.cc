@@ -7,13 +7,10 @@
 #include <utility>
 #include <vector>
 
-#include "base/utf8.h"
-
 namespace guide {
 
 namespace {
 
-constexpr std::size_t kIndent = 4;  // Source: house choice
 constexpr std::string_view kFence = "```";
 
 std::vector<std::string_view> lines_of(std::string_view text) {
@@ -154,16 +151,16 @@ public:
     }
 
 private:
-    // With an empty line before, except at the beginning and before a heading, which brings its own.
-    void add(report::DocumentBlock block) {
-        if (!document_.blocks.empty() && !std::holds_alternative<report::Heading>(block))
-            document_.blocks.emplace_back(report::Verbatim{"\n"});
-        document_.blocks.push_back(std::move(block));
-    }
+    void add(report::DocumentBlock block) { document_.blocks.push_back(std::move(block)); }
 
     void read_heading() {
         const std::string_view line = lines_[at_++];
-        add(report::Heading{without_signs(trimmed(line.substr(heading_level(line))))});
+        const std::size_t level = heading_level(line);
+        std::string text = without_signs(trimmed(line.substr(level)));
+        if (level == 1 && document_.blocks.empty())
+            add(report::Title{std::move(text)});
+        else
+            add(report::Heading{std::move(text)});
     }
 
     // `first` and the lines that go on with it.
@@ -175,19 +172,11 @@ private:
     }
 
     void read_fenced() {
-        std::vector<std::string> block;
-        std::size_t widest = 0;
-        for (++at_; at_ < lines_.size() && !lines_[at_].starts_with(kFence); ++at_) {
-            block.push_back(base::printable(lines_[at_]));
-            widest = std::max(widest, base::display_width(block.back()));
-        }
+        report::Example block;
+        for (++at_; at_ < lines_.size() && !lines_[at_].starts_with(kFence); ++at_)
+            block.text += std::string(lines_[at_]) + "\n";
         ++at_;
-        add(report::Picture{[block, widest](std::size_t columns) {
-            const std::size_t indent = std::min(kIndent, columns > widest ? columns - widest : 0);
-            std::string text;
-            for (const std::string& line : block) text += (line.empty() ? "" : std::string(indent, ' ') + line) + "\n";
-            return text;
-        }});
+        add(std::move(block));
     }
 
     void read_table() {
@@ -195,7 +184,7 @@ private:
         for (std::string& title : cells_of(lines_[at_++])) {
             report::Column column;
             column.title = std::move(title);
-            column.may_shrink = column.wraps = true;
+            column.fit = report::Fit::wrapped;
             table.columns.push_back(std::move(column));
         }
         for (; at_ < lines_.size() && lines_[at_].starts_with("|"); ++at_) {
@@ -209,19 +198,19 @@ private:
     }
 
     void read_list() {
-        report::Particulars list;
-        while (at_ < lines_.size() && bullet_length(lines_[at_]) > 0) {
+        report::List list;
+        list.is_numbered = !lines_[at_].starts_with("-");
+        while (at_ < lines_.size() && bullet_length(lines_[at_]) > 0 &&
+               lines_[at_].starts_with("-") != list.is_numbered) {
             const std::string_view line = lines_[at_];
-            const std::size_t bullet = bullet_length(line);
-            const std::string sign(trimmed(line.substr(0, bullet)));
-            list.lines.emplace_back(sign, read_joined(line.substr(bullet)));
+            list.items.push_back(read_joined(line.substr(bullet_length(line))));
         }
         add(std::move(list));
     }
 
     std::vector<std::string_view> lines_;
     std::size_t at_ = 0;
-    report::Document document_;
+    report::Document document_{{}, true};
 };
 
 }  // namespace

@@ -58,10 +58,10 @@ Document describe(const answers::BesideAnswer& page) {
     Document document;
     document.blocks.emplace_back(Paragraph{beside_name(page.one) + " beside " + beside_name(page.other)});
     std::int64_t same = 0;
-    Table table{{{"bar", false},
-                 {std::to_string(page.one.own.value), true, 12, true},
-                 {"bar", false},
-                 {std::to_string(page.other.own.value), true, 12, true}},
+    Table table{{{"bar"},
+                 {std::to_string(page.one.own.value), Fit::wrapped, 12},
+                 {"bar"},
+                 {std::to_string(page.other.own.value), Fit::wrapped, 12}},
                 {}};
     const auto number = [](const std::optional<answers::BarText>& side) {
         if (!side) return Cell(std::string("-"));

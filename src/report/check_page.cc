@@ -75,6 +75,11 @@ bool share_advice(const Group& group, const std::string& advice) {
     return std::all_of(group.begin(), group.end(), [&](const CheckedOddity* row) { return row->advice == advice; });
 }
 
+std::string place_and_title(const CheckedOddity& row) {
+    const std::string title = title_in_row(row);
+    return place_of(row) + (title.empty() ? "" : "  " + title);
+}
+
 void add_group(const CheckPage& page, tune::OddityKind kind, Document& document) {
     const std::int64_t all = count_of(page, kind);
     const Group group = rows_of(page, kind);
@@ -86,15 +91,14 @@ void add_group(const CheckPage& page, tune::OddityKind kind, Document& document)
     const std::string advice = commonest_advice(group);
     if (!advice.empty())
         document.blocks.emplace_back(Paragraph{(share_advice(group, advice) ? "" : "Mostly: ") + advice});
+    Remarks remarks;
     for (const auto& [row, times] : told_once(group)) {
-        const std::string title = title_in_row(*row);
-        document.blocks.emplace_back(Paragraph{place_of(*row) + (title.empty() ? "" : "  " + title)});
         const std::string more =
             times > 1 ? " (" + std::to_string(times) + " times in this " + (row->tune ? "tune" : "file") + ")" : "";
-        Particulars words{{{"", row->message + more}}};
-        if (row->advice != advice && !row->advice.empty()) words.lines.emplace_back("", row->advice);
-        document.blocks.emplace_back(std::move(words));
+        Remark& remark = remarks.remarks.emplace_back(Remark{place_and_title(*row), {row->message + more}});
+        if (row->advice != advice && !row->advice.empty()) remark.words.push_back(row->advice);
     }
+    document.blocks.emplace_back(std::move(remarks));
 }
 
 // --- in brief
@@ -175,13 +179,13 @@ void add_brief(const CheckPage& page, const BriefGroup& group, Depth depth, Docu
                                          std::to_string(count_of(page, group.kind)) + ")"});
     const std::size_t places = std::min(depth.places, group.places.size());
     const std::size_t files = std::min(depth.files, group.files.size());
+    Remarks remarks;
     for (std::size_t at = 0; at < places; ++at) {
         const auto& [row, times] = group.places[at];
-        const std::string title = title_in_row(*row);
-        document.blocks.emplace_back(Paragraph{place_of(*row) + (title.empty() ? "" : "  " + title)});
         const std::string more = times > 1 ? " (" + std::to_string(times) + " times)" : "";
-        document.blocks.emplace_back(Particulars{{{"", row->message + more}}});
+        remarks.remarks.push_back({place_and_title(*row), {row->message + more}});
     }
+    document.blocks.emplace_back(std::move(remarks));
     for (std::size_t at = 0; at < files; ++at)
         document.blocks.emplace_back(Paragraph{std::string(group.files[at].file) + ": " + (places > 0 ? "also " : "") +
                                                std::to_string(group.files[at].rows)});
@@ -193,7 +197,7 @@ void add_brief(const CheckPage& page, const BriefGroup& group, Depth depth, Docu
                           : std::to_string(more_places) + " more, and in " +
                                 counted(static_cast<std::int64_t>(more_files), "more file", "more files");
     document.blocks.emplace_back(
-        Paragraph{"and " + rest + ": gamut check --kind " + std::string(tune::oddity_token(group.kind))});
+        Hint{"and " + rest + ": gamut check --kind " + std::string(tune::oddity_token(group.kind))});
 }
 
 std::string summary_of(const CheckPage& page) {
@@ -236,10 +240,10 @@ Document describe(const CheckPage& page) {
     } else {
         for (const tune::OddityKind kind : tune::kOddityKinds) add_group(page, kind, document);
     }
-    if (!document.blocks.empty()) document.blocks.emplace_back(Verbatim{"\n"});
+    if (!document.blocks.empty()) document.blocks.emplace_back(Break{});
     document.blocks.emplace_back(Paragraph{summary_of(page)});
     if (page.answer.matched() > 0 && !page.is_part)
-        document.blocks.emplace_back(Paragraph{
+        document.blocks.emplace_back(Hint{
             is_brief ? "--all shows every place with advice, --kind one kind (--kind bar-length), --csv makes a table."
                      : "--kind shows one kind alone (--kind bar-length), --csv puts every place into a table."});
     return document;
@@ -248,7 +252,7 @@ Document describe(const CheckPage& page) {
 Document tabulate(const CheckPage& page) {
     Table table{{}, {}};
     for (const char* title : {"kind", "severity", "file", "line", "column", "tune", "title", "message", "advice"})
-        table.columns.push_back({title, false});
+        table.columns.push_back({title});
     const auto text_or_nothing = [](const std::string& text) { return text.empty() ? Cell() : Cell(text); };
     for (const CheckedOddity& row : page.answer.rows)
         table.rows.push_back({Cell(std::string(tune::oddity_token(row.kind))),

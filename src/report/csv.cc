@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/utf8.h"
+#include "report/cell_words.h"
 
 namespace report {
 
@@ -16,12 +17,20 @@ bool may_be_formula(const std::string& text) {
     return first != std::string::npos && std::string_view("=+-@").find(folded[first]) != std::string_view::npos;
 }
 
+std::string text_for_csv(const Cell& cell) {
+    if (const auto* text = std::get_if<std::string>(&cell)) return *text;
+    if (std::holds_alternative<Notes>(cell) || std::holds_alternative<base::Date>(cell)) return cell_in_words(cell);
+    std::string list;
+    if (const auto* items = std::get_if<Items>(&cell))
+        for (const std::string& text : items->texts) list += (list.empty() ? "" : "; ") + text;
+    return list;
+}
+
 std::string field_of(const Cell& cell) {
     if (const auto* number = std::get_if<std::int64_t>(&cell)) return std::to_string(*number);
     if (const auto* share = std::get_if<Share>(&cell)) return fmt::format("{:.4f}", share->value);
-    const auto* text = std::get_if<std::string>(&cell);
-    if (text == nullptr) return {};
-    std::string safe = *text;
+    if (const auto* duration = std::get_if<Duration>(&cell)) return std::to_string(duration->seconds);
+    std::string safe = text_for_csv(cell);
     if (may_be_formula(safe)) safe.insert(0, "'");
     if (safe.find_first_of(",\"\r\n") == std::string::npos) return safe;
     std::string quoted = "\"";
@@ -42,9 +51,12 @@ std::string render_csv(const Document& document) {
         for (std::size_t column = 0; column < table->columns.size(); ++column)
             out += (column > 0 ? "," : "") + field_of(Cell(table->columns[column].title));
         out += "\r\n";
+        std::vector<std::string> fields(table->columns.size());  // of the row, and before that of the row above
         for (const auto& row : table->rows) {
-            for (std::size_t column = 0; column < row.size(); ++column)
-                out += (column > 0 ? "," : "") + field_of(row[column]);
+            for (std::size_t column = 0; column < row.size(); ++column) {
+                if (!std::holds_alternative<FromAbove>(row[column])) fields[column] = field_of(row[column]);
+                out += (column > 0 ? "," : "") + fields[column];
+            }
             out += "\r\n";
         }
     }

@@ -7,8 +7,8 @@
 
 namespace report {
 
-// All tables in order. Texts that a spreadsheet would take for a formula (they begin with = + - @) are led by an
-// apostrophe.
+// All tables in order; a cell over several rows stands in each of them, durations in seconds. Texts that a spreadsheet
+// would take for a formula (they begin with = + - @) are led by an apostrophe.
 std::string render_csv(const Document& document);
 
 }  // namespace report

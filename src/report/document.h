@@ -1,65 +1,145 @@
-// An answer before it is text: headings, paragraphs, tables. A number is still a number.
+// An answer before it is written: blocks that are data, which every writer shows in its own way. A number is still a
+// number, a set of notes still a set.
 #pragma once
 
 #include <cstddef>
 #include <cstdint>
-#include <functional>
-#include <optional>
 #include <string>
 #include <utility>
 #include <variant>
 #include <vector>
 
+#include "base/date.h"
+#include "instruments/instrument.h"
+#include "music/note_set.h"
+
 namespace report {
 
-// Nothing known, a text, a whole number, or a share of one (0 to 1, printed as per cent).
 struct Share {
-    double value = 0;
+    double value = 0;  // 0 to 1
 };
-using Cell = std::variant<std::monostate, std::string, std::int64_t, Share>;
+struct Notes {
+    music::NoteSet notes;
+    int fifths = 0;        // of the signature that spells them
+    bool by_name = false;  // without octaves, each name once
+};
+struct Duration {
+    int seconds = 0;  // at least 0
+};
+// Several texts in one cell, none for nothing.
+struct Items {
+    std::vector<std::string> texts;
+};
+// The cell above goes on: one over several rows.
+struct FromAbove {};
+
+// The first is what nobody knows; an empty text is where nothing is to be said.
+using Cell =
+    std::variant<std::monostate, std::string, std::int64_t, Share, Notes, Duration, base::Date, Items, FromAbove>;
+
+// What becomes of a column where there is no room for all of it. No number is ever cut.
+enum class Fit {
+    whole,
+    cut,      // with an ellipsis
+    wrapped,  // goes on in lines below, broken at blanks
+};
 
 struct Column {
     std::string title;
-    bool may_shrink = false;    // cut, with an ellipsis, where the table is wider than the page
-    std::size_t narrowest = 8;  // columns of the terminal it keeps then, at least 1
-    bool wraps = false;         // never cut: where it shrinks it goes on in lines below, broken at blanks
+    Fit fit = Fit::whole;
+    std::size_t narrowest = 8;  // letters it keeps where it is cut or wrapped, at least 1
 };
 
-// Numbers stand to the right, texts to the left. Where the page is still too narrow, all columns but those that are cut
-// go on below between words; on a page narrower than that, each row becomes a few lines of its own.
+// The first column names its row.
 struct Table {
     std::vector<Column> columns;
     std::vector<std::vector<Cell>> rows;  // each as long as `columns`
+};
+
+// What the whole document is about: the first block, where there is one.
+struct Title {
+    std::string text;
 };
 
 struct Heading {
     std::string text;
 };
 
-// Wrapped at blanks.
 struct Paragraph {
     std::string text;
 };
+
+// What else one can ask.
+struct Hint {
+    std::string text;
+};
+
+// What to take care of, when playing and practising.
+struct Caution {
+    std::string text;
+};
+
+// For passing on as it is: one line, however long.
+struct Line {
+    std::string text;
+};
+
+// Something new begins.
+struct Break {};
 
 // A label and what it says, one under the other.
 struct Particulars {
     std::vector<std::pair<std::string, std::string>> lines;
 };
 
-// Printed as it stands.
-struct Verbatim {
+// Places or things, and what is said of each.
+struct Remark {
+    std::string about;
+    std::vector<std::string> words;  // a sentence or two each
+};
+struct Remarks {
+    std::vector<Remark> remarks;
+};
+
+struct List {
+    std::vector<std::string> items;
+    bool is_numbered = false;  // from 1 on
+};
+
+// A tune or a piece of one, in ABC; whole lines.
+struct Music {
+    std::string abc;
+};
+
+// What is typed or what stands in a file, as it is; whole lines.
+struct Example {
     std::string text;
 };
 
-// Lines that know how to keep to so many columns.
-struct Picture {
-    std::function<std::string(std::size_t columns)> draw;
+// Bars with the buttons, fingers or holes under the notes.
+struct FingeredBar {
+    std::string name;  // `bar 3`, `pick-up`
+    std::vector<std::string> notes;
+    std::vector<std::string> ways;  // one a note
+    std::string air;                // a letter a note: press, draw or blow; a blank for none
+};
+struct FingeredBars {
+    bool has_air = false;  // the instrument sounds by press and draw
+    std::vector<FingeredBar> bars;
 };
 
-using DocumentBlock = std::variant<Heading, Paragraph, Table, Particulars, Verbatim, Picture>;
+// An instrument as its player sees it.
+struct InstrumentPicture {
+    instruments::Instrument instrument;
+    music::NoteSet marked;
+};
+
+using DocumentBlock = std::variant<Title, Heading, Paragraph, Hint, Caution, Line, Break, Table, Particulars, Remarks,
+                                   List, Music, Example, FingeredBars, InstrumentPicture>;
 
 struct Document {
     std::vector<DocumentBlock> blocks;
+    bool is_prose = false;  // to be read from top to bottom: every block stands apart from the one before
 };
 
 }  // namespace report

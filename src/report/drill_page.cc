@@ -43,8 +43,8 @@ void describe_passage(const answers::DrillAnswer& page, const hands::Passage& pa
 Document describe(const answers::DrillAnswer& page) {
     Document document;
     document.blocks.emplace_back(
-        Heading{(page.fresh.empty() ? "Your notes" : note_list(page.fresh, page.fifths) + " among your notes") +
-                (page.instrument ? ", on " + page.instrument->title : std::string())});
+        Title{(page.fresh.empty() ? "Your notes" : note_list(page.fresh, page.fifths) + " among your notes") +
+              (page.instrument ? ", on " + page.instrument->title : std::string())});
     Particulars lines;
     if (!page.have.empty()) lines.lines.emplace_back("you have", note_list(page.have, page.fifths));
     if (page.instrument) {
@@ -62,7 +62,7 @@ Document describe(const answers::DrillAnswer& page) {
         document.blocks.emplace_back(Paragraph{"Slowly and evenly, a few times; then a tune that has the note."});
     }
     document.blocks.emplace_back(Heading{"As ABC"});
-    document.blocks.emplace_back(Verbatim{page.abc});
+    document.blocks.emplace_back(Music{page.abc});
     return document;
 }
 

@@ -4,6 +4,7 @@
 
 #include <set>
 
+#include "report/cell_words.h"
 #include "report/follow_page.h"
 #include "report/json.h"
 #include "report/words.h"
@@ -16,8 +17,6 @@ namespace {
 using repertoire::EveningSet;
 using repertoire::EveningTune;
 using repertoire::TuneShape;
-
-std::string clock_of(int seconds) { return fmt::format("{}:{:02}", seconds / 60, seconds % 60); }
 
 int count_tunes(const answers::EveningAnswer& page) {
     int tunes = 0;
@@ -42,7 +41,7 @@ std::string paces_in_words(const answers::EveningAnswer& page) {
 std::string sum_of(const answers::EveningAnswer& page) {
     std::string text = fmt::format("{}, {}, {} of {}; each tune {} through, the time between sets not counted.",
                                    counted(static_cast<std::int64_t>(page.evening.sets.size()), "set", "sets"),
-                                   counted(count_tunes(page), "tune", "tunes"), clock_of(page.evening.seconds),
+                                   counted(count_tunes(page), "tune", "tunes"), clock_in_words({page.evening.seconds}),
                                    counted(page.goal.minutes, "minute", "minutes"), times_in_words(page.goal.times));
     if (page.evening.sets.empty())
         text = page.tunes.empty() ? "No tune passes the filters." : "No set could be made of these tunes.";
@@ -76,14 +75,14 @@ std::string left_aside_of(const answers::EveningAnswer& page) {
 
 Document describe(const answers::EveningAnswer& page) {
     Document document;
-    document.blocks.emplace_back(Heading{"An evening of " + counted(page.goal.minutes, "minute", "minutes")});
-    Table table{{{"set", false},
-                 {"at", false},
-                 {"id", false},
-                 {"title", true, 16, true},
-                 {"rhythm", false},
-                 {"key", false},
-                 {"joins the one before", true, 18, true}},
+    document.blocks.emplace_back(Title{"An evening of " + counted(page.goal.minutes, "minute", "minutes")});
+    Table table{{{"set"},
+                 {"at"},
+                 {"id"},
+                 {"title", Fit::wrapped, 16},
+                 {"rhythm"},
+                 {"key"},
+                 {"joins the one before", Fit::wrapped, 18}},
                 {}};
     int now = 0;
     std::int64_t number = 0;
@@ -91,21 +90,22 @@ Document describe(const answers::EveningAnswer& page) {
     std::int64_t printed_once = 0;
     for (const EveningSet& set : page.evening.sets) {
         ++number;
-        bool is_first = true;
+        bool is_first = true, was_guessed = false;
         for (const EveningTune& each : set.tunes) {
             const TuneShape& tune = page.tunes[each.tune];
-            table.rows.push_back({is_first ? Cell(number) : Cell(std::string()), Cell(clock_of(now)),
-                                  Cell(tune.id.value), Cell(tune::title_or_none(tune.title)),
-                                  is_first || tune.is_rhythm_guessed()
-                                      ? Cell(marked_rhythm(tune.rhythm, tune.is_rhythm_guessed()))
-                                      : Cell(std::string()),
+            const bool is_guessed = tune.is_rhythm_guessed();
+            table.rows.push_back({is_first ? Cell(number) : Cell(FromAbove{}), Cell(Duration{now}), Cell(tune.id.value),
+                                  Cell(tune::title_or_none(tune.title)),
+                                  is_first || is_guessed || was_guessed ? Cell(marked_rhythm(tune.rhythm, is_guessed))
+                                                                        : Cell(FromAbove{}),
                                   tune.key ? Cell(music::to_string(*tune.key)) : Cell(),
                                   each.join ? Cell(key_move_in_words(*each.join) + "; " + join_in_words(*each.join))
                                             : Cell(std::string())});
-            any_guessed = any_guessed || tune.is_rhythm_guessed();
+            any_guessed = any_guessed || is_guessed;
             printed_once += repertoire::are_parts_repeated(tune, page.goal);
             now += each.seconds;
             is_first = false;
+            was_guessed = is_guessed;
         }
     }
     if (!table.rows.empty()) document.blocks.emplace_back(std::move(table));
@@ -135,7 +135,7 @@ Document tabulate(const answers::EveningAnswer& page) {
     Table table;
     for (const char* title : {"set", "place", "at_seconds", "id", "title", "rhythm", "key", "bars", "seconds",
                               "key_change", "join", "join_semitones", "points"})
-        table.columns.push_back({title, false});
+        table.columns.push_back({title});
     std::int64_t now = 0, number = 0;
     for (const EveningSet& set : page.evening.sets) {
         ++number;

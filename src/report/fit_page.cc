@@ -8,14 +8,7 @@ namespace report {
 namespace {
 
 Table table_of(const answers::FitAnswer& page, const char* folded, const char* moved) {
-    Table table{{{"id", false},
-                 {"instrument", true, 20},
-                 {"fit", false},
-                 {"share", false},
-                 {"to grade 3", false},
-                 {folded, false},
-                 {moved, false}},
-                {}};
+    Table table{{{"id"}, {"instrument", Fit::cut, 20}, {"fit"}, {"share"}, {"to grade 3"}, {folded}, {moved}}, {}};
     for (const answers::InstrumentFit& row : page.rows)
         table.rows.push_back({Cell(row.instrument->id), Cell(row.instrument->title), Cell(row.now),
                               Cell(Share{share_of(row.now, page.tunes)}), Cell(row.easy), Cell(row.folded),
@@ -28,7 +21,7 @@ Table table_of(const answers::FitAnswer& page, const char* folded, const char* m
 Document describe(const answers::FitAnswer& page) {
     Document document;
     document.blocks.emplace_back(
-        Heading{"Of " + counted(page.tunes, "tune", "tunes") + ", how many each instrument can play"});
+        Title{"Of " + counted(page.tunes, "tune", "tunes") + ", how many each instrument can play"});
     document.blocks.emplace_back(table_of(page, "folded", "moved"));
     document.blocks.emplace_back(
         Paragraph{"to grade 3: with first-year notes alone. folded: with missing notes an octave up "

@@ -94,23 +94,22 @@ std::string join_in_words(const Follow& follow) {
 Document describe(const answers::FollowAnswer& page) {
     Document document;
     const TuneShape& first = page.first;
-    document.blocks.emplace_back(
-        Heading{"After " + tune::title_or_none(first.title) + ", " +
-                (first.rhythm.empty() ? std::string("rhythm unknown")
-                                      : marked_rhythm(first.rhythm, first.is_rhythm_guessed())) +
-                (first.key ? ", " + music::to_string(*first.key) : "") + ", ends on " +
-                note_or_dash(first.last_note, fifths_of(first))});
+    document.blocks.emplace_back(Title{"After " + tune::title_or_none(first.title) + ", " +
+                                       (first.rhythm.empty() ? std::string("rhythm unknown")
+                                                             : marked_rhythm(first.rhythm, first.is_rhythm_guessed())) +
+                                       (first.key ? ", " + music::to_string(*first.key) : "") + ", ends on " +
+                                       note_or_dash(first.last_note, fifths_of(first))});
     bool any_alike = false, any_change = false;
     for (const answers::Follower& row : page.rows) {
         any_alike = any_alike || row.follow.opening >= repertoire::kLikeOpening;
         any_change = any_change || row.follow.rhythm != repertoire::RhythmChange::same;
     }
-    Table table{{{"id", false}, {"title", true, 12, true}}, {}};
-    if (any_change) table.columns.push_back({"rhythm", false});
-    for (const Column& column : {Column{"key", false}, {"moves", false}, {"join", false}, {"new notes", true, 8, true}})
+    Table table{{{"id"}, {"title", Fit::wrapped, 12}}, {}};
+    if (any_change) table.columns.push_back({"rhythm"});
+    for (const Column& column : {Column{"key"}, {"moves"}, {"join"}, {"new notes", Fit::wrapped, 8}})
         table.columns.push_back(column);
-    if (any_alike) table.columns.push_back({"opening", false});
-    table.columns.push_back({"top", false});
+    if (any_alike) table.columns.push_back({"opening"});
+    table.columns.push_back({"top"});
     for (const answers::Follower& row : page.rows) {
         const Follow& follow = row.follow;
         auto& cells = table.rows.emplace_back();
@@ -121,7 +120,8 @@ Document describe(const answers::FollowAnswer& page) {
         cells.push_back(key_of(row.tune));
         cells.emplace_back(kind + key_move_in_words(follow));
         cells.emplace_back(join_in_words(follow));
-        cells.emplace_back(follow.fresh.empty() ? std::string("none") : note_list(follow.fresh, fifths_of(row.tune)));
+        cells.push_back(follow.fresh.empty() ? Cell(std::string("none"))
+                                             : Cell(Notes{follow.fresh, fifths_of(row.tune)}));
         if (any_alike) cells.emplace_back(opening_in_words(follow));
         cells.emplace_back(top_in_words(follow));
     }
@@ -147,7 +147,7 @@ Document tabulate(const answers::FollowAnswer& page) {
     Table table;
     for (const char* title : {"id", "title", "rhythm", "rhythm_change", "key", "key_change", "key_semitones", "join",
                               "join_semitones", "new_notes", "opening_likeness", "top_semitones", "points"})
-        table.columns.push_back({title, false});
+        table.columns.push_back({title});
     for (const answers::Follower& row : page.rows) {
         const Follow& follow = row.follow;
         table.rows.push_back(
@@ -155,7 +155,7 @@ Document tabulate(const answers::FollowAnswer& page) {
              Cell(std::string(repertoire::to_string(follow.rhythm))), key_of(row.tune),
              Cell(std::string(repertoire::to_string(follow.key))), Cell(std::int64_t{follow.key_semitones}),
              Cell(std::string(repertoire::to_string(follow.join))), Cell(std::int64_t{follow.join_semitones}),
-             follow.fresh.empty() ? Cell() : Cell(note_list(follow.fresh, fifths_of(row.tune))),
+             follow.fresh.empty() ? Cell() : Cell(Notes{follow.fresh, fifths_of(row.tune)}),
              Cell(Share{follow.opening}), Cell(std::int64_t{follow.top_semitones}), Cell(std::int64_t{follow.points})});
     }
     return {{std::move(table)}};

@@ -59,12 +59,12 @@ std::string fold_in_words(const hands::NearMiss& miss) {
 }
 
 void describe_lacks(const hands::NearMiss& miss, int fifths, Document& document) {
-    Table table{{{"missing", false},
-                 {"times", false},
-                 {"strong", false},
-                 {"held", false},
-                 {"bars", true, 10, true},
-                 {"could a neighbour stand in?", true, 30, true}},
+    Table table{{{"missing"},
+                 {"times"},
+                 {"strong"},
+                 {"held"},
+                 {"bars", Fit::wrapped, 10},
+                 {"could a neighbour stand in?", Fit::wrapped, 30}},
                 {}};
     for (const hands::Lack& lack : miss.lacks)
         table.rows.push_back({Cell(note_or_dash(lack.midi, fifths)), Cell(std::int64_t{lack.count}),
@@ -84,13 +84,7 @@ void describe_moves(const hands::Handling& handling, Document& document) {
                                        [](const hands::Move& move) { return move.semitones == 0; });
     if (as_it_is == handling.moves.end() || (as_it_is == handling.moves.begin() && as_it_is->missing == 0)) return;
     document.blocks.emplace_back(Heading{"Moved"});
-    Table table{{{"semitones", false},
-                 {"key", false},
-                 {"missing", false},
-                 {"mean grade", false},
-                 {"hardest", false},
-                 {"usual key", false}},
-                {}};
+    Table table{{{"semitones"}, {"key"}, {"missing"}, {"mean grade"}, {"hardest"}, {"usual key"}}, {}};
     const auto add = [&table](const hands::Move& move) {
         table.rows.push_back({Cell(move_in_words(move.semitones)),
                               Cell(move.key ? music::to_string(*move.key) : std::string("-")),

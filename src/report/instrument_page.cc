@@ -84,12 +84,12 @@ Particulars particulars_of(const Instrument& instrument) {
 }
 
 Table note_table(const InstrumentPage& page) {
-    Table table{{{"note", false},
-                 {"MIDI", false},
-                 {"Hz", false},
-                 {"grade", false},
-                 {"usual way", true, 14, true},
-                 {"other ways, with their grades", true, 20, true}},
+    Table table{{{"note"},
+                 {"MIDI"},
+                 {"Hz"},
+                 {"grade"},
+                 {"usual way", Fit::wrapped, 14},
+                 {"other ways, with their grades", Fit::wrapped, 20}},
                 {}};
     for (const InstrumentNote* note : notes_of(page))
         table.rows.push_back({Cell(name_of(note->written)), Cell(std::int64_t{note->written}),
@@ -164,8 +164,7 @@ Json outline_json(const Instrument& instrument) {
 }  // namespace
 
 Document describe(const InstrumentsPage& page) {
-    Table table{{{"id", false}, {"instrument", true, 24, true}, {"notes", false}, {"range", false}, {"usual", false}},
-                {}};
+    Table table{{{"id"}, {"instrument", Fit::wrapped, 24}, {"notes"}, {"range"}, {"usual"}}, {}};
     for (const Instrument* each : page.instruments)
         table.rows.push_back({Cell(each->id), Cell(each->title), Cell(static_cast<std::int64_t>(each->notes.size())),
                               Cell(compass_of(lowest(*each), highest(*each))),
@@ -179,17 +178,17 @@ Document describe(const InstrumentsPage& page) {
 }
 
 Document tabulate(const InstrumentsPage& page) {
-    Table table{{{"id", false},
-                 {"title", false},
-                 {"family", false},
-                 {"notes", false},
-                 {"lowest", false},
-                 {"highest", false},
-                 {"core_lowest", false},
-                 {"core_highest", false},
-                 {"sounding_offset", false},
-                 {"source", false},
-                 {"caveat", false}},
+    Table table{{{"id"},
+                 {"title"},
+                 {"family"},
+                 {"notes"},
+                 {"lowest"},
+                 {"highest"},
+                 {"core_lowest"},
+                 {"core_highest"},
+                 {"sounding_offset"},
+                 {"source"},
+                 {"caveat"}},
                 {}};
     for (const Instrument* each : page.instruments)
         table.rows.push_back({Cell(each->id), Cell(each->title), Cell(each->family),
@@ -213,13 +212,12 @@ std::string as_json(const InstrumentsPage& page) {
 Document describe(const InstrumentPage& page) {
     const Instrument& instrument = *page.instrument;
     Document document;
-    document.blocks.emplace_back(Heading{instrument.title});
+    document.blocks.emplace_back(Title{instrument.title});
     if (!page.where) document.blocks.emplace_back(particulars_of(instrument));
     const music::NoteSet marked = page.where.value_or(music::NoteSet());
     if (!draw_instrument(instrument, marked).empty()) {
         if (!page.where) document.blocks.emplace_back(Heading{"What the player sees"});
-        document.blocks.emplace_back(Picture{
-            [instrument, marked](std::size_t columns) { return draw_instrument(instrument, marked, columns); }});
+        document.blocks.emplace_back(InstrumentPicture{instrument, marked});
     }
     if (page.where) {
         for (const InstrumentNote* note : notes_of(page)) describe_note(instrument, *note, document);
@@ -234,26 +232,26 @@ Document describe(const InstrumentPage& page) {
         "is worth it. Hz of what sounds, A4 at 440, every semitone alike. --where NOTE shows a note in full."});
     if (!instrument.cautions.empty()) {
         document.blocks.emplace_back(Heading{"Care"});
-        for (const std::string& caution : instrument.cautions) document.blocks.emplace_back(Paragraph{caution});
+        for (const std::string& caution : instrument.cautions) document.blocks.emplace_back(Caution{caution});
     }
     return document;
 }
 
 Document tabulate(const InstrumentPage& page) {
-    Table table{{{"note", false},
-                 {"pitch", false},
-                 {"sounding_pitch", false},
-                 {"hertz", false},
-                 {"core", false},
-                 {"way", false},
-                 {"technique", false},
-                 {"fingering", false},
-                 {"row", false},
-                 {"position", false},
-                 {"direction", false},
-                 {"grade", false},
-                 {"reason", false},
-                 {"source", false}},
+    Table table{{{"note"},
+                 {"pitch"},
+                 {"sounding_pitch"},
+                 {"hertz"},
+                 {"core"},
+                 {"way"},
+                 {"technique"},
+                 {"fingering"},
+                 {"row"},
+                 {"position"},
+                 {"direction"},
+                 {"grade"},
+                 {"reason"},
+                 {"source"}},
                 {}};
     for (const InstrumentNote* note : notes_of(page))
         for (std::size_t at = 0; at < note->ways.size(); ++at) {

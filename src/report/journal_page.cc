@@ -121,7 +121,7 @@ Document describe(const JournalPage& page) {
     if (page.entries.empty()) return {{Paragraph{"Nothing has been said yet."}}};
     const PlayerNames names = names_for(page);
     const auto undone = people::undone_in(page.entries);
-    Table table{{{"day"}, {"said", true, 20, true}, {"note"}}, {}};
+    Table table{{{"day"}, {"said", Fit::wrapped, 20}, {"note"}}, {}};
     for (auto entry = page.entries.rbegin(); entry != page.entries.rend() && table.rows.size() < page.limit; ++entry)
         table.rows.push_back({Cell(day_of(*entry)), Cell(in_words(entry->saying.words, names)),
                               Cell(std::string(undone.contains(entry->seal) ? "taken back"
@@ -130,7 +130,7 @@ Document describe(const JournalPage& page) {
     Document document{{std::move(table)}};
     if (page.entries.size() > page.limit)
         document.blocks.emplace_back(
-            Paragraph{fmt::format("The last {} of {}; --limit N shows more.", page.limit, page.entries.size())});
+            Hint{fmt::format("The last {} of {}; --limit N shows more.", page.limit, page.entries.size())});
     return document;
 }
 

@@ -72,9 +72,12 @@ std::string kin_in_words(double likeness) {
 Document describe(const answers::KinAnswer& page) {
     Document document;
     // A line for each side, so that titles and places have room.
-    Table table{
-        {{"one tune", true}, {"own id", false}, {"title", true, 20, true}, {"key", true}, {"from", true, 16, true}},
-        {}};
+    Table table{{{"one tune", Fit::cut},
+                 {"own id"},
+                 {"title", Fit::wrapped, 20},
+                 {"key", Fit::cut},
+                 {"from", Fit::wrapped, 16}},
+                {}};
     const auto add = [&](const std::string& alike, const tune::TuneRecord& side) {
         table.rows.push_back(
             {Cell(alike), Cell(side.own.value), Cell(title_of(side)), Cell(key_in_words(side)), Cell(place_of(side))});
@@ -93,9 +96,9 @@ Document describe(const answers::KinAnswer& page) {
         const std::string one = std::to_string(page.pairs.front().one.own.value);
         const std::string other = std::to_string(page.pairs.front().other.own.value);
         const std::string ids = one + " " + other;
-        document.blocks.emplace_back(Paragraph{"gamut same " + ids + " says that two are one tune, gamut same --not " +
-                                               ids + " that they are not; gamut tune " + one + " --beside " + other +
-                                               " shows where they differ."});
+        document.blocks.emplace_back(Hint{"gamut same " + ids + " says that two are one tune, gamut same --not " + ids +
+                                          " that they are not; gamut tune " + one + " --beside " + other +
+                                          " shows where they differ."});
     }
     return document;
 }
@@ -104,7 +107,7 @@ Document tabulate(const answers::KinAnswer& page) {
     Table table;
     for (const char* title : {"likeness", "one_id", "one_title", "one_file", "one_line", "other_id", "other_title",
                               "other_file", "other_line"})
-        table.columns.push_back({title, false});
+        table.columns.push_back({title});
     char likeness[16];
     for (const answers::ProbablePair& pair : page.pairs) {
         std::snprintf(likeness, sizeof likeness, "%.3f", pair.likeness);

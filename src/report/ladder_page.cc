@@ -48,15 +48,15 @@ Document describe(const answers::LadderAnswer& page) {
     Document document;
     const tune::TuneRecord& top = page.records.back();
     document.blocks.emplace_back(
-        Heading{fmt::format("A ladder to {} ({}), for {}", title_of(top), top.id.value, page.player)});
-    Table table{{{"rung", false},
-                 {"id", false},
-                 {"title", true, 14, true},
-                 {"rhythm", false},
-                 {"new notes", true, 8, true},
-                 {"bars to learn", true, 8, true},
-                 {"points", false},
-                 {"brings", true, 12, true}},
+        Title{fmt::format("A ladder to {} ({}), for {}", title_of(top), top.id.value, page.player)});
+    Table table{{{"rung"},
+                 {"id"},
+                 {"title", Fit::wrapped, 14},
+                 {"rhythm"},
+                 {"new notes", Fit::wrapped, 8},
+                 {"bars to learn", Fit::wrapped, 8},
+                 {"points"},
+                 {"brings", Fit::wrapped, 12}},
                 {}};
     for (std::size_t at = 0; at < page.ladder.rungs.size(); ++at) {
         const Rung& rung = page.ladder.rungs[at];
@@ -85,17 +85,17 @@ Document tabulate(const answers::LadderAnswer& page) {
     Table table;
     for (const char* title : {"rung", "id", "title", "rhythm", "notes", "strikes", "bars", "different_bars", "points",
                               "brings_notes", "brings_bars"})
-        table.columns.push_back({title, false});
+        table.columns.push_back({title});
     for (std::size_t at = 0; at < page.ladder.rungs.size(); ++at) {
         const Rung& rung = page.ladder.rungs[at];
         const tune::TuneRecord& record = page.records[at];
         table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(record.id.value),
                               record.titles.empty() ? Cell() : Cell(record.titles.front()),
                               record.rhythm ? Cell(record.rhythm->value) : Cell(),
-                              rung.load.fresh.empty() ? Cell() : Cell(note_list(rung.load.fresh)),
+                              rung.load.fresh.empty() ? Cell() : Cell(Notes{rung.load.fresh}),
                               Cell(std::int64_t{rung.load.strikes}), Cell(std::int64_t{rung.load.bars_to_learn}),
                               Cell(std::int64_t{rung.load.different_bars}), Cell(in_tenths(rung.points)),
-                              rung.brings.empty() ? Cell() : Cell(note_list(rung.brings)),
+                              rung.brings.empty() ? Cell() : Cell(Notes{rung.brings}),
                               Cell(std::int64_t{rung.shared_bars})});
     }
     return {{std::move(table)}};

@@ -41,7 +41,7 @@ Document describe(const LibraryPage& page) {
         add(at == 0 ? "backups" : "", page.backups[at].first + ", " + size_in_words(page.backups[at].second));
     Document document{{std::move(lines)}};
     if (page.backups.empty())
-        document.blocks.emplace_back(Paragraph{"No backup lies beside it. gamut library backup FILE makes one."});
+        document.blocks.emplace_back(Hint{"No backup lies beside it. gamut library backup FILE makes one."});
     return document;
 }
 
@@ -73,7 +73,7 @@ Document describe(const SoundnessPage& page) {
         return document;
     }
     document.blocks.emplace_back(Paragraph{"The library is damaged; " + read + "."});
-    Table table{{{"where"}, {"what is wrong", true, 20, true}}, {}};
+    Table table{{{"where"}, {"what is wrong", Fit::wrapped, 20}}, {}};
     for (const SoundnessPage::Flaw& flaw : page.flaws) table.rows.push_back({Cell(flaw.part), Cell(flaw.sentence)});
     document.blocks.emplace_back(std::move(table));
     for (const std::string& sentence : page.advice) document.blocks.emplace_back(Paragraph{sentence});

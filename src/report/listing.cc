@@ -89,17 +89,17 @@ Document describe(const answers::TunesAnswer& listing) {
     const bool any_lacks = std::any_of(listing.rows.begin(), listing.rows.end(), lacks);
     Table table;
     const bool is_by_ear = !listing.heard.empty();  // where the phrase is found then stands where range and notes do
-    table.columns = {{"id", false}, {"title", true, 16}, {"rhythm", false}, {"meter", false}, {"key", false}};
+    table.columns = {{"id"}, {"title", Fit::cut, 16}, {"rhythm"}, {"meter"}, {"key"}};
     if (!is_by_ear) {
-        table.columns.push_back({"range", false});
-        table.columns.push_back({"notes", false});
+        table.columns.push_back({"range"});
+        table.columns.push_back({"notes"});
     }
-    if (any_lacks) table.columns.push_back({"missing", true, 8, true});
+    if (any_lacks) table.columns.push_back({"missing", Fit::wrapped, 8});
     if (listing.by_setting) {
         table.columns.front().title = "own id";
-        table.columns.push_back({"from", false});
+        table.columns.push_back({"from"});
     }
-    if (is_by_ear) table.columns.push_back({"heard", true, 12, true});
+    if (is_by_ear) table.columns.push_back({"heard", Fit::wrapped, 12});
     bool any_open = false, any_guessed = false;
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
@@ -111,7 +111,7 @@ Document describe(const answers::TunesAnswer& listing) {
             row.emplace_back(range_of(record.needed, fifths));
             row.emplace_back(std::int64_t{record.needed.size()});
         }
-        if (any_lacks) row.emplace_back(note_list(record.needed.without(*listing.have), fifths));
+        if (any_lacks) row.emplace_back(Notes{record.needed.without(*listing.have), fifths});
         if (listing.by_setting) row.emplace_back(record.file + ":" + std::to_string(record.line));
         if (is_by_ear) row.push_back(heard_in_words(listing, record));
         any_open = any_open || (record.key && !record.key_decided);
@@ -171,7 +171,7 @@ Document tabulate(const answers::TunesAnswer& listing) {
                               "heard_off",
                               "heard_semitones",
                               "key_basis"})
-        table.columns.push_back({title, false});
+        table.columns.push_back({title});
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         const bool has_notes = !record.needed.empty();
@@ -198,15 +198,15 @@ Document tabulate(const answers::TunesAnswer& listing) {
                               has_notes ? Cell(note_or_dash(record.needed.lowest(), fifths)) : Cell(),
                               has_notes ? Cell(note_or_dash(record.needed.highest(), fifths)) : Cell(),
                               has_notes ? Cell(std::int64_t{record.needed.highest() - record.needed.lowest()}) : Cell(),
-                              has_notes ? Cell(note_list(record.needed, fifths)) : Cell(),
-                              record.ornaments.empty() ? Cell() : Cell(note_list(record.ornaments, fifths)),
+                              has_notes ? Cell(Notes{record.needed, fifths}) : Cell(),
+                              record.ornaments.empty() ? Cell() : Cell(Notes{record.ornaments, fifths}),
                               Cell(std::int64_t{record.note_count}),
                               record.first_note ? Cell(note_or_dash(record.first_note, fifths)) : Cell(),
                               record.last_note ? Cell(note_or_dash(record.last_note, fifths)) : Cell(),
                               Cell(std::int64_t{record.bars}),
                               Cell(std::int64_t{record.different_bars}),
                               listing.have && !record.needed.is_within(*listing.have)
-                                  ? Cell(note_list(record.needed.without(*listing.have), fifths))
+                                  ? Cell(Notes{record.needed.without(*listing.have), fifths})
                                   : Cell(),
                               record.tags.empty() ? Cell() : Cell(tags),
                               record.count ? Cell(*record.count) : Cell(),

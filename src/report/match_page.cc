@@ -60,11 +60,11 @@ void add_matched(const answers::MatchAnswer& page, bool left_out, Document& docu
     std::stable_sort(lines.begin(), lines.end(),
                      [&](const answers::MatchedLine* a, const answers::MatchedLine* b) { return lacks(a) < lacks(b); });
     document.blocks.emplace_back(Heading{left_out ? "In the library, but left out by the filters" : "In the library"});
-    Table table{{{"id", false}, {"title", true, 20, true}, {"rhythm", false}, {"key", false}}, {}};
-    if (page.have) table.columns.push_back({"notes", true, 8, true});
+    Table table{{{"id"}, {"title", Fit::wrapped, 20}, {"rhythm"}, {"key"}}, {}};
+    if (page.have) table.columns.push_back({"notes", Fit::wrapped, 8});
     const bool any_differs = std::any_of(
         lines.begin(), lines.end(), [](const answers::MatchedLine* line) { return as_written(*line).index() != 0; });
-    if (any_differs) table.columns.push_back({"as written", true, 12, true});
+    if (any_differs) table.columns.push_back({"as written", Fit::wrapped, 12});
     for (const answers::MatchedLine* line : lines) {
         const tune::TuneRecord& record = *line->tune;
         auto& row = table.rows.emplace_back();
@@ -72,7 +72,8 @@ void add_matched(const answers::MatchAnswer& page, bool left_out, Document& docu
                record.key ? Cell(music::to_string(*record.key)) : Cell()};
         if (page.have) {
             const music::NoteSet missing = missing_of(page, record);
-            row.emplace_back(missing.empty() ? std::string("fits") : note_list(missing, tune::spelling_fifths(record)));
+            row.push_back(missing.empty() ? Cell(std::string("fits"))
+                                          : Cell(Notes{missing, tune::spelling_fifths(record)}));
         }
         if (any_differs) row.push_back(as_written(*line));
     }
@@ -84,15 +85,14 @@ void add_matched(const answers::MatchAnswer& page, bool left_out, Document& docu
 }
 
 void add_unsettled(const answers::MatchAnswer& page, MatchKind kind, Document& document) {
-    Table table{{{"as written", true, 16, true}, {"id", false}, {"title", true, 20, true}, {"why", true, 12, true}},
-                {}};
+    Table table{{{"as written", Fit::wrapped, 16}, {"id"}, {"title", Fit::wrapped, 20}, {"why", Fit::wrapped, 12}}, {}};
     for (const answers::MatchedLine& line : page.lines) {
         if (line.match.kind != kind) continue;
         if (line.match.candidates.empty())
             table.rows.push_back({Cell(line.match.written), Cell(), Cell(), Cell(std::string("nothing is like it"))});
         bool is_first = true;
         for (const tune::TitleCandidate& candidate : line.match.candidates) {
-            table.rows.push_back({is_first ? Cell(line.match.written) : Cell(std::string()), Cell(candidate.id.value),
+            table.rows.push_back({is_first ? Cell(line.match.written) : Cell(FromAbove{}), Cell(candidate.id.value),
                                   Cell(candidate.title), Cell(in_words(candidate))});
             is_first = false;
         }
@@ -142,7 +142,7 @@ Document tabulate(const answers::MatchAnswer& page) {
     Table table;
     for (const char* title : {"line", "written", "kind", "corrected", "left_out", "id", "title", "likeness", "distance",
                               "rhythm", "key", "fits", "missing"})
-        table.columns.push_back({title, false});
+        table.columns.push_back({title});
     const auto yes_or_no = [](bool yes) { return Cell(std::string(yes ? "yes" : "no")); };
     for (const answers::MatchedLine& line : page.lines) {
         const std::vector<Cell> common{Cell(std::int64_t{line.line}), Cell(line.match.written),
@@ -162,7 +162,7 @@ Document tabulate(const answers::MatchAnswer& page) {
                 row.push_back(line.tune->key ? Cell(music::to_string(*line.tune->key)) : Cell());
                 const music::NoteSet missing = missing_of(page, *line.tune);
                 if (page.have) row.push_back(yes_or_no(missing.empty()));
-                if (!missing.empty()) row.emplace_back(note_list(missing, tune::spelling_fifths(*line.tune)));
+                if (!missing.empty()) row.emplace_back(Notes{missing, tune::spelling_fifths(*line.tune)});
             }
             row.resize(table.columns.size());
         }

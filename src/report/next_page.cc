@@ -109,9 +109,9 @@ void describe_note(const answers::NextAnswer& page, Document& document) {
 }
 
 Table loads_of(const answers::NextAnswer& page) {
-    Table table{{{"", false}}, {}};
-    for (const answers::NextTune& tune : page.picks) table.columns.push_back({title_of(tune.record), true, 10, true});
-    table.columns.push_back({"each", false});
+    Table table{{{""}}, {}};
+    for (const answers::NextTune& tune : page.picks) table.columns.push_back({title_of(tune.record), Fit::wrapped, 10});
+    table.columns.push_back({"each"});
     for (std::size_t at = 0; at < repertoire::kLoadParts; ++at) {
         const auto part = static_cast<LoadPart>(at);
         const bool is_told = std::any_of(page.picks.begin(), page.picks.end(), [&](const answers::NextTune& tune) {
@@ -187,8 +187,8 @@ void describe_surroundings(const answers::NextAnswer& page, Document& document) 
                         [&](const answers::NextTune& tune) { return tune.record.id == wish.record.id; }))
             continue;
         document.blocks.emplace_back(
-            Paragraph{fmt::format("Your wish {} lacks {}; --towards {} makes a ladder.", named(wish.record),
-                                  note_list(wish.missing), wish.record.id.value)});
+            Hint{fmt::format("Your wish {} lacks {}; --towards {} makes a ladder.", named(wish.record),
+                             note_list(wish.missing), wish.record.id.value)});
     }
     if (page.note && !page.is_note_first)
         document.blocks.emplace_back(Paragraph{fmt::format(
@@ -204,7 +204,7 @@ void describe_surroundings(const answers::NextAnswer& page, Document& document) 
 
 Document describe(const answers::NextAnswer& page) {
     Document document;
-    document.blocks.emplace_back(Heading{"Next for " + page.player});
+    document.blocks.emplace_back(Title{"Next for " + page.player});
     if (page.is_note_first) describe_note(page, document);
     for (std::size_t at = 0; at < page.picks.size(); ++at) {
         const answers::NextTune& tune = page.picks[at];
@@ -237,7 +237,7 @@ Document tabulate(const answers::NextAnswer& page) {
     for (const char* title :
          {"place", "id", "title", "rhythm", "key", "notes", "strikes", "bars", "different_bars", "range", "leaps",
           "hand", "pace", "rhythm_running", "wished", "asked", "points", "rhythm_basis"})
-        table.columns.push_back({title, false});
+        table.columns.push_back({title});
     std::int64_t place = 0;
     for (const answers::NextTune& tune : page.picks) {
         const repertoire::Load& load = tune.pick.load;
@@ -247,7 +247,7 @@ Document tabulate(const answers::NextAnswer& page) {
              tune.record.titles.empty() ? Cell() : Cell(tune.record.titles.front()),
              tune.record.rhythm ? Cell(tune.record.rhythm->value) : Cell(),
              tune.record.key ? Cell(music::to_string(*tune.record.key)) : Cell(),
-             load.fresh.empty() ? Cell() : Cell(note_list(load.fresh)), Cell(std::int64_t{load.strikes}),
+             load.fresh.empty() ? Cell() : Cell(Notes{load.fresh}), Cell(std::int64_t{load.strikes}),
              Cell(std::int64_t{load.bars_to_learn}), Cell(std::int64_t{load.different_bars}),
              Cell(std::int64_t{load.beyond}), Cell(std::int64_t{load.leaps}), tenths(load.hand), tenths(load.pace),
              Cell(std::int64_t{load.same_rhythm}), Cell(std::int64_t{tune.pick.is_wished ? 1 : 0}),

@@ -120,19 +120,13 @@ Document describe(const answers::NotesAnswer& page) {
         document.blocks.emplace_back(Paragraph{"There is no tune to count."});
         return document;
     }
-    document.blocks.emplace_back(Verbatim{"\n"});
-    Table table{{{"note", false},
-                 {"had", false},
-                 {"used by", false},
-                 {"of all", false},
-                 {"lost without it", false},
-                 {"opens now", false}},
-                {}};
+    document.blocks.emplace_back(Break{});
+    Table table{{{"note"}, {"had"}, {"used by"}, {"of all"}, {"lost without it"}, {"opens now"}}, {}};
     for (const planner::NoteWorth& note : page.notes)
         table.rows.push_back({Cell(name_of(page, note.lead)), Cell(had_in_words(note.had)), Cell(note.uses),
                               Cell(Share{share_of(note.uses, page.tunes)}), Cell(note.lost), Cell(note.opens)});
     document.blocks.emplace_back(std::move(table));
-    document.blocks.emplace_back(Verbatim{"\n"});
+    document.blocks.emplace_back(Break{});
     document.blocks.emplace_back(
         Paragraph{page.by_name ? "Most used first; among equals from C up. A name stands for all its octaves."
                                : "Most used first; among equals the lower note."});
@@ -143,8 +137,7 @@ Document describe(const answers::NotesAnswer& page) {
 }
 
 Document tabulate(const answers::NotesAnswer& page) {
-    Table table{
-        {{"note", false}, {"have", false}, {"uses", false}, {"share", false}, {"lost", false}, {"opens", false}}, {}};
+    Table table{{{"note"}, {"have"}, {"uses"}, {"share"}, {"lost"}, {"opens"}}, {}};
     for (const planner::NoteWorth& note : page.notes) {
         const std::string had = note.had == planner::Had::no ? "no" : had_in_words(note.had);
         table.rows.push_back({Cell(name_of(page, note.lead)), Cell(had), Cell(note.uses),

@@ -112,16 +112,10 @@ void add_best_in(const answers::PathAnswer& page, Document& document) {
 
 Table steps_table(const answers::PathAnswer& page) {
     const planner::Plan& plan = page.plan;
-    Table table{{{"step", false},
-                 {"learn", false},
-                 {"opens", false},
-                 {"open", false},
-                 {"of all", false},
-                 {"for example", true, 16}},
-                {}};
+    Table table{{{"step"}, {"learn"}, {"opens"}, {"open"}, {"of all"}, {"for example", Fit::cut, 16}}, {}};
     for (std::size_t at = 0; at < plan.steps.size(); ++at) {
         const planner::Step& step = plan.steps[at];
-        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(step_notes(step.add, page.by_name)),
+        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(Notes{step.add, 0, page.by_name}),
                               Cell(step.opens), Cell(step.open), Cell(Share{share_of(step.open, plan.tunes)}),
                               Cell(step.opens > 0             ? examples_in_words(page, at)
                                    : is_for_nothing(page, at) ? std::string("(no tune needs it)")
@@ -139,23 +133,17 @@ void add_reasons(const answers::PathAnswer& page, Document& document) {
 void add_own_order(const answers::PathAnswer& page, Document& document) {
     const planner::OwnOrder& own = *page.own_order;
     document.blocks.emplace_back(Heading{"Your own order"});
-    Table table{{{"step", false},
-                 {"learn", false},
-                 {"opens", false},
-                 {"open", false},
-                 {"best by then", false},
-                 {"loses", false}},
-                {}};
+    Table table{{{"step"}, {"learn"}, {"opens"}, {"open"}, {"best by then"}, {"loses"}}, {}};
     const planner::OwnStep* worst = nullptr;
     for (std::size_t at = 0; at < own.steps.size(); ++at) {
         const planner::OwnStep& step = own.steps[at];
-        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(step_notes(step.add, page.by_name)),
+        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(Notes{step.add, 0, page.by_name}),
                               Cell(step.opens), Cell(step.open), Cell(step.best_open),
                               step.loses ? Cell(*step.loses) : Cell(std::string("?"))});
         if (step.loses.value_or(0) > (worst == nullptr ? 0 : worst->loses.value_or(0))) worst = &step;
     }
     document.blocks.emplace_back(std::move(table));
-    document.blocks.emplace_back(Verbatim{"\n"});
+    document.blocks.emplace_back(Break{});
     const double loss = own.completed.cost - own.best.cost;
     std::string words = fmt::format("{}{:.0f} in your order, {:.0f} in the best.", waiting_in_words(page),
                                     own.completed.cost, own.best.cost);
@@ -193,9 +181,9 @@ Document describe(const answers::PathAnswer& page) {
         return document;
     }
     if (page.best_in) add_best_in(page, document);
-    document.blocks.emplace_back(Verbatim{"\n"});
+    document.blocks.emplace_back(Break{});
     document.blocks.emplace_back(steps_table(page));
-    document.blocks.emplace_back(Verbatim{"\n"});
+    document.blocks.emplace_back(Break{});
     document.blocks.emplace_back(Paragraph{proof_in_words(page)});
     if (page.own_order)
         add_own_order(page, document);
@@ -207,17 +195,10 @@ Document describe(const answers::PathAnswer& page) {
 namespace {
 
 Document tabulate_own_order(const answers::PathAnswer& page) {
-    Table table{{{"step", false},
-                 {"add", false},
-                 {"opens", false},
-                 {"open", false},
-                 {"time", false},
-                 {"best_open", false},
-                 {"loses", false}},
-                {}};
+    Table table{{{"step"}, {"add"}, {"opens"}, {"open"}, {"time"}, {"best_open"}, {"loses"}}, {}};
     for (std::size_t at = 0; at < page.own_order->steps.size(); ++at) {
         const planner::OwnStep& step = page.own_order->steps[at];
-        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(note_list(step.add)), Cell(step.opens),
+        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(Notes{step.add}), Cell(step.opens),
                               Cell(step.open), Cell(step.time), Cell(step.best_open),
                               step.loses ? Cell(*step.loses) : Cell()});
     }
@@ -228,18 +209,10 @@ Document tabulate_own_order(const answers::PathAnswer& page) {
 
 Document tabulate(const answers::PathAnswer& page) {
     if (page.own_order) return tabulate_own_order(page);
-    Table table{{{"step", false},
-                 {"add", false},
-                 {"opens", false},
-                 {"open", false},
-                 {"share", false},
-                 {"time", false},
-                 {"runners_up", false},
-                 {"examples", false}},
-                {}};
+    Table table{{{"step"}, {"add"}, {"opens"}, {"open"}, {"share"}, {"time"}, {"runners_up"}, {"examples"}}, {}};
     for (std::size_t at = 0; at < page.plan.steps.size(); ++at) {
         const planner::Step& step = page.plan.steps[at];
-        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(note_list(step.add)), Cell(step.opens),
+        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(Notes{step.add}), Cell(step.opens),
                               Cell(step.open), Cell(Share{share_of(step.open, page.plan.tunes)}), Cell(step.time),
                               Cell(runners_up_in_words(page, step)), Cell(examples_in_words(page, at))});
     }

@@ -23,7 +23,7 @@ std::int64_t how_many_wished(const PlayerPage& page) {
                          [](const PlayersTune& tune) { return tune.said.wished; });
 }
 
-Cell day_or_nothing(const std::optional<base::Date>& day) { return day ? Cell(base::to_string(*day)) : Cell(); }
+Cell day_or_nothing(const std::optional<base::Date>& day) { return day ? Cell(*day) : Cell(); }
 
 Cell state_or_nothing(const tune::PlayerTune& said) {
     const auto state = tune::state_of(said);
@@ -41,13 +41,9 @@ std::string remarks_on(const PlayersTune& tune) {
 }
 
 Table tunes_of(const PlayerPage& page) {
-    Table table{{{"id", false},
-                 {"title", true, 16, true},
-                 {"state", false},
-                 {"since", false},
-                 {"last played", false},
-                 {"remarks", true, 14, true}},
-                {}};
+    Table table{
+        {{"id"}, {"title", Fit::wrapped, 16}, {"state"}, {"since"}, {"last played"}, {"remarks", Fit::wrapped, 14}},
+        {}};
     for (const PlayersTune& tune : page.tunes)
         table.rows.push_back({Cell(tune.said.tune.value), Cell(tune.title), state_or_nothing(tune.said),
                               day_or_nothing(tune::since(tune.said)), day_or_nothing(tune::last_played(tune.said)),
@@ -117,11 +113,10 @@ Json head_json(const PlayerPage& page) {
 }
 
 Table history_table(const PlayerHistory& history) {
-    Table table{{{"day", false}, {"what", false}, {"id", false}, {"title", true, 16, true}}, {}};
+    Table table{{{"day"}, {"what"}, {"id"}, {"title", Fit::wrapped, 16}}, {}};
     for (const PlayersHappening& happened : history.happenings)
-        table.rows.push_back({Cell(base::to_string(happened.what.day)),
-                              Cell(std::string(tune::event_token(happened.what.event))), Cell(happened.tune.value),
-                              Cell(happened.title)});
+        table.rows.push_back({Cell(happened.what.day), Cell(std::string(tune::event_token(happened.what.event))),
+                              Cell(happened.tune.value), Cell(happened.title)});
     return table;
 }
 
@@ -129,7 +124,7 @@ Table history_table(const PlayerHistory& history) {
 
 Document describe(const PlayerPage& page) {
     Document document;
-    document.blocks.emplace_back(Heading{page.player.name.text});
+    document.blocks.emplace_back(Title{page.player.name.text});
     document.blocks.emplace_back(notes_of(page));
     if (page.tunes.empty())
         document.blocks.emplace_back(Paragraph{"No tunes yet."});
@@ -151,17 +146,17 @@ std::string as_json(const PlayerPage& page) {
 
 Document describe(const PlayersPage& page) {
     if (!page.players.empty()) return tabulate(page);
-    return {{Paragraph{"There are no players yet; gamut player add NAME makes one."}}};
+    return {{Hint{"There are no players yet; gamut player add NAME makes one."}}};
 }
 
 Document tabulate(const PlayersPage& page) {
-    Table table{{{"player", true, 12, true},
-                 {"instrument", true, 12, true},
-                 {"notes", false},
-                 {"known", false},
-                 {"learning", false},
-                 {"rusty", false},
-                 {"wished", false}},
+    Table table{{{"player", Fit::wrapped, 12},
+                 {"instrument", Fit::wrapped, 12},
+                 {"notes"},
+                 {"known"},
+                 {"learning"},
+                 {"rusty"},
+                 {"wished"}},
                 {}};
     for (const PlayerPage& each : page.players)
         table.rows.push_back({Cell(each.player.name.text), instrument_cell(each), Cell(std::int64_t{each.notes.size()}),
@@ -186,14 +181,14 @@ std::string as_json(const PlayersPage& page) {
 
 Document describe_notes_of(const PlayerPage& page) {
     Document document;
-    document.blocks.emplace_back(Heading{page.player.name.text});
+    document.blocks.emplace_back(Title{page.player.name.text});
     document.blocks.emplace_back(notes_of(page));
     return document;
 }
 
 Document describe(const PlayerHistory& history) {
     Document document;
-    document.blocks.emplace_back(Heading{history.player});
+    document.blocks.emplace_back(Title{history.player});
     if (Table table = history_table(history); table.rows.empty())
         document.blocks.emplace_back(Paragraph{"Nothing was said of a tune yet."});
     else

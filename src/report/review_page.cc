@@ -38,8 +38,7 @@ std::string gaps_in_words() {
 
 Document describe(const answers::ReviewsAnswer& page) {
     Document document;
-    document.blocks.emplace_back(
-        Heading{fmt::format("{}: to play again, {}", page.player, base::in_words(page.today))});
+    document.blocks.emplace_back(Title{fmt::format("{}: to play again, {}", page.player, base::in_words(page.today))});
     if (page.rows.empty()) {
         std::string sentence = "Nothing is due.";
         if (!page.has_tunes)
@@ -51,15 +50,14 @@ Document describe(const answers::ReviewsAnswer& page) {
         document.blocks.emplace_back(Paragraph{sentence});
         return document;
     }
-    Table table{{{"id", false}, {"title", true, 16, true}, {"rhythm", false}, {"last", false}, {"why", true, 24, true}},
-                {}};
+    Table table{{{"id"}, {"title", Fit::wrapped, 16}, {"rhythm"}, {"last"}, {"why", Fit::wrapped, 24}}, {}};
     for (const answers::ReviewedTune& row : page.rows)
         table.rows.push_back({Cell(row.record.id.value), Cell(title_of(row.record)),
-                              row.record.rhythm ? Cell(row.record.rhythm->value) : Cell(),
-                              Cell(base::to_string(row.review.last)), Cell(why_in_words(row.review))});
+                              row.record.rhythm ? Cell(row.record.rhythm->value) : Cell(), Cell(row.review.last),
+                              Cell(why_in_words(row.review))});
     document.blocks.emplace_back(std::move(table));
     if (page.due > page.rows.size())
-        document.blocks.emplace_back(Paragraph{fmt::format(
+        document.blocks.emplace_back(Hint{fmt::format(
             "{} due; --limit N shows more.",
             counted(static_cast<std::int64_t>(page.due - page.rows.size()), "more tune is", "more tunes are"))});
     document.blocks.emplace_back(Paragraph{fmt::format(
@@ -72,15 +70,14 @@ Document describe(const answers::ReviewsAnswer& page) {
 Document tabulate(const answers::ReviewsAnswer& page) {
     Table table;
     for (const char* title : {"place", "id", "title", "last", "days_since", "gap", "due", "shaky", "rusty"})
-        table.columns.push_back({title, false});
+        table.columns.push_back({title});
     std::int64_t place = 0;
     for (const answers::ReviewedTune& row : page.rows)
         table.rows.push_back({Cell(++place), Cell(row.record.id.value),
                               row.record.titles.empty() ? Cell() : Cell(row.record.titles.front()),
-                              Cell(base::to_string(row.review.last)), Cell(std::int64_t{row.review.days_since}),
-                              Cell(std::int64_t{repertoire::kReviewGaps[row.review.gap]}),
-                              Cell(base::to_string(row.review.due)), Cell(std::int64_t{row.review.is_shaky}),
-                              Cell(std::int64_t{row.review.is_rusty})});
+                              Cell(row.review.last), Cell(std::int64_t{row.review.days_since}),
+                              Cell(std::int64_t{repertoire::kReviewGaps[row.review.gap]}), Cell(row.review.due),
+                              Cell(std::int64_t{row.review.is_shaky}), Cell(std::int64_t{row.review.is_rusty})});
     return {{std::move(table)}};
 }
 

@@ -85,17 +85,7 @@ std::string what_it_opens(const answers::PathAnswer& page, std::size_t at) {
 
 }  // namespace
 
-std::string step_notes(const music::NoteSet& notes, bool by_name) {
-    if (!by_name) return note_list(notes);
-    std::vector<std::string> names;
-    for (std::string& name : note_names(notes)) {
-        name.resize(name.find_first_of("-0123456789"));
-        if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
-    }
-    std::string list;
-    for (const std::string& name : names) list += (list.empty() ? "" : " ") + name;
-    return list;
-}
+std::string step_notes(const music::NoteSet& notes, bool by_name) { return notes_listed(Notes{notes, 0, by_name}); }
 
 bool is_for_nothing(const answers::PathAnswer& page, std::size_t at) {
     const planner::Step& step = page.plan.steps[at];

@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "answers/stored_request.h"
-#include "base/utf8.h"
 #include "report/syllabus_words.h"
 #include "report/term_options.h"
 #include "report/words.h"
@@ -37,30 +36,23 @@ bool has_states(const Syllabus& plan) {
 
 Table lessons_table(const Syllabus& plan) {
     const bool with_states = has_states(plan);
-    Table table{{{"no", false}, {"date", false}}, {}};
-    if (with_states) table.columns.push_back({"state", false});
-    table.columns.push_back({"new note", false});
-    table.columns.push_back({"new tune", true, 16, true});
-    table.columns.push_back({"again", true, 16, true});
-    const auto one_of = [](const std::vector<std::string>& texts, std::size_t line) {
-        return line < texts.size() ? Cell(texts[line]) : Cell(std::string());
-    };
+    Table table{{{"no"}, {"date"}}, {}};
+    if (with_states) table.columns.push_back({"state"});
+    table.columns.push_back({"new note"});
+    table.columns.push_back({"new tune", Fit::wrapped, 16});
+    table.columns.push_back({"again", Fit::wrapped, 16});
     for (std::size_t at = 0; at < plan.lessons.size(); ++at) {
         const Lesson& lesson = plan.lessons[at];
         std::vector<std::string> tunes, again;
         for (const syllabus::TermTune& tune : lesson.tunes) tunes.push_back(titles_with_rhythm({tune}));
         for (const syllabus::TermTune& tune : lesson.again) again.push_back(tune.title);
         if (lesson.brings_nothing()) tunes.emplace_back("nothing new");
-        // A title a line: none is cut for want of room beside another.
-        for (std::size_t line = 0; line < std::max({tunes.size(), again.size(), std::size_t{1}}); ++line) {
-            const auto on_first = [line](const std::string& text) { return Cell(line == 0 ? text : std::string()); };
-            std::vector<Cell> row{on_first(std::to_string(at + 1)), on_first(day_in_words(lesson.date))};
-            if (with_states) row.push_back(on_first(state_in_words(lesson)));
-            row.push_back(on_first(notes_in_words(lesson)));
-            row.push_back(one_of(tunes, line));
-            row.push_back(one_of(again, line));
-            table.rows.push_back(std::move(row));
-        }
+        std::vector<Cell> row{Cell(static_cast<std::int64_t>(at + 1)), Cell(day_in_words(lesson.date))};
+        if (with_states) row.emplace_back(state_in_words(lesson));
+        row.push_back(lesson.notes ? Cell(Notes{lesson.notes->notes}) : Cell(std::string()));
+        row.emplace_back(Items{std::move(tunes)});
+        row.emplace_back(Items{std::move(again)});
+        table.rows.push_back(std::move(row));
     }
     return table;
 }
@@ -147,7 +139,7 @@ void add_judgement(const Syllabus& plan, Document& document) {
 void add_closing(const Syllabus& plan, Document& document) {
     if (plan.closing.empty()) return;
     int seconds = 0;
-    Table table{{{"set", false}, {"tunes", true, 20, true}, {"minutes", false}}, {}};
+    Table table{{{"set"}, {"tunes", Fit::wrapped, 20}, {"minutes"}}, {}};
     for (const syllabus::ClosingSet& set : plan.closing) {
         seconds += set.seconds;
         table.rows.push_back({Cell(set.rhythm.empty() ? std::string("by itself") : set.rhythm),
@@ -191,7 +183,7 @@ std::string only_in(const std::vector<syllabus::Change>& changes, std::optional<
 }
 
 Table changes_table(const std::vector<syllabus::Change>& changes, const std::string& before, const std::string& after) {
-    Table table{{{"no", false}, {"date", false}, {before, true, 20, true}, {after, true, 20, true}}, {}};
+    Table table{{{"no"}, {"date"}, {before, Fit::wrapped, 20}, {after, Fit::wrapped, 20}}, {}};
     for (const syllabus::Change& change : changes) {
         const Lesson& either = change.before ? *change.before : *change.after;
         table.rows.push_back({Cell(static_cast<std::int64_t>(change.lesson + 1)), Cell(day_in_words(either.date)),
@@ -214,7 +206,7 @@ void add_changes(const std::vector<syllabus::Change>& changes, Table table, Docu
 }
 
 Table comparison_table(const std::vector<syllabus::Change>& changes, const std::string& one, const std::string& other) {
-    Table table{{{"no", false}, {"date", false}, {one, true, 16, true}, {"date", false}, {other, true, 16, true}}, {}};
+    Table table{{{"no"}, {"date"}, {one, Fit::wrapped, 16}, {"date"}, {other, Fit::wrapped, 16}}, {}};
     const auto day = [](const std::optional<Lesson>& lesson) {
         return lesson ? Cell(day_in_words(lesson->date)) : Cell(std::string("-"));
     };
@@ -242,7 +234,7 @@ std::vector<std::string> remarks_on(const answers::TermCourse& course) {
 Document describe(const SyllabusPage& page) {
     const Syllabus& plan = page.plan;
     Document document;
-    document.blocks.emplace_back(Heading{fmt::format(
+    document.blocks.emplace_back(Title{fmt::format(
         "{}: {}, {} to {}", plan.name, counted(static_cast<std::int64_t>(plan.lessons.size()), "lesson", "lessons"),
         base::in_words(plan.lessons.front().date), base::in_words(plan.lessons.back().date))});
     for (const std::string& notice : page.notices) document.blocks.emplace_back(Paragraph{notice});
@@ -272,7 +264,7 @@ Document describe(const SyllabusPage& page) {
     }
     add_closing(plan, document);
     add_judgement(plan, document);
-    document.blocks.emplace_back(Paragraph{
+    document.blocks.emplace_back(Caution{
         "A little practice often; nobody should double it from one week to the next, least of all after a break. "
         "Who has pain stops, and asks a qualified person."});
     return document;
@@ -285,8 +277,9 @@ Document tabulate(const MissedPage& page) {
     Table table{{{"lesson"}, {"date"}, {"state"}, {"new_notes"}, {"new_tunes"}, {"again"}}, {}};
     for (std::size_t at = first; at <= last && at < plan.lessons.size(); ++at) {
         const Lesson& lesson = plan.lessons[at];
-        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(base::to_string(lesson.date)),
-                              Cell(std::string(syllabus::state_token(lesson.state))), cell_of(notes_in_words(lesson)),
+        table.rows.push_back({Cell(static_cast<std::int64_t>(at + 1)), Cell(lesson.date),
+                              Cell(std::string(syllabus::state_token(lesson.state))),
+                              lesson.notes ? Cell(Notes{lesson.notes->notes}) : Cell(),
                               cell_of(titles_in_words(lesson.tunes)), cell_of(titles_in_words(lesson.again))});
     }
     Document document;
@@ -297,15 +290,14 @@ Document tabulate(const MissedPage& page) {
 Document describe(const SyllabiPage& page) {
     Document document;
     if (page.plans.empty())
-        document.blocks.emplace_back(
-            Paragraph{"No term is kept in this library yet; gamut syllabus --help shows how."});
+        document.blocks.emplace_back(Hint{"No term is kept in this library yet; gamut syllabus --help shows how."});
     else
         document.blocks.push_back(tabulate(page).blocks.front());
     return document;
 }
 
 Document tabulate(const SyllabiPage& page) {
-    Table table{{{"name", true, 12, true}, {"lessons"}, {"taught"}, {"lost"}, {"first"}, {"last"}}, {}};
+    Table table{{{"name", Fit::wrapped, 12}, {"lessons"}, {"taught"}, {"lost"}, {"first"}, {"last"}}, {}};
     for (const Syllabus& plan : page.plans) {
         const auto in = [&](syllabus::LessonState state) {
             return static_cast<std::int64_t>(std::count_if(
@@ -313,8 +305,7 @@ Document tabulate(const SyllabiPage& page) {
         };
         table.rows.push_back({Cell(plan.name), Cell(static_cast<std::int64_t>(plan.lessons.size())),
                               Cell(in(syllabus::LessonState::taught)), Cell(in(syllabus::LessonState::lost)),
-                              Cell(base::to_string(plan.lessons.front().date)),
-                              Cell(base::to_string(plan.lessons.back().date))});
+                              Cell(plan.lessons.front().date), Cell(plan.lessons.back().date)});
     }
     Document document;
     document.blocks.emplace_back(std::move(table));
@@ -323,7 +314,7 @@ Document tabulate(const SyllabiPage& page) {
 
 Document describe(const SyllabusComparison& comparison) {
     Document document;
-    document.blocks.emplace_back(Heading{comparison.one.name + " beside " + comparison.other.name});
+    document.blocks.emplace_back(Title{comparison.one.name + " beside " + comparison.other.name});
     const auto changes = syllabus::changes_between(comparison.one, comparison.other);
     std::vector<syllabus::Change> told;  // that bring something else; day and state are another matter
     std::copy_if(changes.begin(), changes.end(), std::back_inserter(told), [](const syllabus::Change& change) {
@@ -346,7 +337,7 @@ Document tabulate(const SyllabusComparison& comparison) {
     for (const syllabus::Change& change : syllabus::changes_between(comparison.one, comparison.other)) {
         std::vector<Cell> row{Cell(static_cast<std::int64_t>(change.lesson + 1))};
         for (const std::optional<Lesson>& lesson : {change.before, change.after}) {
-            row.push_back(lesson ? Cell(base::to_string(lesson->date)) : Cell());
+            row.push_back(lesson ? Cell(lesson->date) : Cell());
             row.push_back(lesson ? Cell(lesson_in_words(*lesson)) : Cell());
         }
         table.rows.push_back(std::move(row));
@@ -362,7 +353,7 @@ Document describe(const MissedPage& page) {
     for (std::size_t at = first; at <= last && at < plan.lessons.size(); ++at)
         line += fmt::format("{}{}: {}.", line.empty() ? "" : " ", base::in_words(plan.lessons[at].date),
                             lesson_in_words(plan.lessons[at]));
-    return {{Verbatim{base::printable(line) + "\n"}}};
+    return {{Line{std::move(line)}}};
 }
 
 }  // namespace report

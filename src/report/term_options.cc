@@ -30,7 +30,7 @@ std::string lower(std::string_view word) {
     return text;
 }
 
-std::string joined(const std::vector<std::string>& words) {
+std::string parted_by_blanks(const std::vector<std::string>& words) {
     std::string text;
     for (const std::string& word : words) text += (text.empty() ? "" : " ") + word;
     return text;
@@ -58,7 +58,7 @@ public:
     }
 
     void add_notes(const char* name, const std::optional<music::NoteSet>& notes) {
-        if (notes) add(name, joined(answers::words_of(*notes)));
+        if (notes) add(name, parted_by_blanks(answers::words_of(*notes)));
     }
 
     void add_flag(const char* name, bool is_given) {
@@ -79,8 +79,8 @@ void add_filter(const answers::Filter& filter, Options& options) {
     options.add("--instrument-file", filter.instrument_file);
     options.add_number("--grade", filter.grade);
     std::vector<std::string> uses;
-    for (const music::NoteSet& notes : columns.uses) uses.push_back(joined(answers::words_of(notes)));
-    if (!uses.empty()) options.add("--uses", joined(uses));
+    for (const music::NoteSet& notes : columns.uses) uses.push_back(parted_by_blanks(answers::words_of(notes)));
+    if (!uses.empty()) options.add("--uses", parted_by_blanks(uses));
     options.add_notes("--avoids", columns.avoids);
     options.add("--rhythm", columns.rhythm);
     options.add("--meter", columns.meter);

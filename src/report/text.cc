@@ -1,10 +1,13 @@
 #include "report/text.h"
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
+#include <utility>
 
 #include "base/utf8.h"
+#include "report/cell_words.h"
+#include "report/fingered_bars.h"
+#include "report/instrument_drawing.h"
 
 namespace report {
 
@@ -16,19 +19,34 @@ constexpr std::size_t kGap = 2;               // blanks between columns
 constexpr std::size_t kNarrowestWrapped = 8;  // Source: house choice: narrower, hardly a word stays whole
 constexpr std::size_t kNarrowestCut = 10;     // Source: house choice: narrower, hardly a title is known again
 constexpr std::size_t kWidestPicture = 80;    // Source: house choice: a hand is found again on a short line
+constexpr std::size_t kWidestBars = 78;       // Source: house choice: a page of 80 with a little room
 
+constexpr std::size_t kRemarkIndent = 4;   // Source: house choice
+constexpr std::size_t kExampleIndent = 4;  // Source: house choice
+
+// Several lines of one cell, each harmless.
 std::string text_of(const Cell& cell) {
-    if (const auto* text = std::get_if<std::string>(&cell)) return base::printable(*text);
-    if (const auto* number = std::get_if<std::int64_t>(&cell)) return std::to_string(*number);
-    if (const auto* share = std::get_if<Share>(&cell)) {
-        const auto tenths = static_cast<long>(std::lround(share->value * 1000));
-        return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
-    }
-    return "-";
+    const auto* items = std::get_if<Items>(&cell);
+    if (items == nullptr) return base::printable(cell_in_words(cell));
+    Items harmless;
+    for (const std::string& text : items->texts) harmless.texts.push_back(base::printable(text));
+    return cell_in_words(Cell(std::move(harmless)));
 }
 
-bool is_number(const Cell& cell) {
-    return std::holds_alternative<std::int64_t>(cell) || std::holds_alternative<Share>(cell);
+// Calls with each line of a text, without its end.
+template <typename Take>
+void for_each_line(std::string_view text, Take take) {
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find('\n'), text.size());
+        take(text.substr(0, end));
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+}
+
+std::size_t widest_line(std::string_view text) {
+    std::size_t widest = 0;
+    for_each_line(text, [&](std::string_view line) { widest = std::max(widest, base::display_width(line)); });
+    return widest;
 }
 
 // Where the letter that begins at `at` ends.
@@ -39,25 +57,24 @@ std::size_t end_of_letter(std::string_view text, std::size_t at) {
 }
 
 // At most `width` columns wide; what is cut ends in an ellipsis.
-std::string cut(const std::string& text, std::size_t width) {
-    if (base::display_width(text) <= width) return text;
+std::string cut(std::string_view text, std::size_t width) {
+    if (base::display_width(text) <= width) return std::string(text);
     std::string kept;
     std::size_t used = 0;
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t end = end_of_letter(text, at);
-        const std::size_t step = base::display_width(std::string_view(text).substr(at, end - at));
+        const std::size_t step = base::display_width(text.substr(at, end - at));
         if (used + step + 1 > width) break;
-        kept.append(text, at, end - at);
+        kept += text.substr(at, end - at);
         used += step;
         at = end;
     }
     return kept + "\u2026";
 }
 
-// Lines of at most `width` columns, one at least. They end at blanks, which are left out there; a longer word is broken
-// between letters, and a letter wider than the column stands alone.
-std::vector<std::string> broken(std::string_view text, std::size_t width) {
-    std::vector<std::string> lines;
+// Lines of at most `width` columns. They end at blanks, which are left out there; a longer word is broken between
+// letters, and a letter wider than the column stands alone.
+void append_broken(std::vector<std::string>& lines, std::string_view text, std::size_t width) {
     for (;;) {
         std::size_t end = 0;                              // of what fits
         std::size_t last_blank = std::string_view::npos;  // the one the line can end before
@@ -77,14 +94,21 @@ std::vector<std::string> broken(std::string_view text, std::size_t width) {
         text.remove_prefix(end);
         while (text.starts_with(' ')) text.remove_prefix(1);
     }
-    if (!text.empty() || lines.empty()) lines.emplace_back(text);
+    if (!text.empty()) lines.emplace_back(text);
+}
+
+// The same, one line at least.
+std::vector<std::string> broken(std::string_view text, std::size_t width) {
+    std::vector<std::string> lines;
+    append_broken(lines, text, width);
+    if (lines.empty()) lines.emplace_back();
     return lines;
 }
 
 std::size_t longest_word(std::string_view text) {
     std::size_t longest = 0;
     while (!text.empty()) {
-        const std::size_t end = std::min(text.find(' '), text.size());
+        const std::size_t end = std::min(text.find_first_of(" \n"), text.size());
         longest = std::max(longest, base::display_width(text.substr(0, end)));
         text.remove_prefix(std::min(end + 1, text.size()));
     }
@@ -116,20 +140,17 @@ struct Shown {
     }
 };
 
-bool is_cut(const Column& column) { return column.may_shrink && !column.wraps; }
-
 // What a table too wide for the page tries, one after the other.
 enum class Squeeze { what_may_shrink, wrap_all, cut_more };
 
 // To how many columns of the page a column of a table may shrink. Numbers stay whole.
 std::size_t least_width(const Shown& shown, std::size_t at, Squeeze squeeze, std::size_t whole) {
     const Column& column = shown.table.columns[at];
-    const std::size_t least = column.may_shrink ? std::min(column.narrowest, whole) : whole;
+    const std::size_t least = column.fit != Fit::whole ? std::min(column.narrowest, whole) : whole;
     if (squeeze == Squeeze::what_may_shrink) return least;
-    if (is_cut(column)) return squeeze == Squeeze::cut_more ? std::min(kNarrowestCut, least) : least;
-    if (column.wraps) return std::min(kNarrowestWrapped, least);
-    const std::size_t cells =
-        shown.is_number[at] ? shown.widest(at, base::display_width) : shown.widest(at, longest_word);
+    if (column.fit == Fit::cut) return squeeze == Squeeze::cut_more ? std::min(kNarrowestCut, least) : least;
+    if (column.fit == Fit::wrapped) return std::min(kNarrowestWrapped, least);
+    const std::size_t cells = shown.is_number[at] ? shown.widest(at, widest_line) : shown.widest(at, longest_word);
     return std::min(std::max(longest_word(shown.titles[at]), cells), least);
 }
 
@@ -139,7 +160,7 @@ std::optional<std::vector<std::size_t>> widths_of(const Shown& shown, std::size_
     std::vector<std::size_t> widths;
     std::size_t whole = 0;
     for (std::size_t at = 0; at < columns; ++at) {
-        widths.push_back(std::max(base::display_width(shown.titles[at]), shown.widest(at, base::display_width)));
+        widths.push_back(std::max(base::display_width(shown.titles[at]), shown.widest(at, widest_line)));
         whole += widths.back() + (at > 0 ? kGap : 0);
     }
     for (const Squeeze squeeze : {Squeeze::what_may_shrink, Squeeze::wrap_all, Squeeze::cut_more}) {
@@ -163,8 +184,13 @@ void append_row(std::string& out, const Shown& shown, const std::vector<std::str
     std::vector<std::vector<std::string>> cells;
     std::size_t height = 1;
     for (std::size_t column = 0; column < row.size(); ++column) {
-        cells.push_back(is_cut(shown.table.columns[column]) ? std::vector{cut(row[column], widths[column])}
-                                                            : broken(row[column], widths[column]));
+        std::vector<std::string>& lines = cells.emplace_back();
+        for_each_line(row[column], [&](std::string_view line) {
+            if (shown.table.columns[column].fit == Fit::cut)
+                lines.push_back(cut(line, widths[column]));
+            else
+                append_broken(lines, line, widths[column]);
+        });
         height = std::max(height, cells.back().size());
     }
     for (std::size_t level = 0; level < height; ++level) {
@@ -189,23 +215,29 @@ void append_wrapped(std::string& out, std::string_view text, std::size_t width, 
     }
 }
 
+std::string in_one_line(std::string_view text) {
+    std::string words;
+    for_each_line(text, [&](std::string_view line) { words += (words.empty() ? "" : ", ") + std::string(line); });
+    return words;
+}
+
 // Each row for itself: its first cell in front, its second beside it, and below what the others say, each after the
 // title of its column. For a page too narrow for the table.
 void append_list(std::string& out, const Shown& shown, std::size_t width) {
-    const std::size_t indent = std::min(shown.widest(0, base::display_width), width / 3) + kGap;
+    const std::size_t indent = std::min(shown.widest(0, widest_line), width / 3) + kGap;
     const std::string margin(indent, ' ');
     for (std::size_t row = 0; row < shown.texts.size(); ++row) {
         const std::vector<std::string>& cells = shown.texts[row];
         std::string rest;
         for (std::size_t at = 2; at < cells.size(); ++at)
             if (!cells[at].empty() && !std::holds_alternative<std::monostate>(shown.table.rows[row][at]))
-                rest +=
-                    (rest.empty() ? "" : "; ") + shown.titles[at] + (shown.titles[at].empty() ? "" : " ") + cells[at];
+                rest += (rest.empty() ? "" : "; ") + shown.titles[at] + (shown.titles[at].empty() ? "" : " ") +
+                        in_one_line(cells[at]);
         std::vector<std::string> lines;
-        if (cells.size() > 1 && !cells[1].empty()) lines = broken(cells[1], width - indent);
+        if (cells.size() > 1 && !cells[1].empty()) lines = broken(in_one_line(cells[1]), width - indent);
         if (!rest.empty())
             for (std::string& line : broken(rest, width - indent)) lines.push_back(std::move(line));
-        const std::vector<std::string> front = broken(cells.front(), indent - kGap);
+        const std::vector<std::string> front = broken(in_one_line(cells.front()), indent - kGap);
         for (std::size_t level = 0; level < std::max(front.size(), lines.size()); ++level) {
             const std::string label = level < front.size() ? front[level] : std::string();
             const std::string pad(indent - kGap - std::min(indent - kGap, base::display_width(label)), ' ');
@@ -245,29 +277,86 @@ void append_particulars(std::string& out, const Particulars& particulars, const 
     }
 }
 
+// A block after the other; what is said in words is made harmless.
+class TextWriter {
+public:
+    explicit TextWriter(const Page& page) : page_(page) {}
+
+    void operator()(const Title& title) { add_heading(title.text); }
+    void operator()(const Heading& heading) { add_heading(heading.text); }
+    void operator()(const Paragraph& paragraph) { add_wrapped(paragraph.text); }
+    void operator()(const Hint& hint) { add_wrapped(hint.text); }
+    void operator()(const Caution& caution) { add_wrapped(caution.text); }
+    void operator()(const Line& line) { out_ += base::printable(line.text) + "\n"; }
+    void operator()(const Break&) { out_ += '\n'; }
+    void operator()(const Table& table) { append_table(out_, table, page_); }
+    void operator()(const Particulars& particulars) { append_particulars(out_, particulars, page_); }
+    void operator()(const Remarks& remarks) {
+        for (const Remark& remark : remarks.remarks) {
+            add_wrapped(remark.about);
+            for (const std::string& words : remark.words) {
+                out_ += std::string(kRemarkIndent, ' ');
+                append_wrapped(out_, base::printable(words), page_.width_chars, kRemarkIndent);
+            }
+        }
+    }
+    void operator()(const List& list) {
+        Particulars lines;
+        for (std::size_t at = 0; at < list.items.size(); ++at)
+            lines.lines.emplace_back(list.is_numbered ? std::to_string(at + 1) + "." : "-", list.items[at]);
+        append_particulars(out_, lines, page_);
+    }
+    void operator()(const Music& music) { add_as_it_is(music.abc, 0); }
+    void operator()(const Example& example) {
+        const std::size_t widest = widest_line(example.text);
+        add_as_it_is(example.text,
+                     std::min(kExampleIndent, page_.width_chars > widest ? page_.width_chars - widest : 0));
+    }
+    void operator()(const FingeredBars& bars) {
+        out_ += draw_fingered_bars(bars, std::min(page_.width_chars, kWidestBars));
+    }
+    void operator()(const InstrumentPicture& picture) {
+        out_ += draw_instrument(picture.instrument, picture.marked, std::min(page_.width_chars, kWidestPicture));
+    }
+
+    std::string text() && { return std::move(out_); }
+
+    // Room above the next block of a text to be read from top to bottom; a heading brings its own.
+    void set_apart(const DocumentBlock& block) {
+        if (!out_.empty() && !std::holds_alternative<Title>(block) && !std::holds_alternative<Heading>(block))
+            out_ += '\n';
+    }
+
+private:
+    void add_heading(const std::string& text) {
+        if (!out_.empty()) out_ += '\n';
+        if (page_.color) out_ += kBold;
+        add_wrapped(text);
+        if (page_.color) out_.insert(out_.size() - 1, kPlain);
+    }
+
+    void add_as_it_is(std::string_view text, std::size_t indent) {
+        for_each_line(text, [&](std::string_view line) {
+            if (!line.empty()) out_ += std::string(indent, ' ') + base::printable(line);
+            out_ += '\n';
+        });
+    }
+
+    void add_wrapped(const std::string& text) { append_wrapped(out_, base::printable(text), page_.width_chars, 0); }
+
+    const Page& page_;
+    std::string out_;
+};
+
 }  // namespace
 
 std::string render_text(const Document& document, const Page& page) {
-    std::string out;
+    TextWriter writer(page);
     for (const DocumentBlock& block : document.blocks) {
-        if (const auto* heading = std::get_if<Heading>(&block)) {
-            if (!out.empty()) out += '\n';
-            if (page.color) out += kBold;
-            append_wrapped(out, base::printable(heading->text), page.width_chars, 0);
-            if (page.color) out.insert(out.size() - 1, kPlain);
-        } else if (const auto* paragraph = std::get_if<Paragraph>(&block)) {
-            append_wrapped(out, base::printable(paragraph->text), page.width_chars, 0);
-        } else if (const auto* table = std::get_if<Table>(&block)) {
-            append_table(out, *table, page);
-        } else if (const auto* particulars = std::get_if<Particulars>(&block)) {
-            append_particulars(out, *particulars, page);
-        } else if (const auto* picture = std::get_if<Picture>(&block)) {
-            out += picture->draw(std::min(page.width_chars, kWidestPicture));
-        } else if (const auto* verbatim = std::get_if<Verbatim>(&block)) {
-            out += verbatim->text;
-        }
+        if (document.is_prose) writer.set_apart(block);
+        std::visit(writer, block);
     }
-    return out;
+    return std::move(writer).text();
 }
 
 }  // namespace report

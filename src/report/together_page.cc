@@ -56,9 +56,9 @@ std::string advice(const answers::TogetherAnswer& page) {
 
 Table table_of(const answers::TogetherAnswer& page, const std::vector<planner::SharedNotes>& found, const char* title,
                std::size_t most) {
-    Table table{{{title, false}, {"who learns it", true, 14, true}, {"opens", false}, {"for example", true, 20}}, {}};
+    Table table{{{title}, {"who learns it", Fit::wrapped, 14}, {"opens"}, {"for example", Fit::cut, 20}}, {}};
     for (std::size_t at = 0; at < std::min(found.size(), most); ++at)
-        table.rows.push_back({Cell(note_list(found[at].notes)), Cell(learners_in_words(page, found[at])),
+        table.rows.push_back({Cell(Notes{found[at].notes}), Cell(learners_in_words(page, found[at])),
                               Cell(static_cast<std::int64_t>(found[at].opens.size())),
                               Cell(titles_of(page, found[at].opens, kTitlesPerNote))});
     return table;
@@ -69,18 +69,16 @@ Table table_of(const answers::TogetherAnswer& page, const std::vector<planner::S
 Document describe(const answers::TogetherAnswer& page) {
     Document document;
     document.blocks.emplace_back(
-        Heading{counted(static_cast<std::int64_t>(page.members.size()), "player", "players") + " together"});
-    Table players{{{"player", true, 12, true},
-                   {"notes", false},
-                   {"tunes alone", false},
-                   {"lacks of what others have", true, 20, true}},
-                  {}};
+        Title{counted(static_cast<std::int64_t>(page.members.size()), "player", "players") + " together"});
+    Table players{
+        {{"player", Fit::wrapped, 12}, {"notes"}, {"tunes alone"}, {"lacks of what others have", Fit::wrapped, 20}},
+        {}};
     music::NoteSet all;
     for (const planner::Member& member : page.members) all = all | member.have;
     for (std::size_t at = 0; at < page.members.size(); ++at) {
         const planner::Member& member = page.members[at];
         players.rows.push_back({Cell(member.name), Cell(std::int64_t{member.have.size()}), Cell(page.found.own[at]),
-                                Cell(note_list(all.without(member.have)))});
+                                Cell(Notes{all.without(member.have)})});
     }
     document.blocks.emplace_back(std::move(players));
     Particulars lines;
@@ -102,10 +100,10 @@ Document describe(const answers::TogetherAnswer& page) {
 }
 
 Document tabulate(const answers::TogetherAnswer& page) {
-    Table notes{{{"note", false}, {"learners", false}, {"opens", false}, {"titles", false}}, {}};
+    Table notes{{{"note"}, {"learners"}, {"opens"}, {"titles"}}, {}};
     for (const auto* found : {&page.found.notes, &page.found.groups})
         for (const planner::SharedNotes& shared : *found)
-            notes.rows.push_back({Cell(note_list(shared.notes)), Cell(names_of(page, shared.learners)),
+            notes.rows.push_back({Cell(Notes{shared.notes}), Cell(names_of(page, shared.learners)),
                                   Cell(static_cast<std::int64_t>(shared.opens.size())),
                                   Cell(titles_of(page, shared.opens, shared.opens.size()))});
     Document document;

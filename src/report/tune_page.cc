@@ -20,7 +20,7 @@ std::string bars_listed(const std::vector<int>& bars) {
 }
 
 Table table_of_notes(const answers::TuneAnswer& page, int fifths) {
-    Table table{{{"note", false}, {"times", false}, {"on strong beats", false}, {"in bars", true, 8, true}}, {}};
+    Table table{{{"note"}, {"times"}, {"on strong beats"}, {"in bars", Fit::wrapped, 8}}, {}};
     for (const tune::NoteUse& use : page.facts.uses)
         table.rows.push_back({Cell(note_or_dash(use.midi, fifths)), Cell(std::int64_t{use.count}),
                               Cell(std::int64_t{use.strong}), Cell(bars_listed(use.bars))});
@@ -47,7 +47,7 @@ Document describe(const answers::TuneAnswer& page) {
     const tune::TuneRecord& record = page.record;
     const int fifths = tune::spelling_fifths(record);
     Document document;
-    document.blocks.emplace_back(Heading{title_of(record) + "  (tune " + std::to_string(record.id.value) + ")"});
+    document.blocks.emplace_back(Title{title_of(record) + "  (tune " + std::to_string(record.id.value) + ")"});
     Particulars facts;
     for (std::size_t other = 1; other < record.titles.size(); ++other)
         facts.lines.emplace_back("also called", record.titles[other]);
@@ -99,13 +99,9 @@ Document describe(const answers::TuneAnswer& page) {
     if (page.in_hand) describe_in_hand(*page.in_hand, fifths, document);
     if (page.settings.size() > 1) {
         document.blocks.emplace_back(Heading{"Settings"});
-        Table table{{{"own id", false},
-                     {"title", true, 20, true},
-                     {"file", true, 12, true},
-                     {"line", false},
-                     {"key stated", false},
-                     {"range", false}},
-                    {}};
+        Table table{
+            {{"own id"}, {"title", Fit::wrapped, 20}, {"file", Fit::wrapped, 12}, {"line"}, {"key stated"}, {"range"}},
+            {}};
         for (const tune::TuneRecord& setting : page.settings)
             table.rows.push_back({Cell(setting.own.value), Cell(title_of(setting)), Cell(setting.file),
                                   Cell(std::int64_t{setting.line}), Cell(setting.key_stated),
@@ -130,17 +126,15 @@ Document describe(const answers::TuneAnswer& page) {
     }
     if (!page.kin.empty()) {
         document.blocks.emplace_back(Heading{"Probably the same tune"});
-        Table table{
-            {{"alike", false}, {"own id", false}, {"title", true, 20, true}, {"file", true, 12, true}, {"line", false}},
-            {}};
+        Table table{{{"alike"}, {"own id"}, {"title", Fit::wrapped, 20}, {"file", Fit::wrapped, 12}, {"line"}}, {}};
         for (const answers::ProbableKin& kin : page.kin)
             table.rows.push_back({Cell(likeness_in_words(kin.likeness)), Cell(kin.record.own.value),
                                   Cell(title_of(kin.record)), Cell(kin.record.file),
                                   Cell(std::int64_t{kin.record.line})});
         document.blocks.emplace_back(std::move(table));
-        document.blocks.emplace_back(Paragraph{"gamut same " + std::to_string(record.own.value) + " " +
-                                               std::to_string(page.kin[0].record.own.value) +
-                                               " says that it is, gamut same --not that it is not."});
+        document.blocks.emplace_back(Hint{"gamut same " + std::to_string(record.own.value) + " " +
+                                          std::to_string(page.kin[0].record.own.value) +
+                                          " says that it is, gamut same --not that it is not."});
     }
     return document;
 }

@@ -17,6 +17,18 @@ std::string note_list(const music::NoteSet& notes, int fifths) {
     return list.empty() ? "-" : list;
 }
 
+std::string notes_listed(const Notes& notes) {
+    if (!notes.by_name) return note_list(notes.notes, notes.fifths);
+    std::vector<std::string> names;
+    for (std::string& name : note_names(notes.notes, notes.fifths)) {
+        name.resize(name.find_first_of("-0123456789"));
+        if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
+    }
+    std::string list;
+    for (const std::string& name : names) list += (list.empty() ? "" : " ") + name;
+    return list.empty() ? "-" : list;
+}
+
 std::string note_or_dash(std::optional<int> midi, int fifths) {
     return midi ? music::to_string(music::spell_midi(*midi, fifths)) : "-";
 }

@@ -20,6 +20,7 @@ constexpr const char* kRhythmGuessed =
 
 std::vector<std::string> note_names(const music::NoteSet& notes, int fifths = 0);  // ascending: `A3`, `C#5`
 std::string note_list(const music::NoteSet& notes, int fifths = 0);                // parted by blanks; `-` when empty
+std::string notes_listed(const Notes& notes);
 std::string note_or_dash(std::optional<int> midi, int fifths = 0);
 std::string range_of(const music::NoteSet& notes, int fifths = 0);  // `D4..B5`; `-` when empty
 

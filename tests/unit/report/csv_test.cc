@@ -11,7 +11,7 @@ using report::Table;
 
 namespace {
 
-std::string csv_of(const std::string& text) { return render_csv(Document{{Table{{{"t", false}}, {{Cell(text)}}}}}); }
+std::string csv_of(const std::string& text) { return render_csv(Document{{Table{{{"t"}}, {{Cell(text)}}}}}); }
 
 // Fields of one record set, by the grammar of RFC 4180, section 2.
 std::vector<std::vector<std::string>> parsed(const std::string& csv) {
@@ -44,7 +44,7 @@ std::vector<std::vector<std::string>> parsed(const std::string& csv) {
 TEST_CASE("csv: a header line, then the rows, each ended by CR LF", "[report][csv]") {
     // Source: RFC 4180, section 2.
     const Document document{
-        {Table{{{"id", false}, {"title", true}, {"share", false}, {"number", false}},
+        {Table{{{"id"}, {"title", report::Fit::cut}, {"share"}, {"number"}},
                {{Cell(std::int64_t{7}), Cell(std::string("Rain")), Cell(report::Share{0.25}), Cell()},
                 {Cell(std::int64_t{-8}), Cell(std::string("")), Cell(report::Share{1}), Cell(std::string("12"))}}}}};
     CHECK(render_csv(document) == "id,title,share,number\r\n7,Rain,0.2500,\r\n-8,,1.0000,12\r\n");
@@ -81,7 +81,7 @@ TEST_CASE("csv: what a spreadsheet would take for a formula is led by an apostro
 }
 
 TEST_CASE("csv: a number below nothing stays a number", "[report][csv]") {
-    CHECK(render_csv(Document{{Table{{{"n", false}}, {{Cell(std::int64_t{-3})}}}}}) == "n\r\n-3\r\n");
+    CHECK(render_csv(Document{{Table{{{"n"}}, {{Cell(std::int64_t{-3})}}}}}) == "n\r\n-3\r\n");
 }
 
 TEST_CASE("csv: every text is read back as it was, apostrophe apart", "[report][csv]") {
@@ -89,7 +89,7 @@ TEST_CASE("csv: every text is read back as it was, apostrophe apart", "[report][
     unsigned state = 5;
     for (int round = 0; round < 2000; ++round) {
         std::vector<std::vector<std::string>> texts(3, std::vector<std::string>(2));
-        Table table{{{"one", false}, {"two", false}}, {}};
+        Table table{{{"one"}, {"two"}}, {}};
         for (auto& row : texts) {
             auto& cells = table.rows.emplace_back();
             for (std::string& text : row) {

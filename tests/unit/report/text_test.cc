@@ -20,7 +20,7 @@ Cell number(std::int64_t value) { return Cell(value); }
 Cell text(const char* value) { return Cell(std::string(value)); }
 
 Document table_of_tunes() {
-    Table table{{{"id", false}, {"title", true}, {"range", false}, {"share", false}}, {}};
+    Table table{{{"id"}, {"title", report::Fit::cut}, {"range"}, {"share"}}, {}};
     table.rows.push_back({number(7), text("Rain on the Slipway"), text("D4..B5"), Cell(Share{0.5})});
     table.rows.push_back({number(1234),
                           text("A very long title indeed, of the kind that no page is wide enough for, and on it goes"),
@@ -60,7 +60,7 @@ TEST_CASE("text: a table at 40 columns", "[report][text]") {
 
 TEST_CASE("text: a column that wraps goes on below and loses nothing", "[report][text]") {
     const Document document{
-        {Table{{{"id", false}, {"title", true, 8, true}, {"key", false}},
+        {Table{{{"id"}, {"title", report::Fit::wrapped, 8}, {"key"}},
                {{number(7), text("Rain on the Slipway at the Turn of the Tide"), text("D major")},
                 {number(12), text("Soup"), text("A dorian")},
                 {number(13), text("Windlasshandlesandboathooks at Sea, all the Way"), text("G major")}}}}};
@@ -81,7 +81,7 @@ TEST_CASE("text: a column that wraps goes on below and loses nothing", "[report]
 TEST_CASE("text: every word of a column that wraps is there, in lines that fit", "[report][text]") {
     const std::string title = "A very long title indeed, of the kind that no page is wide enough for, and on it goes";
     Document document = table_of_tunes();
-    std::get<Table>(document.blocks.front()).columns[1].wraps = true;
+    std::get<Table>(document.blocks.front()).columns[1].fit = report::Fit::wrapped;
     for (std::size_t width = 40; width <= 120; ++width) {
         std::string words;  // of the second column, between its neighbours
         const auto all = lines(rendered(document, width));
@@ -100,13 +100,13 @@ TEST_CASE("text: every word of a column that wraps is there, in lines that fit",
 }
 
 TEST_CASE("text: titles of columns wrap too, and a letter wider than its column stands alone", "[report][text]") {
-    CHECK(rendered(Document{{Table{{{"joins the one before", true, 5, true}, {"notes", false}},
+    CHECK(rendered(Document{{Table{{{"joins the one before", report::Fit::wrapped, 5}, {"notes"}},
                                    {{text("same key"), text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4")}}}}},
                    40) ==
           "joins the   notes\n"
           "one before\n"
           "same key    A3 B3 C#4 D4 E4 F#4 G4 A4 B4\n");
-    CHECK(rendered(Document{{Table{{{"t", true, 1, true}, {"n", false}},
+    CHECK(rendered(Document{{Table{{{"t", report::Fit::wrapped, 1}, {"n"}},
                                    {{text("\u6F22\u5B57 a"), text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5 E5")}}}}},
                    40) ==
           "t  n\n"
@@ -116,7 +116,7 @@ TEST_CASE("text: titles of columns wrap too, and a letter wider than its column 
 }
 
 TEST_CASE("text: a table takes no more room than it needs", "[report][text]") {
-    CHECK(rendered(Document{{Table{{{"note", false}, {"times", false}}, {{text("A3"), number(12)}}}}}, 80) ==
+    CHECK(rendered(Document{{Table{{{"note"}, {"times"}}, {{text("A3"), number(12)}}}}}, 80) ==
           "note  times\nA3       12\n");
 }
 
@@ -130,7 +130,7 @@ TEST_CASE("text: no line of a table is wider than the page while a column can sh
 
 TEST_CASE("text: where that is not enough the others go on below, between words", "[report][text]") {
     const Document document{
-        {Table{{{"notes", false}, {"title", true}, {"struck", false}},
+        {Table{{{"notes"}, {"title", report::Fit::cut}, {"struck"}},
                {{text("A3 B3 C#4 D4 E4 F#4 G4 A4 B4 C#5 D5"), text("Rain on the Slipway"), number(1234567)}}}}};
     CHECK(rendered(document, 40) ==
           "notes                  title      struck\n"
@@ -139,14 +139,7 @@ TEST_CASE("text: where that is not enough the others go on below, between words"
 }
 
 TEST_CASE("text: on a page too narrow for the table each row is told for itself", "[report][text]") {
-    Table table{{{"id", false},
-                 {"title", true, 16},
-                 {"rhythm", false},
-                 {"meter", false},
-                 {"key", false},
-                 {"range", false},
-                 {"notes", false}},
-                {}};
+    Table table{{{"id"}, {"title", report::Fit::cut, 16}, {"rhythm"}, {"meter"}, {"key"}, {"range"}, {"notes"}}, {}};
     table.rows.push_back({number(7), text("Rain on the Slipway"), text("reel"), text("2/2"), text("D major"),
                           text("D4..B5"), number(12)});
     table.rows.push_back({number(12), text("The Long and Rather Winding Way Home from the Harbour"), Cell(),
@@ -166,18 +159,31 @@ TEST_CASE("text: on a page too narrow for the table each row is told for itself"
         }
 }
 
-TEST_CASE("text: headings are wrapped, pictures keep to the page", "[report][text]") {
-    const Document document{{report::Heading{"Learn C#5, which opens 20 tunes, among them Flour on the Fiddle Case"},
-                             report::Picture{[](std::size_t columns) { return std::to_string(columns) + "\n"; }}}};
+TEST_CASE("text: headings are wrapped, and bars keep to the page", "[report][text]") {
+    report::FingeredBars bars;
+    for (const char* name : {"bar 1", "bar 2", "bar 3", "bar 4", "bar 5"})
+        bars.bars.push_back({name, {"D4", "E4", "F#4", "G4"}, {"0", "1", "2", "3"}, "    "});
+    const Document document{
+        {report::Heading{"Learn C#5, which opens 20 tunes, among them Flour on the Fiddle Case"}, bars}};
     CHECK(rendered(document, 40) ==
           "Learn C#5, which opens 20 tunes, among\n"
           "them Flour on the Fiddle Case\n"
-          "40\n");
-    CHECK(lines(rendered(document, 200)).back() == "80");
+          "bar 1             bar 2\n"
+          "D4  E4  F#4 G4    D4  E4  F#4 G4\n"
+          "0   1   2   3     0   1   2   3\n"
+          "\n"
+          "bar 3             bar 4\n"
+          "D4  E4  F#4 G4    D4  E4  F#4 G4\n"
+          "0   1   2   3     0   1   2   3\n"
+          "\n"
+          "bar 5\n"
+          "D4  E4  F#4 G4\n"
+          "0   1   2   3\n");
+    CHECK(lines(rendered(document, 200))[1] == "bar 1             bar 2             bar 3             bar 4");
 }
 
 TEST_CASE("text: what is cut never breaks a letter", "[report][text]") {
-    const Document document{{Table{{{"title", true}, {"n", false}},
+    const Document document{{Table{{{"title", report::Fit::cut}, {"n"}},
                                    {{text("éééééééééééééééééééééééééééééééééééééééééééééééééééééééé"), number(1)},
                                     {text("漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字漢字"), number(2)}}}}};
     for (std::size_t width = 40; width < 60; ++width) {
@@ -212,8 +218,8 @@ TEST_CASE("text: particulars stand in two columns and wrap under themselves", "[
 
 TEST_CASE("text: headings are parted from what stands above them", "[report][text]") {
     CHECK(rendered(Document{{report::Heading{"One"}, report::Paragraph{"a"}, report::Heading{"Two"},
-                             report::Verbatim{"  as it stands\n"}}},
-                   80) == "One\na\n\nTwo\n  as it stands\n");
+                             report::Music{"X:1\nK:D\n"}}},
+                   80) == "One\na\n\nTwo\nX:1\nK:D\n");
 }
 
 TEST_CASE("text: colour adds nothing but colour", "[report][text]") {
@@ -229,7 +235,7 @@ TEST_CASE("text: colour adds nothing but colour", "[report][text]") {
 }
 
 TEST_CASE("text: control characters of titles are made harmless", "[report][text]") {
-    Document document{{Table{{{"title", true}}, {{text("Rain\x1b[31m\nwet")}}}, report::Paragraph{"a\x07z"},
+    Document document{{Table{{{"title", report::Fit::cut}}, {{text("Rain\x1b[31m\nwet")}}}, report::Paragraph{"a\x07z"},
                        report::Heading{"h\x1b"}}};
     document.blocks.emplace_back(report::Particulars{{{"file", "x\x1b\ry"}}});
     const std::string out = rendered(document, 80);
