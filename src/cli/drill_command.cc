@@ -44,13 +44,15 @@ void DrillCommand::add_to(CLI::App& command) {
     ways_.add_to(command);
     add_library(command, library_);
     command.add_flag("--abc", abc_, "as ABC alone, for paper or for a player");
-    command.add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
+    add_format_without_csv(command, format_);
     command.footer("Example:  gamut drill --have \"G:major&D:major A3..B5\" --new C5 --instrument bc21");
 }
 
 int DrillCommand::run() {
     if (!have_ && !fresh_ && !player_) throw Misuse("which notes? give --have NOTES, --new NOTES or --for PLAYER");
-    if (abc_ && format_.json) throw Misuse("--abc and --json are two answers; ask for one");
+    if (abc_ && format_.wanted() != report::Format::text)
+        throw Misuse(std::string("--abc and ") + (format_.json ? "--json" : "--html") +
+                     " are two answers; ask for one");
     answers::DrillQuestion question;
     question.instrument = instrument_.shared();
     if (player_) {

@@ -70,17 +70,20 @@ public:
     void add_to(CLI::App& command) override {
         program_ = command.get_parent();
         command.add_option("TOPIC", topic_, "the page; without it, all there are");
+        command.add_flag("--html", format_.html, "as a page of HTML, for a browser");
         command.footer("Example:  gamut guide term");
     }
 
     int run() override {
-        write_answer(topic_ ? guide::document_of(page_named(*topic_, *program_).markdown) : list_of_topics());
+        write_document(format_,
+                       topic_ ? guide::document_of(page_named(*topic_, *program_).markdown) : list_of_topics());
         return kDone;
     }
 
 private:
     const CLI::App* program_ = nullptr;
     std::optional<std::string> topic_;
+    Format format_;
 };
 
 }  // namespace

@@ -54,7 +54,7 @@ private:
 void ImportCommand::add_to(CLI::App& command) {
     command.add_option("PATH", paths_, "ABC files, or folders of them")->required();
     add_library(command, library_);
-    command.add_flag("--json", format_.json, "the counts as JSON");
+    add_format_without_csv(command, format_);
     command.footer("Your own files are never changed.\nExample:  gamut import sample-library");
 }
 

@@ -69,7 +69,7 @@ std::vector<std::string> advice(const library::Soundness& soundness, const std::
 
 void LibraryCommand::add_to(CLI::App& command) {
     add_library(command, library_);
-    command.add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
+    add_format_without_csv(command, format_);
     command.require_subcommand(0, 1);
     command.footer(
         "Example:  gamut library backup ~/gamut-backup.db\n"
@@ -83,8 +83,9 @@ void LibraryCommand::add_to(CLI::App& command) {
         return below;
     };
     word("backup", "a copy of all of it, also while an import is running", "the new file", &LibraryCommand::back_up);
-    word("check", "whether all of it can be read and is as it was written", nullptr, &LibraryCommand::check)
-        ->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
+    add_format_without_csv(
+        *word("check", "whether all of it can be read and is as it was written", nullptr, &LibraryCommand::check),
+        format_);
     word("restore", "make the library what a backup holds; what was there is kept as a backup too", "the backup",
          &LibraryCommand::restore);
     word("salvage", "what can still be read of a damaged library, as a new one", "the new file",
@@ -95,7 +96,7 @@ void LibraryCommand::add_to(CLI::App& command) {
          &LibraryCommand::import_said);
     CLI::App* said = word("said", "show what was said last", nullptr, &LibraryCommand::said);
     said->add_option("--limit", limit_, "at most so many (default: 20)")->type_name("N")->check(CLI::PositiveNumber);
-    said->add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
+    add_format_without_csv(*said, format_);
     word("take-back", "undo the last thing that was said", nullptr, &LibraryCommand::take_back);
     CLI::App* erase = word("erase", "erase the name of a removed player wherever it was said, for ever", nullptr,
                            &LibraryCommand::erase);

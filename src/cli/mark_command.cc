@@ -103,7 +103,7 @@ void MarkCommand::add_to(CLI::App& command) {
             ->type_name("KEY");
     command.add_flag("--no-key", forgets_key_, "forget the key you said")->excludes(key);
     add_library(command, library_);
-    command.add_flag("--json", format_.json, "as JSON, documented in schema/output.md");
+    add_format_without_csv(command, format_);
     command.footer(
         "An import never changes what you say here. All tunes named are marked, or none.\n"
         "Example:  gamut mark kettle \"nine eels\" --tag thursday --count 3");

@@ -1,5 +1,7 @@
 #include "cli/read_answer.h"
 
+#include <utility>
+
 #include "analysis/analyse.h"
 #include "report/csv.h"
 #include "report/listing.h"
@@ -32,8 +34,12 @@ void ReadAnswer::take(const tune::Setting& setting, const base::SourceFile& sour
     if (json_.size() >= kJsonBytes || document_.blocks.size() >= kTextBlocks) flush();
 }
 
+void ReadAnswer::take(report::Document tokens) {
+    for (report::DocumentBlock& block : tokens.blocks) document_.blocks.push_back(std::move(block));
+}
+
 void ReadAnswer::end_file() {
-    if (document_.blocks.empty()) return;
+    if (document_.blocks.empty() || format_.html) return;
     flush();
     any_text_ = false;
 }
@@ -44,6 +50,7 @@ void ReadAnswer::end(const std::vector<report::ReadFindings>& files) {
         json_ += report::reading_json_closing(files);
     }
     flush();
+    if (format_.html) write_document(format_, document_);
     if (!format_.csv) return;
     answers::TunesAnswer listing;
     listing.rows = std::move(rows_);
@@ -53,8 +60,8 @@ void ReadAnswer::end(const std::vector<report::ReadFindings>& files) {
 void ReadAnswer::flush() {
     write_answer(json_);
     json_.clear();
-    if (document_.blocks.empty()) return;
-    if (any_text_) write_answer("\n");  // as between two tunes of one piece
+    if (document_.blocks.empty() || format_.html) return;  // a page of HTML is one page
+    if (any_text_) write_answer("\n");                     // as between two tunes of one piece
     write_answer(document_);
     document_.blocks.clear();
     any_text_ = true;

@@ -13,9 +13,10 @@ namespace cli {
 
 class ReadAnswer {
 public:
-    // `shows_melody`: pitches and lengths; else facts. JSON, CSV (facts only) or text, as `format` says.
+    // `shows_melody`: pitches and lengths; else facts. JSON, CSV (facts only), HTML or text, as `format` says.
     ReadAnswer(bool shows_melody, const Format& format) : shows_melody_(shows_melody), format_(format) {}
 
+    void take(report::Document tokens);  // of a file
     void take(const tune::Setting& setting, const base::SourceFile& source);
     void end_file();  // what is shown of it stands before what was odd in it
     void end(const std::vector<report::ReadFindings>& files);

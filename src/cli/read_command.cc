@@ -107,14 +107,14 @@ int ReadCommand::run() {
 bool ReadCommand::answer_for(ReadFile& file, ReadAnswer& answer) const {
     std::size_t settings = 0;
     if (as_ == "tokens") {
-        write_answer(describe_tokens(file));
+        answer.take(describe_tokens(file));
     } else {
         abc::read_each_setting(file.source, file.diagnostics, [&](const tune::Setting& setting) {
             answer.take(setting, file.source);
             ++settings;
         });
-        answer.end_file();
     }
+    answer.end_file();
     if (!format_.json) print_findings(file);
     if (as_ != "tokens" && settings == 0) {
         write_notice("gamut: " + base::printable(file.source.label()) + " holds no tune\n");

@@ -8,7 +8,8 @@
 
 namespace cli {
 
-void add_format(CLI::App& command, Format& format);  // `--json`, `--csv`; not both
+void add_format(CLI::App& command, Format& format);              // `--json`, `--csv`, `--html`: one of them
+void add_format_without_csv(CLI::App& command, Format& format);  // of what is no list
 void add_library(CLI::App& command, std::string& library);
 
 }  // namespace cli

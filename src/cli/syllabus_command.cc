@@ -13,6 +13,7 @@
 #include "cli/shared_options.h"
 #include "cli/syllabus_command.h"
 #include "cli/write.h"
+#include "library/library.h"
 #include "library/syllabi.h"
 #include "report/syllabus_page.h"
 #include "report/words.h"
@@ -140,7 +141,8 @@ void SyllabusCommand::check() const {
     if (again_from_.has_value() != as_.has_value()) throw Misuse("--again-from DATE and --as NAME go together");
     if (tells_players_ && !taught_) throw Misuse("--tell-players goes with --taught N: which lessons were given?");
     if (replaces_ && !plans && !again_from_) throw Misuse("--replace needs what to plan: --from DATE and the notes");
-    if (is_calendar_ && (format_.json || format_.csv)) throw Misuse("--ics, --json and --csv: one of them");
+    if (is_calendar_ && format_.wanted() != report::Format::text)
+        throw Misuse("--ics, --json, --csv and --html: one of them");
     if (is_calendar_ && (!name_ || compared_ || missed_ || forgets_)) throw Misuse("--ics shows one term");
 }
 

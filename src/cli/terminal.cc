@@ -73,6 +73,13 @@ void write_answer(const report::Document& document) {
     write_rendered(report::render_text(document, page_of_terminal()));
 }
 
+void write_document(const Format& format, const report::Document& document) {
+    if (format.html)
+        write_bytes(report::render_html(document));
+    else
+        write_answer(document);
+}
+
 void write_rendered(std::string_view text) { write_bytes(text); }
 
 void write_notice(std::string_view text) { write_progress(harmless(text)); }

@@ -35,9 +35,13 @@ constexpr int kWorldFailed = 3;
 struct Format {
     bool json = false;
     bool csv = false;
+    bool html = false;
 
     report::Format wanted() const noexcept {
-        return json ? report::Format::json : csv ? report::Format::csv : report::Format::text;
+        return json   ? report::Format::json
+               : csv  ? report::Format::csv
+               : html ? report::Format::html
+                      : report::Format::text;
     }
 };
 
@@ -46,6 +50,7 @@ struct Format {
 // exit 0; throws Unanswered when it cannot be written.
 void write_answer(std::string_view text);
 void write_answer(const report::Document& document);
+void write_document(const Format& format, const report::Document& document);  // as text or as HTML
 void write_rendered(std::string_view text);  // by report::render_text: harmless already, and coloured
 
 // Standard error; what cannot be said there is not said. Control characters are made blanks, line ends are kept.

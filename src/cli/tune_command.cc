@@ -44,7 +44,7 @@ void TuneCommand::add_to(CLI::App& command) {
     command.add_option("--beside", beside_, "the bars in which this tune differs, side by side in one key")
         ->type_name("TUNE");
     add_library(command, library_);
-    command.add_flag("--json", format_.json, "as JSON");
+    add_format_without_csv(command, format_);
     command.footer("Example:  gamut tune kettle --on whistle-d\n          gamut tune 14 --beside 23");
 }
 

@@ -1,4 +1,4 @@
-// The one way an answer is written: as text, as CSV or as JSON.
+// The one way an answer is written: as text, as a page of HTML, as CSV or as JSON.
 #pragma once
 
 #include <string>
@@ -6,11 +6,12 @@
 #include "base/invariant.h"
 #include "report/csv.h"
 #include "report/document.h"
+#include "report/html.h"
 #include "report/text.h"
 
 namespace report {
 
-enum class Format { text, csv, json };
+enum class Format { text, html, csv, json };
 
 // Answers may be types of another room; by this they are looked up in this one, wherever their functions are declared.
 template <typename Answer>
@@ -29,6 +30,8 @@ std::string write(Format format, const Answer& answer, const Page& page) {
     switch (format) {
         case Format::text:
             return render_text(describe(told), page);
+        case Format::html:
+            return render_html(describe(told));
         case Format::json:
             return as_json(told);
         case Format::csv:

@@ -356,15 +356,24 @@ LIST_OF_TITLES = "Kettle\nLamp in the Lee\nLampe on the Lea\nzzzz qqqq\n2 - two 
 ODD_TUNES = "X:1\nT:No Key\nM:4/4\nL:1/4\nABcd|\n\nX:2\nM:3/4\nK:G\n\nX:3\nT:Bad\nM:6/8\nK:Hx\nABc d2|]\n"
 
 
-def ask(gamut, folder):
-    """(shape, command, answer) for each line of ASKED that has a shape."""
+def make_ready(folder):
+    """The files that ASKED names."""
     (folder / "list.txt").write_text(LIST_OF_TITLES)
     (folder / "odd.abc").write_text(ODD_TUNES)
-    surroundings = {"PATH": f"{pathlib.Path(gamut).parent}:{os.environ['PATH']}", "HOME": str(folder), "TZ": "UTC", "LC_ALL": "C.UTF-8",
-                    "GAMUT_LIBRARY": str(folder / "library.db"), "GAMUT_TODAY": TODAY, "SAMPLE": str(SAMPLE)}
+
+
+def surroundings(gamut, folder):
+    return {"PATH": f"{pathlib.Path(gamut).resolve().parent}:{os.environ['PATH']}", "HOME": str(folder), "TZ": "UTC", "LC_ALL": "C.UTF-8",
+            "GAMUT_LIBRARY": str(folder / "library.db"), "GAMUT_TODAY": TODAY, "SAMPLE": str(SAMPLE)}
+
+
+def ask(gamut, folder):
+    """(shape, command, answer) for each line of ASKED that has a shape."""
+    make_ready(folder)
     for line in ASKED.strip().split("\n"):
         shape, words = ("", line[2:]) if line.startswith("- ") else line.split(": ", 1)
-        done = subprocess.run(["bash", "-c", "gamut " + words], cwd=folder, capture_output=True, text=True, env=surroundings)
+        done = subprocess.run(["bash", "-c", "gamut " + words], cwd=folder, capture_output=True, text=True,
+                              env=surroundings(gamut, folder))
         if done.returncode > 1:
             raise SystemExit(f"gamut {words}: exit {done.returncode}\n{done.stderr}")
         if shape:
