@@ -22,17 +22,15 @@ void show_progress(const importer::Progress& progress) {
     write_progress(progress.files_done == progress.files_total ? "\r\x1b[K" : line);
 }
 
+// Where little was found it is shown whole; else by kinds, in the answer.
+bool are_printed(const importer::ImportReport& report) {
+    return static_cast<std::int64_t>(report.printed.size()) == report.diagnostics.total();
+}
+
 void print_findings(const importer::ImportReport& report) {
     std::string text;
-    for (const importer::FileDiagnostics& file : report.printed) {
-        for (const std::string& printed : file.printed) text += printed;
-        if (file.not_printed > 0)
-            text += base::printable(file.file) + ": and " + std::to_string(file.not_printed) +
-                    " more; gamut read shows all\n";
-    }
-    if (report.files_beyond_print > 0)
-        text +=
-            "and " + std::to_string(report.files_beyond_print) + " more files with findings; gamut read shows them\n";
+    if (are_printed(report))
+        for (const std::string& printed : report.printed) text += printed;
     for (const importer::PathRemark& remark : report.passed_over)
         text += "gamut: " + remark.path + " " + remark.sentence + "\n";
     for (const importer::PathRemark& problem : report.problems)
@@ -67,11 +65,11 @@ int ImportCommand::run() {
         paths, library, options, notices_go_to_terminal() ? show_progress : importer::ProgressCallback());
     has_kept_ = report.files.read > 0 || report.files.gone > 0;
     print_findings(report);
-    report::ImportSummary summary{report.files.seen,         report.files.read,           report.files.unchanged,
-                                  report.files.failed,       report.files.gone,           report.settings.added,
-                                  report.settings.changed,   report.settings.same,        report.settings.gone,
-                                  report.diagnostics.errors, report.diagnostics.warnings, report.diagnostics.remarks,
-                                  library.string()};
+    const report::ImportSummary summary{
+        report.files.seen,    report.files.read,     report.files.unchanged,  report.files.failed,
+        report.files.gone,    report.settings.added, report.settings.changed, report.settings.same,
+        report.settings.gone, report.diagnostics,    report.in_library,       report.with_errors,
+        report.kinds,         are_printed(report),   library.string()};
     write(format_, summary);
     const bool found_nothing = report.files.seen == 0 && report.files.gone == 0;
     if (found_nothing && report.problems.empty()) write_notice("gamut: no ABC file was found there\n");

@@ -6,8 +6,12 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <functional>
+#include <map>
+#include <set>
 #include <string_view>
 #include <thread>
+#include <tuple>
 #include <unordered_map>
 #include <unordered_set>
 
@@ -93,6 +97,8 @@ public:
         const auto gone = intake_.mark_gone(vanished.to_mark);
         report_.files.gone = gone.files;
         report_.settings.gone += gone.settings;
+        report_.kinds = sorted_kinds();
+        report_.in_library = intake_.odd_counts();
         return std::move(report_);
     }
 
@@ -148,26 +154,32 @@ private:
         report_.settings.changed += counts.changed;
         report_.settings.same += counts.same;
         report_.settings.gone += counts.gone;
-        report_.diagnostics.errors += reading.odd[0];
-        report_.diagnostics.warnings += reading.odd[1];
-        report_.diagnostics.remarks += reading.odd[2];
-        keep_printed(std::move(reading.diagnostics));
+        count_odd(reading);
     }
 
-    void keep_printed(FileDiagnostics&& diagnostics) {
-        const std::size_t room = options_.diagnostics_in_all - printed_;
-        const auto has = diagnostics.printed.size();
-        if (has == 0 && diagnostics.not_printed == 0) return;
-        if (room == 0) {
-            ++report_.files_beyond_print;
-            return;
+    void count_odd(Reading& reading) {
+        report_.diagnostics += reading.odd;
+        for (const collection::StoredSetting& setting : reading.file.settings)
+            report_.with_errors += setting.errors > 0;
+        for (std::string& text : reading.printed)
+            if (report_.printed.size() < options_.most_printed) report_.printed.push_back(std::move(text));
+        std::set<std::string_view> in_this_file;
+        for (const collection::StoredDiagnostic& odd : reading.file.diagnostics) {
+            collection::FoundKind& kind = kinds_[odd.code];
+            if (kind.times++ == 0)
+                kind = {std::string(odd.code), odd.severity, 1, 0, reading.file.shown, odd.line, odd.message};
+            kind.files += in_this_file.insert(odd.code).second;
         }
-        if (has > room) {
-            diagnostics.printed.resize(room);
-            diagnostics.not_printed += static_cast<std::int64_t>(has - room);
-        }
-        printed_ += diagnostics.printed.size();
-        report_.printed.push_back(std::move(diagnostics));
+    }
+
+    std::vector<collection::FoundKind> sorted_kinds() {
+        std::vector<collection::FoundKind> kinds;
+        for (auto& [code, kind] : kinds_) kinds.push_back(std::move(kind));
+        std::stable_sort(kinds.begin(), kinds.end(),
+                         [](const collection::FoundKind& a, const collection::FoundKind& b) {
+                             return std::tuple(a.severity, b.times) < std::tuple(b.severity, a.times);
+                         });
+        return kinds;
     }
 
     library::Intake& intake_;
@@ -176,7 +188,7 @@ private:
     const std::vector<library::KnownFile> known_;
     ImportReport report_;
     std::vector<library::Intake::Touch> touches_;
-    std::size_t printed_ = 0;
+    std::map<std::string, collection::FoundKind, std::less<>> kinds_;  // by code
     std::int64_t same_unread_ = 0;
 };
 

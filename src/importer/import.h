@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "collection/found_odd.h"
 #include "importer/scan.h"
 
 namespace importer {
@@ -16,15 +17,7 @@ struct ImportOptions {
     std::int64_t now_ns =
         0;                 // nanoseconds since 1970 when the import began; 0 has every file's bytes compared next time
     unsigned workers = 0;  // threads that read; 0: one a processor, at most 8
-    std::size_t diagnostics_per_file = 20;  // texts in the report; all are counted
-    std::size_t diagnostics_in_all = 2000;
-};
-
-// What was odd in one file, as texts to print.
-struct FileDiagnostics {
-    std::string file;                  // as shown
-    std::vector<std::string> printed;  // each by base::print_diagnostic
-    std::int64_t not_printed = 0;
+    std::size_t most_printed = 5;  // findings in the report as whole texts; all are counted
 };
 
 struct ImportReport {
@@ -41,15 +34,13 @@ struct ImportReport {
         std::int64_t same = 0;  // of unchanged files too
         std::int64_t gone = 0;
     } settings;
-    struct {
-        std::int64_t errors = 0;  // of the files read this time
-        std::int64_t warnings = 0;
-        std::int64_t remarks = 0;
-    } diagnostics;
-    std::vector<PathRemark> problems;      // what was asked for and could not be read
-    std::vector<PathRemark> passed_over;   // what was met and not taken, with the reason; also empty files
-    std::vector<FileDiagnostics> printed;  // in the order of the files
-    std::int64_t files_beyond_print = 0;   // files with diagnostics, none of them printed
+    collection::OddCounts diagnostics;         // of the files read this time
+    collection::OddCounts in_library;          // of all that are there
+    std::int64_t with_errors = 0;              // settings read this time that have one
+    std::vector<collection::FoundKind> kinds;  // errors, warnings, remarks; the most frequent first, of equals by code
+    std::vector<std::string> printed;  // the first findings, each by base::print_diagnostic, in the order of the files
+    std::vector<PathRemark> problems;  // what was asked for and could not be read
+    std::vector<PathRemark> passed_over;  // what was met and not taken, with the reason; also empty files
 
     bool is_complete() const noexcept { return problems.empty() && files.failed == 0; }
 };

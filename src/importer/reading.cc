@@ -30,14 +30,11 @@ std::string system_words(const base::Failure& failure, const std::string& path) 
 }
 
 void keep_diagnostics(Reading& reading, const base::Diagnostics& diagnostics, const base::SourceFile& source,
-                      std::size_t printed) {
+                      std::size_t most_printed) {
     for (const base::Severity severity : {base::Severity::error, base::Severity::warning, base::Severity::remark})
-        reading.odd[static_cast<std::size_t>(severity)] = static_cast<std::int64_t>(diagnostics.count(severity));
+        reading.odd.of(severity) = static_cast<std::int64_t>(diagnostics.count(severity));
     for (const base::Diagnostic& odd : diagnostics.kept())
-        if (reading.diagnostics.printed.size() < printed)
-            reading.diagnostics.printed.push_back(base::print_diagnostic(source, odd));
-    reading.diagnostics.not_printed =
-        static_cast<std::int64_t>(diagnostics.total() - reading.diagnostics.printed.size());
+        if (reading.printed.size() < most_printed) reading.printed.push_back(base::print_diagnostic(source, odd));
 }
 
 }  // namespace
@@ -70,7 +67,6 @@ Reading read_file(const FoundFile& found, const library::KnownFile* known, const
         reading.remark = "is empty";
         return reading;
     }
-    reading.diagnostics.file = found.shown;
     const base::SourceFile source = abc::without_residue(base::decode_source(found.shown, std::move(bytes)));
     base::Diagnostics diagnostics;
     collection::StoredFile read = reader::stored_file(source, diagnostics);
@@ -78,7 +74,7 @@ Reading read_file(const FoundFile& found, const library::KnownFile* known, const
     reading.file.header = std::move(read.header);
     reading.file.diagnostics = std::move(read.diagnostics);
     if (reading.file.settings.empty()) reading.remark = "holds no tune";
-    keep_diagnostics(reading, diagnostics, source, options.diagnostics_per_file);
+    keep_diagnostics(reading, diagnostics, source, options.most_printed);
     return reading;
 }
 

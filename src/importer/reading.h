@@ -1,7 +1,6 @@
 // One file of the user's as the library takes it in: read, parsed, analysed. Private to this room.
 #pragma once
 
-#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -20,8 +19,8 @@ struct Reading {
     collection::StoredFile file;  // when read
     std::optional<std::string>
         remark;  // why it failed, or what is odd about the file as a whole: a PathRemark's sentence
-    std::array<std::int64_t, 3> odd{};  // diagnostics by severity
-    FileDiagnostics diagnostics;
+    collection::OddCounts odd;
+    std::vector<std::string> printed;  // as ImportReport::printed
 };
 
 // `known`: what the library has of this path, or null. Never throws for what is wrong with the file.

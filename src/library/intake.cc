@@ -26,6 +26,8 @@ Intake Intake::open(const std::filesystem::path& file) { return Intake(std::make
 
 std::vector<KnownFile> Intake::known_files() const { return writer_->known_files(); }
 
+collection::OddCounts Intake::odd_counts() const { return writer_->odd_counts(); }
+
 void Intake::set_vanished(std::span<const FileId> files) { writer_->set_vanished(files); }
 
 SettingCounts Intake::store_file(const collection::StoredFile& file) {
@@ -76,6 +78,16 @@ std::vector<KnownFile> Intake::Writer::known_files() const {
                          here.facts_are_current});
     }
     return files;
+}
+
+collection::OddCounts Intake::Writer::odd_counts() const {
+    collection::OddCounts counts;
+    Statement rows(database_,
+                   "SELECT d.severity, count(*) FROM diagnostic d JOIN file f ON f.id = d.file_id WHERE f.gone = 0"
+                   " GROUP BY d.severity");
+    while (rows.step())
+        if (const auto severity = base::parse_severity(rows.text(0))) counts.of(*severity) = rows.number(1);
+    return counts;
 }
 
 void Intake::Writer::touch_files(std::span<const Touch> files) {

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "collection/found_odd.h"
 #include "collection/stored_setting.h"
 
 namespace library {
@@ -53,6 +54,9 @@ public:
     ~Intake();  // closes, quietly
 
     std::vector<KnownFile> known_files() const;  // by path bytes, gone ones included
+
+    // Of all files that are there, as far as each finding was kept.
+    collection::OddCounts odd_counts() const;
 
     // Files that are no longer on the disk: what a new file has in common with them has moved there and keeps its ids.
     void set_vanished(std::span<const FileId> files);

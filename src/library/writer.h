@@ -36,6 +36,7 @@ public:
     GoneCounts mark_gone(std::span<const FileId> files);
     void touch_files(std::span<const Touch> files);
     std::vector<KnownFile> known_files() const;
+    collection::OddCounts odd_counts() const;
     void settle();
     void rest();
     void forget_ids() {  // after a transaction was undone they may be gone

@@ -355,12 +355,24 @@ TEST_CASE("import: diagnostics are counted whole and printed in part", "[importe
         harbour.write("f" + std::to_string(i) + ".abc", "X:1\nT:Odd\nK:Q#\nDFA ]]|\n\nX:2\nT:Odder\nK:Zork\nDFA|\n");
     ImportOptions options;
     options.now_ns = kNow;
-    options.diagnostics_per_file = 1;
-    options.diagnostics_in_all = 3;
+    options.most_printed = 3;
     const ImportReport report = import_paths({harbour.folder}, harbour.file, options);
-    CHECK(report.diagnostics.errors + report.diagnostics.warnings + report.diagnostics.remarks >= 10);
-    CHECK(report.printed.size() == 3);
-    CHECK(report.files_beyond_print == 2);
-    CHECK(report.printed[0].file == "f0.abc");
+    CHECK(report.diagnostics.total() >= 10);
+    CHECK(report.in_library == report.diagnostics);
+    CHECK(report.with_errors == 10);
+    REQUIRE(report.printed.size() == 3);
+    CHECK(report.printed[0].starts_with("f0.abc:"));
+    std::int64_t times = 0;
+    for (const collection::FoundKind& kind : report.kinds) times += kind.times;
+    CHECK(times == report.diagnostics.total());
+    REQUIRE_FALSE(report.kinds.empty());
+    CHECK(report.kinds[0].severity == base::Severity::error);
+    CHECK(report.kinds[0].file == "f0.abc");
+    CHECK(report.kinds[0].files == 5);
+    CHECK(report.kinds[0].line == 3);
+
+    const ImportReport again = import_paths({harbour.folder}, harbour.file, options);
+    CHECK(again.diagnostics.total() == 0);
+    CHECK(again.in_library == report.diagnostics);  // what is unchanged is as odd as before
     CHECK(harbour.read().diagnostics().size() >= 10);
 }

@@ -238,12 +238,22 @@ TEST_CASE("shapes: what an import did", "[report][shapes]") {
     summary.files_seen = 5, summary.files_read = 4, summary.files_unchanged = 3, summary.files_failed = 2,
     summary.files_gone = 1;
     summary.settings_new = 6, summary.settings_changed = 7, summary.settings_same = 8, summary.settings_gone = 9;
-    summary.errors = 10, summary.warnings = 11, summary.remarks = 12;
+    summary.odd = {10, 11, 12};
+    summary.in_library = {20, 21, 22};
+    summary.kinds = {{"abc-strange", base::Severity::error, 10, 2, "a.abc", 7, "odd; left out"}};
     const json answer = json::parse(report::as_json(summary));
     CHECK(answer["version"] == 1);
     CHECK(answer["files"] == json({{"seen", 5}, {"read", 4}, {"unchanged", 3}, {"failed", 2}, {"gone", 1}}));
     CHECK(answer["settings"] == json({{"new", 6}, {"changed", 7}, {"same", 8}, {"gone", 9}}));
     CHECK(answer["diagnostics"] == json({{"errors", 10}, {"warnings", 11}, {"remarks", 12}}));
+    CHECK(answer["in_library"] == json({{"errors", 20}, {"warnings", 21}, {"remarks", 22}}));
+    CHECK(answer["kinds"][0] == json({{"code", "abc-strange"},
+                                      {"severity", "error"},
+                                      {"times", 10},
+                                      {"files", 2},
+                                      {"file", "a.abc"},
+                                      {"line", 7},
+                                      {"message", "odd; left out"}}));
 }
 
 TEST_CASE("shapes: a path with its proof", "[report][shapes]") {
