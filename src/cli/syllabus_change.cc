@@ -10,6 +10,7 @@
 #include "cli/kept_term.h"
 #include "cli/refusal_words.h"
 #include "cli/syllabus_command.h"
+#include "library/library.h"
 #include "library/players.h"
 #include "planner/goal.h"
 #include "report/words.h"

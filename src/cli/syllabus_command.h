@@ -15,6 +15,7 @@
 #include "cli/syllabus_request.h"
 #include "cli/terminal.h"
 #include "library/syllabi.h"
+#include "report/syllabus_calendar.h"
 #include "report/syllabus_page.h"
 #include "syllabus/name.h"
 

@@ -7,6 +7,7 @@
 
 #include "base/utf8.h"
 #include "music/pitch.h"
+#include "report/way_label.h"
 
 namespace report {
 
@@ -85,7 +86,7 @@ public:
         : instrument_(instrument), marked_(marked), columns_(columns) {}
 
     std::string text() const {
-        if (instrument_.rows.empty()) return is_sung() ? std::string() : fingerings();
+        if (instrument_.rows.empty()) return fingerings();
         if (every_row_is_a_hole()) return holes_blown();
         if (instrument_.is_bisonoric()) return rows_of_two_ways();
         return instrument_.has_levers() ? strings_with_levers() : rows_of_one_way();
@@ -100,13 +101,6 @@ private:
     void each_way(const std::function<void(const InstrumentNote&, const Way&)>& visit) const {
         for (const InstrumentNote& note : instrument_.notes)
             for (const Way& way : note.ways) visit(note, way);
-    }
-
-    bool is_sung() const {
-        return std::all_of(instrument_.notes.begin(), instrument_.notes.end(), [](const InstrumentNote& note) {
-            return std::all_of(note.ways.begin(), note.ways.end(),
-                               [](const Way& way) { return way.technique == "voice"; });
-        });
     }
 
     bool every_row_is_a_hole() const {
@@ -222,7 +216,7 @@ private:
 }  // namespace
 
 std::string draw_instrument(const Instrument& instrument, const music::NoteSet& marked, std::size_t columns) {
-    return instrument.notes.empty() ? std::string() : Drawing(instrument, marked, columns).text();
+    return can_be_seen(instrument) ? Drawing(instrument, marked, columns).text() : std::string();
 }
 
 }  // namespace report

@@ -6,8 +6,8 @@
 #include <map>
 
 #include "music/pitch.h"
-#include "report/instrument_drawing.h"
 #include "report/json.h"
+#include "report/way_label.h"
 #include "report/words.h"
 
 namespace report {
@@ -215,7 +215,7 @@ Document describe(const InstrumentPage& page) {
     document.blocks.emplace_back(Title{instrument.title});
     if (!page.where) document.blocks.emplace_back(particulars_of(instrument));
     const music::NoteSet marked = page.where.value_or(music::NoteSet());
-    if (!draw_instrument(instrument, marked).empty()) {
+    if (can_be_seen(instrument)) {
         if (!page.where) document.blocks.emplace_back(Heading{"What the player sees"});
         document.blocks.emplace_back(InstrumentPicture{instrument, marked});
     }

@@ -3,8 +3,8 @@
 
 #include <string>
 
-#include "planner/plan.h"
-#include "report/path_page.h"
+#include "answers/path.h"
+#include "music/note_set.h"
 
 namespace report {
 

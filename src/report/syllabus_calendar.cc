@@ -1,7 +1,8 @@
+#include "report/syllabus_calendar.h"
+
 #include <fmt/format.h>
 
 #include "base/utf8.h"
-#include "report/syllabus_page.h"
 #include "report/syllabus_words.h"
 
 namespace report {

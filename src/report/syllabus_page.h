@@ -9,7 +9,6 @@
 
 #include "answers/term_course.h"
 #include "report/document.h"
-#include "report/icalendar.h"
 #include "syllabus/changes.h"
 #include "syllabus/syllabus.h"
 
@@ -57,8 +56,5 @@ struct MissedPage {
 Document describe(const MissedPage& page);  // on one line
 Document tabulate(const MissedPage& page);
 std::string as_json(const MissedPage& page);
-
-// A lesson an event, whose uid is the same for the same lesson however often the term is planned again.
-std::string syllabus_calendar(const syllabus::Syllabus& plan, const std::optional<ClockTime>& time);
 
 }  // namespace report

@@ -65,6 +65,14 @@ std::string way_label(const Instrument& instrument, const Way& way) {
     return sign + (is_on_a_string(way) && !sign.empty() ? ":" : "") + short_position(way.position);
 }
 
+bool can_be_seen(const Instrument& instrument) {
+    const auto is_sung = [](const instruments::InstrumentNote& note) {
+        return std::all_of(note.ways.begin(), note.ways.end(), [](const Way& way) { return way.technique == "voice"; });
+    };
+    return !instrument.notes.empty() &&
+           !(instrument.rows.empty() && std::all_of(instrument.notes.begin(), instrument.notes.end(), is_sung));
+}
+
 std::string label_key(const Instrument& instrument) {
     std::string key;
     const auto say = [&key](const std::string& words) { key += (key.empty() ? "" : ", ") + words; };

@@ -11,6 +11,9 @@ namespace report {
 // `D4^` a string with its lever up; `4b1` a draw bent once; empty where there is nothing to finger (a voice).
 std::string way_label(const instruments::Instrument& instrument, const instruments::Way& way);
 
+// Whether a player sees anything of it: not of a voice, nor of what has no notes.
+bool can_be_seen(const instruments::Instrument& instrument);
+
 // What the signs stand for, in a sentence; empty where they need no words.
 std::string label_key(const instruments::Instrument& instrument);
 

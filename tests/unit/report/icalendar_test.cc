@@ -5,7 +5,7 @@
 #include <catch2/catch.hpp>
 #include <sstream>
 
-#include "report/syllabus_page.h"
+#include "report/syllabus_calendar.h"
 
 using report::CalendarEvent;
 using report::escape_calendar_text;
