@@ -34,6 +34,9 @@ ROOMS = {
 }
 ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}
 
+# Room -> its folders -> folders of the room their files may include, beside their own and what lies in none.
+FOLDERS = {"report": {"words": "", "pages": "words", "writers": "words"}}
+
 # Headers of foreign libraries -> the only rooms that may include them.
 FOREIGN = (
     (re.compile(r"^sqlite3(ext)?\.h$"), {"library"}),
@@ -47,6 +50,15 @@ INCLUDE = re.compile(r'^\s*#\s*include\s*(["<])([^">]+)[">]')
 MAP_HEADING = "## The map"
 
 
+def wrong_folder(room, folder, target):
+    """What is wrong with an include of its own room in a folder of it, or nothing."""
+    parts = target.split("/")
+    other = parts[1] if len(parts) > 2 else folder
+    if other != folder and other not in FOLDERS[room][folder].split():
+        return f"{room}/{folder} may not include {room}/{other} ({target}): includes point strictly down"
+    return None
+
+
 def wrong_includes(source):
     for path in sorted(source.rglob("*")):
         if path.suffix not in (".h", ".cc", ".cpp", ".hpp", ".in"):
@@ -57,6 +69,10 @@ def wrong_includes(source):
             yield f"{where}:1: lies in no room that scripts/check_layers.py knows"
             continue
         room = parts[0]
+        folder = parts[1] if room in FOLDERS and len(parts) > 2 else None
+        if folder is not None and folder not in FOLDERS[room]:
+            yield f"{where}:1: lies in no folder of {room} that scripts/check_layers.py knows"
+            continue
         for number, line in enumerate(path.read_text(encoding="utf-8").split("\n"), 1):
             match = INCLUDE.match(line)
             if not match:
@@ -68,6 +84,8 @@ def wrong_includes(source):
                     yield f"{where}:{number}: {room} may not include {first} ({target}): includes point strictly down"
                 elif quote == "<":
                     yield f"{where}:{number}: our own header {target} is included with <>"
+                elif folder is not None and first == room and (fault := wrong_folder(room, folder, target)):
+                    yield f"{where}:{number}: {fault}"
                 continue
             for pattern, rooms in FOREIGN:
                 if pattern.match(target) and room not in rooms:

@@ -13,7 +13,7 @@
 #include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "report/check_page.h"
+#include "report/pages/check_page.h"
 #include "tune/oddity.h"
 
 namespace cli {

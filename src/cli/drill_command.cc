@@ -15,7 +15,7 @@
 #include "cli/ways_option.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "report/drill_page.h"
+#include "report/pages/drill_page.h"
 
 namespace cli {
 

@@ -10,7 +10,7 @@
 #include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "report/evening_page.h"
+#include "report/pages/evening_page.h"
 
 namespace cli {
 

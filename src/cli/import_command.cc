@@ -8,7 +8,7 @@
 #include "cli/terminal.h"
 #include "cli/write.h"
 #include "importer/import.h"
-#include "report/import_summary.h"
+#include "report/pages/import_summary.h"
 
 namespace cli {
 

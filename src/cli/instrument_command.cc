@@ -15,8 +15,8 @@
 #include "instruments/known.h"
 #include "library/library.h"
 #include "music/pitch.h"
-#include "report/fit_page.h"
-#include "report/instrument_page.h"
+#include "report/pages/fit_page.h"
+#include "report/pages/instrument_page.h"
 
 namespace cli {
 

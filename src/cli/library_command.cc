@@ -9,7 +9,7 @@
 #include "library/backup.h"
 #include "library/holdings.h"
 #include "library/salvage.h"
-#include "report/library_page.h"
+#include "report/pages/library_page.h"
 #include "syllabus/stored_syllabus.h"
 
 namespace cli {

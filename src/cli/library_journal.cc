@@ -7,8 +7,8 @@
 #include "cli/write.h"
 #include "library/journal.h"
 #include "library/name_said.h"
-#include "report/journal_page.h"
-#include "report/words.h"
+#include "report/pages/journal_page.h"
+#include "report/words/words.h"
 
 namespace cli {
 

@@ -16,7 +16,7 @@
 #include "library/library.h"
 #include "library/marks.h"
 #include "music/key.h"
-#include "report/marks.h"
+#include "report/pages/marks.h"
 
 namespace cli {
 

@@ -18,9 +18,9 @@
 #include "cli/write.h"
 #include "library/library.h"
 #include "repertoire/learning_load.h"
-#include "report/ladder_page.h"
-#include "report/next_page.h"
-#include "report/review_page.h"
+#include "report/pages/ladder_page.h"
+#include "report/pages/next_page.h"
+#include "report/pages/review_page.h"
 
 namespace cli {
 

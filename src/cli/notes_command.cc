@@ -14,7 +14,7 @@
 #include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "report/notes_page.h"
+#include "report/pages/notes_page.h"
 
 namespace cli {
 

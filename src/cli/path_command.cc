@@ -12,7 +12,7 @@
 #include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "report/path_page.h"
+#include "report/pages/path_page.h"
 
 namespace cli {
 

@@ -21,7 +21,7 @@
 #include "instruments/known.h"
 #include "library/library.h"
 #include "library/players.h"
-#include "report/words.h"
+#include "report/words/words.h"
 
 namespace cli {
 

@@ -10,7 +10,7 @@
 #include "cli/text_file.h"
 #include "library/library.h"
 #include "library/players.h"
-#include "report/words.h"
+#include "report/words/words.h"
 #include "tune/title.h"
 
 namespace cli {

@@ -7,7 +7,7 @@
 #include "cli/shell_word.h"
 #include "cli/terminal.h"
 #include "instruments/instrument.h"
-#include "report/words.h"
+#include "report/words/words.h"
 
 namespace cli {
 

@@ -14,7 +14,7 @@
 #include "library/journal.h"
 #include "library/name_said.h"
 #include "library/syllabi.h"
-#include "report/words.h"
+#include "report/words/words.h"
 #include "syllabus/stored_syllabus.h"
 #include "tune/title.h"
 

@@ -11,7 +11,7 @@
 
 #include "library/library.h"
 #include "repertoire/players_here.h"
-#include "report/player_page.h"
+#include "report/pages/player_page.h"
 
 namespace cli {
 

@@ -3,9 +3,9 @@
 #include <utility>
 
 #include "analysis/analyse.h"
-#include "report/csv.h"
-#include "report/listing.h"
-#include "report/record_of.h"
+#include "report/pages/listing.h"
+#include "report/pages/record_of.h"
+#include "report/writers/csv.h"
 
 namespace cli {
 

@@ -6,7 +6,7 @@
 
 #include "cli/terminal.h"
 #include "report/document.h"
-#include "report/reading.h"
+#include "report/pages/reading.h"
 #include "tune/record.h"
 
 namespace cli {

@@ -12,7 +12,7 @@
 #include "cli/read_answer.h"
 #include "cli/shared_options.h"
 #include "cli/terminal.h"
-#include "report/reading.h"
+#include "report/pages/reading.h"
 
 namespace cli {
 

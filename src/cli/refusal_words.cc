@@ -7,8 +7,8 @@
 #include "cli/terminal.h"
 #include "music/pitch.h"
 #include "report/document.h"
-#include "report/listing.h"
-#include "report/words.h"
+#include "report/pages/listing.h"
+#include "report/words/words.h"
 
 namespace cli {
 

@@ -13,7 +13,7 @@
 #include "collection/collection.h"
 #include "library/library.h"
 #include "library/verdicts.h"
-#include "report/kin_page.h"
+#include "report/pages/kin_page.h"
 #include "tune/likeness.h"
 #include "tune/record.h"
 

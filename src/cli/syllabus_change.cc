@@ -13,7 +13,7 @@
 #include "library/library.h"
 #include "library/players.h"
 #include "planner/goal.h"
-#include "report/words.h"
+#include "report/words/words.h"
 #include "syllabus/changes.h"
 #include "syllabus/lay_out.h"
 #include "syllabus/stored_syllabus.h"

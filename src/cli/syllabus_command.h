@@ -15,8 +15,8 @@
 #include "cli/syllabus_request.h"
 #include "cli/terminal.h"
 #include "library/syllabi.h"
-#include "report/syllabus_calendar.h"
-#include "report/syllabus_page.h"
+#include "report/pages/syllabus_page.h"
+#include "report/writers/syllabus_calendar.h"
 #include "syllabus/name.h"
 
 namespace cli {

@@ -9,8 +9,8 @@
 
 #include "base/date.h"
 #include "report/document.h"
-#include "report/text.h"
 #include "report/write.h"
+#include "report/writers/text.h"
 
 namespace cli {
 

@@ -9,7 +9,7 @@
 #include "cli/terminal.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "report/together_page.h"
+#include "report/pages/together_page.h"
 
 namespace cli {
 

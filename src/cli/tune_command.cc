@@ -12,8 +12,8 @@
 #include "cli/ways_option.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "report/beside_page.h"
-#include "report/tune_page.h"
+#include "report/pages/beside_page.h"
+#include "report/pages/tune_page.h"
 
 namespace cli {
 

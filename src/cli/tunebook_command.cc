@@ -16,7 +16,7 @@
 #include "cli/refusal_words.h"
 #include "cli/terminal.h"
 #include "library/library.h"
-#include "report/words.h"
+#include "report/words/words.h"
 #include "tune/record.h"
 
 namespace cli {

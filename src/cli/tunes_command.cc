@@ -13,9 +13,9 @@
 #include "cli/titles_listed.h"
 #include "cli/write.h"
 #include "library/library.h"
-#include "report/follow_page.h"
-#include "report/listing.h"
-#include "report/match_page.h"
+#include "report/pages/follow_page.h"
+#include "report/pages/listing.h"
+#include "report/pages/match_page.h"
 
 namespace cli {
 

@@ -4,10 +4,10 @@
 #include <string>
 
 #include "base/invariant.h"
-#include "report/csv.h"
 #include "report/document.h"
-#include "report/html.h"
-#include "report/text.h"
+#include "report/writers/csv.h"
+#include "report/writers/html.h"
+#include "report/writers/text.h"
 
 namespace report {
 

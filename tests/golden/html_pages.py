@@ -5,7 +5,7 @@
 
 Asks every command of shapes.py twice, for text and for HTML, each in a library of its own, and the guide besides. A page
 is read with Python's html.parser, which reads everything; so it is looked at here that each tag is closed by its own, that
-only tags, attributes and classes stand there that src/report/html.cc is to write, that every cell of a table has its place
+only tags, attributes and classes stand there that src/report/writers/html.cc is to write, that every cell of a table has its place
 and its head, and that a heading stands before its section. Then every word of the text has to stand on the page. Titles
 in the library try to be tags. tests/golden/html_pages_test.py shows that it can fail.
 """

@@ -11,7 +11,7 @@
 #include "abc/moved.h"
 #include "abc/read.h"
 #include "analysis/analyse.h"
-#include "report/reading.h"
+#include "report/pages/reading.h"
 
 namespace {
 

@@ -5,7 +5,7 @@
 #include <random>
 #include <string>
 
-#include "report/reading.h"
+#include "report/pages/reading.h"
 #include "written.h"
 
 using written::AbcFile;

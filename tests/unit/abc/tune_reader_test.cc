@@ -4,7 +4,7 @@
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "report/reading.h"
+#include "report/pages/reading.h"
 #include "written.h"
 
 using written::AbcFile;

@@ -5,7 +5,7 @@
 #include <string>
 
 #include "guide/pages.h"
-#include "report/text.h"
+#include "report/writers/text.h"
 
 namespace {
 
