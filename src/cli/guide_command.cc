@@ -22,7 +22,7 @@ report::Document list_of_topics() {
     for (const guide::Page& page : guide::pages())
         table.rows.push_back({std::string(page.topic), std::string(page.question)});
     report::Document list;
-    list.blocks = {std::move(table), report::Break{},
+    list.blocks = {report::Title{"The guide", true}, std::move(table), report::Break{},
                    report::Hint{"gamut guide TOPIC shows a page; gamut COMMAND --help tells every option."}};
     return list;
 }

@@ -59,6 +59,7 @@ struct Table {
 // What the whole document is about: the first block, where there is one.
 struct Title {
     std::string text;
+    bool goes_without_saying = false;  // on a terminal, where it was asked for just above
 };
 
 struct Heading {
@@ -87,7 +88,10 @@ struct Line {
 // Something new begins.
 struct Break {};
 
-// A label and what it says, one under the other.
+// What comes now is of the whole document, no longer of what the last heading names.
+struct SectionEnd {};
+
+// A label and what it says, one under the other; without a label it is more of the one above.
 struct Particulars {
     std::vector<std::pair<std::string, std::string>> lines;
 };
@@ -134,8 +138,8 @@ struct InstrumentPicture {
     music::NoteSet marked;
 };
 
-using DocumentBlock = std::variant<Title, Heading, Paragraph, Hint, Caution, Line, Break, Table, Particulars, Remarks,
-                                   List, Music, Example, FingeredBars, InstrumentPicture>;
+using DocumentBlock = std::variant<Title, Heading, Paragraph, Hint, Caution, Line, Break, SectionEnd, Table,
+                                   Particulars, Remarks, List, Music, Example, FingeredBars, InstrumentPicture>;
 
 struct Document {
     std::vector<DocumentBlock> blocks;

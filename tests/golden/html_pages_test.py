@@ -11,11 +11,11 @@ TABLE = ('<table>\n<thead>\n<tr><th scope="col">a</th><th scope="col">b</th></tr
 
 
 class Faults(unittest.TestCase):
-    def faults(self, body, text=""):
-        return faults_of(text, HEAD + body + FOOT)
+    def faults(self, body, text="", titles=0):
+        return faults_of(text, HEAD + body + FOOT, titles)
 
     def test_what_is_right_has_none(self):
-        self.assertEqual(self.faults("<h1>A &amp; B</h1>\n<section>\n<h2>C</h2>\n" + TABLE + "</section>\n", "A & B\n1  x\n   y\n"), [])
+        self.assertEqual(self.faults("<h1>A &amp; B</h1>\n<section>\n<h2>C</h2>\n" + TABLE + "</section>\n", "A & B\n1  x\n   y\n", 1), [])
 
     def test_what_is_not_there(self):
         self.assertEqual(self.faults("<p>One two</p>", "One  two three four\n"), ["not on the page: three four"])
@@ -29,6 +29,7 @@ class Faults(unittest.TestCase):
         self.assertEqual(self.faults("a"), ["text in ['main']: a"])
         self.assertEqual(self.faults("<!-- a -->"), ["a comment:  a "])
         self.assertIn("p closed in ['li']", self.faults("<ul>\n<li>a</p></li>\n</ul>\n"))
+        self.assertEqual(self.faults("<p>a</p>", titles=1), ["h1 stands there 0 times"])
         self.assertEqual(self.faults("<section>\n<p>a</p>\n</section>\n"), ["a section begins with p"])
         self.assertIn("left open: ['html', 'body', 'main', 'p']", self.faults("<p>a"))
 

@@ -56,7 +56,7 @@ Json beside_tune(const tune::TuneRecord& record) {
 
 Document describe(const answers::BesideAnswer& page) {
     Document document;
-    document.blocks.emplace_back(Paragraph{beside_name(page.one) + " beside " + beside_name(page.other)});
+    document.blocks.emplace_back(Title{beside_name(page.one) + " beside " + beside_name(page.other)});
     std::int64_t same = 0;
     Table table{{{"bar"},
                  {std::to_string(page.one.own.value), Fit::wrapped, 12},

@@ -232,6 +232,7 @@ CheckPage checked_in_words(answers::CheckAnswer answer) {
 
 Document describe(const CheckPage& page) {
     Document document;
+    document.blocks.emplace_back(Title{"What looks odd", true});
     const bool is_brief = page.is_brief && !fits_in_full(page);
     if (is_brief) {
         const std::vector<BriefGroup> groups = brief_groups(page);
@@ -240,7 +241,7 @@ Document describe(const CheckPage& page) {
     } else {
         for (const tune::OddityKind kind : tune::kOddityKinds) add_group(page, kind, document);
     }
-    if (!document.blocks.empty()) document.blocks.emplace_back(Break{});
+    if (document.blocks.size() > 1) document.blocks.emplace_back(SectionEnd{});
     document.blocks.emplace_back(Paragraph{summary_of(page)});
     if (page.answer.matched() > 0 && !page.is_part)
         document.blocks.emplace_back(Hint{

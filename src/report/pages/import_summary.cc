@@ -64,6 +64,7 @@ Document describe(const ImportSummary& summary) {
     lines.lines.emplace_back("found odd", odd_in_words(summary));
     lines.lines.emplace_back("library", summary.library);
     Document document;
+    document.blocks.emplace_back(Title{"What was imported", true});
     document.blocks.emplace_back(std::move(lines));
     if (!summary.kinds.empty() && !summary.are_printed) add_kinds(document, summary);
     return document;

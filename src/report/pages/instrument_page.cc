@@ -170,6 +170,7 @@ Document describe(const InstrumentsPage& page) {
                               Cell(compass_of(lowest(*each), highest(*each))),
                               Cell(compass_of(each->core.lowest, each->core.highest))});
     Document document;
+    document.blocks.emplace_back(Title{"Instruments", true});
     document.blocks.emplace_back(std::move(table));
     document.blocks.emplace_back(Paragraph{
         "Ranges as tunes are written for them. gamut instrument show ID shows one; an instrument of your own is a file "

@@ -118,7 +118,7 @@ PlayerNames names_of_players(std::span<const people::Entry> entries) {
 std::string in_words(const people::Words& words, const PlayerNames& names) { return std::visit(InWords{names}, words); }
 
 Document describe(const JournalPage& page) {
-    if (page.entries.empty()) return {{Paragraph{"Nothing has been said yet."}}};
+    if (page.entries.empty()) return {{Title{"What was said last", true}, Paragraph{"Nothing has been said yet."}}};
     const PlayerNames names = names_for(page);
     const auto undone = people::undone_in(page.entries);
     Table table{{{"day"}, {"said", Fit::wrapped, 20}, {"note"}}, {}};
@@ -127,7 +127,7 @@ Document describe(const JournalPage& page) {
                               Cell(std::string(undone.contains(entry->seal) ? "taken back"
                                                : entry->is_from_elsewhere   ? "from elsewhere"
                                                                             : ""))});
-    Document document{{std::move(table)}};
+    Document document{{Title{"What was said last", true}, std::move(table)}};
     if (page.entries.size() > page.limit)
         document.blocks.emplace_back(
             Hint{fmt::format("The last {} of {}; --limit N shows more.", page.limit, page.entries.size())});

@@ -71,6 +71,7 @@ std::string kin_in_words(double likeness) {
 
 Document describe(const answers::KinAnswer& page) {
     Document document;
+    document.blocks.emplace_back(Title{"Tunes that may be the same", true});
     // A line for each side, so that titles and places have room.
     Table table{{{"one tune", Fit::cut},
                  {"own id"},

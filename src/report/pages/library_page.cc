@@ -39,7 +39,7 @@ Document describe(const LibraryPage& page) {
     add("terms", std::to_string(page.terms));
     for (std::size_t at = 0; at < page.backups.size(); ++at)
         add(at == 0 ? "backups" : "", page.backups[at].first + ", " + size_in_words(page.backups[at].second));
-    Document document{{std::move(lines)}};
+    Document document{{Title{"The library", true}, std::move(lines)}};
     if (page.backups.empty())
         document.blocks.emplace_back(Hint{"No backup lies beside it. gamut library backup FILE makes one."});
     return document;
@@ -66,6 +66,7 @@ std::string as_json(const LibraryPage& page) {
 
 Document describe(const SoundnessPage& page) {
     Document document;
+    document.blocks.emplace_back(Title{"Whether the library is sound", true});
     const std::string read = counted(page.settings, "setting", "settings") + " and " +
                              counted(page.sayings, "thing", "things") + " people said were read";
     if (page.flaws.empty()) {

@@ -83,6 +83,7 @@ std::string summary_of(const answers::TunesAnswer& listing) {
 
 Document describe(const answers::TunesAnswer& listing) {
     Document document;
+    document.blocks.emplace_back(Title{"Tunes", true});
     const auto lacks = [&](const tune::TuneRecord& record) {
         return listing.have && !record.needed.is_within(*listing.have);
     };

@@ -130,6 +130,7 @@ std::string summary_of(const answers::MatchAnswer& page) {
 
 Document describe(const answers::MatchAnswer& page) {
     Document document;
+    document.blocks.emplace_back(Title{"A list of titles", true});
     add_matched(page, false, document);
     add_matched(page, true, document);
     add_unsettled(page, MatchKind::doubtful, document);

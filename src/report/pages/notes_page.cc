@@ -105,6 +105,7 @@ void add_idle(const answers::NotesAnswer& page, Document& document) {
 
 Document describe(const answers::NotesAnswer& page) {
     Document document;
+    document.blocks.emplace_back(Title{"What each note gives", true});
     document.blocks.emplace_back(Paragraph{page.have.empty() ? "With no notes at all:"
                                                              : "With " + counted(page.have.size(), "note", "notes") +
                                                                    ": " + note_list(page.have)});

@@ -167,6 +167,7 @@ void add_own_order(const answers::PathAnswer& page, Document& document) {
 Document describe(const answers::PathAnswer& page) {
     const planner::Plan& plan = page.plan;
     Document document;
+    document.blocks.emplace_back(Title{"The order of notes", true});
     add_beginning(page, document);
     if (plan.steps.empty()) {
         if (plan.tunes == 0)

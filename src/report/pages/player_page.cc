@@ -145,8 +145,12 @@ std::string as_json(const PlayerPage& page) {
 }
 
 Document describe(const PlayersPage& page) {
-    if (!page.players.empty()) return tabulate(page);
-    return {{Hint{"There are no players yet; gamut player add NAME makes one."}}};
+    Document document{{Title{"Players", true}}};
+    if (page.players.empty())
+        document.blocks.emplace_back(Hint{"There are no players yet; gamut player add NAME makes one."});
+    else
+        document.blocks.push_back(tabulate(page).blocks.front());
+    return document;
 }
 
 Document tabulate(const PlayersPage& page) {

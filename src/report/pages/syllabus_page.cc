@@ -289,6 +289,7 @@ Document tabulate(const MissedPage& page) {
 
 Document describe(const SyllabiPage& page) {
     Document document;
+    document.blocks.emplace_back(Title{"Terms", true});
     if (page.plans.empty())
         document.blocks.emplace_back(Hint{"No term is kept in this library yet; gamut syllabus --help shows how."});
     else

@@ -166,12 +166,13 @@ public:
     void operator()(const Caution& caution) { add_paragraph("caution", caution.text); }
     void operator()(const Line& line) { add_paragraph("line", line.text); }
     void operator()(const Break&) { out_ += "<hr>\n"; }
+    void operator()(const SectionEnd&) { end_section(); }
     void operator()(const Table& table) { out_ += TableWriter(table).text(); }
     void operator()(const Particulars& particulars) {
         if (particulars.lines.empty()) return;
         out_ += "<dl>\n";
         for (const auto& [label, text] : particulars.lines)
-            out_ += "<dt>" + escaped(label) + "</dt><dd>" + escaped(text) + "</dd>\n";
+            out_ += (label.empty() ? "" : "<dt>" + escaped(label) + "</dt>") + "<dd>" + escaped(text) + "</dd>\n";
         out_ += "</dl>\n";
     }
     void operator()(const Remarks& remarks) {

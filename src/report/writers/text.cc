@@ -282,13 +282,16 @@ class TextWriter {
 public:
     explicit TextWriter(const Page& page) : page_(page) {}
 
-    void operator()(const Title& title) { add_heading(title.text); }
+    void operator()(const Title& title) {
+        if (!title.goes_without_saying) add_heading(title.text);
+    }
     void operator()(const Heading& heading) { add_heading(heading.text); }
     void operator()(const Paragraph& paragraph) { add_wrapped(paragraph.text); }
     void operator()(const Hint& hint) { add_wrapped(hint.text); }
     void operator()(const Caution& caution) { add_wrapped(caution.text); }
     void operator()(const Line& line) { out_ += base::printable(line.text) + "\n"; }
     void operator()(const Break&) { out_ += '\n'; }
+    void operator()(const SectionEnd&) { out_ += '\n'; }
     void operator()(const Table& table) { append_table(out_, table, page_); }
     void operator()(const Particulars& particulars) { append_particulars(out_, particulars, page_); }
     void operator()(const Remarks& remarks) {

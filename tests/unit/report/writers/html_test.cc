@@ -105,10 +105,11 @@ TEST_CASE("html: a page says what it is", "[report][html]") {
 
 TEST_CASE("html: what follows a heading stands in its section", "[report][html]") {
     CHECK(body_of({{report::Title{"T"}, report::Paragraph{"0"}, report::Heading{"A"}, report::Paragraph{"1"},
-                    report::Heading{"B"}, report::Break{}, report::Hint{"2"}}}) ==
+                    report::Heading{"B"}, report::Break{}, report::Hint{"2"}, report::SectionEnd{},
+                    report::Paragraph{"3"}}}) ==
           "<h1>T</h1>\n<p>0</p>\n"
           "<section>\n<h2>A</h2>\n<p>1</p>\n</section>\n"
-          "<section>\n<h2>B</h2>\n<hr>\n<p class=\"hint\">2</p>\n</section>\n");
+          "<section>\n<h2>B</h2>\n<hr>\n<p class=\"hint\">2</p>\n</section>\n<p>3</p>\n");
 }
 
 TEST_CASE("html: every kind of cell", "[report][html]") {
@@ -168,7 +169,7 @@ TEST_CASE("html: music, examples, lists, particulars and bars", "[report][html]"
         body_of({{report::Music{"X:1\n\nK:D\n\"A\"D>E|\n"}, report::Example{"gamut path <x"},
                   report::List{{"one", "two"}, true}, report::List{{"o"}},
                   report::Remarks{{{"a.abc:1", {"<", "b"}}, {"c", {}}}}, report::Caution{"Rest."}, report::Line{"l"},
-                  report::Particulars{{{"key", "A & B"}}}, report::Particulars{},
+                  report::Particulars{{{"key", "A & B"}, {"", "C"}}}, report::Particulars{},
                   report::FingeredBars{true, {{"bar 1", {"D4", "E4"}, {"1", "<"}, "p "}}}, report::FingeredBars{}}}) ==
         "<pre class=\"abc\">\nX:1\n\nK:D\n&quot;A&quot;D&gt;E|\n</pre>\n"
         "<pre class=\"example\">\ngamut path &lt;x\n</pre>\n"
@@ -177,7 +178,7 @@ TEST_CASE("html: music, examples, lists, particulars and bars", "[report][html]"
         "<dl class=\"remarks\">\n<dt>a.abc:1</dt><dd>&lt;</dd><dd>b</dd>\n<dt>c</dt>\n</dl>\n"
         "<p class=\"caution\">Rest.</p>\n"
         "<p class=\"line\">l</p>\n"
-        "<dl>\n<dt>key</dt><dd>A &amp; B</dd>\n</dl>\n"
+        "<dl>\n<dt>key</dt><dd>A &amp; B</dd>\n<dd>C</dd>\n</dl>\n"
         "<figure class=\"bars\">\n<table>\n<caption>bar 1</caption>\n<tbody>\n"
         "<tr><th scope=\"row\">note</th><td>D4</td><td>E4</td></tr>\n"
         "<tr><th scope=\"row\">played</th><td>1</td><td>&lt;</td></tr>\n"

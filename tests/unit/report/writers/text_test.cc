@@ -216,6 +216,12 @@ TEST_CASE("text: particulars stand in two columns and wrap under themselves", "[
           "         E5 F#5\n");
 }
 
+TEST_CASE("text: a title that goes without saying is not said", "[report][text]") {
+    CHECK(rendered(Document{{report::Title{"Tunes", true}, report::Heading{"One"}, report::Paragraph{"a"}}}, 80) ==
+          "One\na\n");
+    CHECK(rendered(Document{{report::Title{"Tunes"}, report::Paragraph{"a"}}}, 80) == "Tunes\na\n");
+}
+
 TEST_CASE("text: headings are parted from what stands above them", "[report][text]") {
     CHECK(rendered(Document{{report::Heading{"One"}, report::Paragraph{"a"}, report::Heading{"Two"},
                              report::Music{"X:1\nK:D\n"}}},

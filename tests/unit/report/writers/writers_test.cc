@@ -44,7 +44,7 @@ report::Document every_block() {
                           Cell(report::Duration{600}), Cell(), Cell(report::Share{1}), Cell(report::Items{})});
     return {{report::Title{"Title"}, report::Heading{"Heading"}, report::Paragraph{"A paragraph."},
              report::Hint{"gamut tunes shows more."}, report::Caution{"Rest when it hurts."},
-             report::Line{"One line, " + std::string(80, 'x')}, report::Break{}, table,
+             report::Line{"One line, " + std::string(80, 'x')}, report::Break{}, report::SectionEnd{}, table,
              report::Particulars{{{"key", "A dorian"}}}, report::Remarks{{{"a.abc:1", {"odd"}}}},
              report::List{{"one", "two"}, true}, report::Music{"X:1\nK:D\nDE|\n"}, report::Example{"$ gamut\n"},
              report::FingeredBars{true, {{"bar 1", {"D4", "E4"}, {"1", "2"}, "pd"}}},
@@ -69,6 +69,7 @@ TEST_CASE("writers: text shows every block", "[report][writers]") {
         "Rest when it hurts.\n"
         "One line, " +
         std::string(80, 'x') +
+        "\n"
         "\n"
         "\n"
         "set  title                  notes   at     day           share  with\n"
