@@ -19,14 +19,22 @@ enum class StateAsked : std::uint8_t { learning, known, rusty, none };
 std::string_view state_asked_token(StateAsked state) noexcept;  // `learning`
 std::optional<StateAsked> parse_state_asked(std::string_view token) noexcept;
 
+// So many notes may be lacking.
+struct Lacking {
+    int at_most = 0;
+    int at_least = 0;
+
+    friend bool operator==(const Lacking&, const Lacking&) = default;
+};
+
 // As it was asked, before any collection is looked at. What is not given does not filter.
 struct Filter {
     std::vector<std::string> fits;     // NOTES or people known by their notes, see answers/notes_asked.h
     std::vector<std::string> players;  // by name, in any case; each once
     std::shared_ptr<const instruments::Instrument> instrument;  // in the hands
     std::optional<std::string> instrument_file;                 // that describes it, where it is one of the user's own
-    std::optional<int> grade;    // instruments::kEasiestGrade to kHardestGrade: no harder notes of an instrument
-    std::optional<int> missing;  // from 0: so many notes may be lacking
+    std::optional<int> grade;  // instruments::kEasiestGrade to kHardestGrade: no harder notes of an instrument
+    std::optional<Lacking> missing;
     std::optional<StateAsked> state;
     // Whom the question itself names, where neither an instrument nor players are given: the grade is one of this
     // player's instrument, the state is this one's.

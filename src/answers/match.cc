@@ -38,7 +38,7 @@ MatchAnswer answer(const collection::Collection& collection, const MatchQuestion
     MatchAnswer answer;
     answer.name = question.name;
     answer.left_out_notes = asked.left_out();
-    answer.have = selection.missing ? std::optional(selection.missing->have) : selection.fits;
+    answer.have = selection.notes_at_hand();
     selection.fits.reset();
     collection::Answer passing = collection.select_tunes(selection);
     answer.why = asked.sieves_of(passing);

@@ -24,6 +24,8 @@ enum class Part {
     avoids,
     starts_on,
     ends_on,
+    top,
+    bottom,
     avoid,
     have,
     fresh,

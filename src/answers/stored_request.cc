@@ -67,6 +67,8 @@ void write_filter(const Filter& filter, Json& json) {
     put_notes(json, "starts_on", columns.starts_on);
     put_notes(json, "ends_on", columns.ends_on);
     put(json, "span", columns.span);
+    put(json, "top", columns.top);
+    put(json, "bottom", columns.bottom);
     if (columns.octave) json["octave"] = *columns.octave == collection::OctaveRange::home ? kHome : kAny;
     put(json, "title", columns.title);
     put(json, "file", columns.file);
@@ -177,6 +179,8 @@ void read_filter(Fields& fields, Filter& filter) {
     take_notes(fields, "starts_on", Part::starts_on, columns.starts_on);
     take_notes(fields, "ends_on", Part::ends_on, columns.ends_on);
     fields.take("span", columns.span, 0, music::kMidiNotes);
+    fields.take("top", columns.top, 0, music::kMidiNotes - 1);
+    fields.take("bottom", columns.bottom, 0, music::kMidiNotes - 1);
     if (const Json* octave = fields.take("octave")) {
         const std::string word = octave->get<std::string>();
         if (word != kHome && word != kAny) throw StoredFault("a word of what it was asked for is unknown");

@@ -126,6 +126,8 @@ TermRequest again_from(const TermRequest& request, base::Date from, const TermRe
     replace(columns.starts_on, other.columns.starts_on);
     replace(columns.ends_on, other.columns.ends_on);
     replace(columns.span, other.columns.span);
+    replace(columns.top, other.columns.top);
+    replace(columns.bottom, other.columns.bottom);
     replace(columns.octave, other.columns.octave);
     replace(columns.title, other.columns.title);
     replace(columns.file, other.columns.file);

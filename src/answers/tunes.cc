@@ -58,7 +58,7 @@ TunesAnswer answer(const collection::Collection& collection, const TunesQuestion
         if (!selection.limit) selection.limit = kRowsByEar;
     }
     collection::Answer found = collection.select_tunes(selection);
-    answer.have = selection.missing ? std::optional(selection.missing->have) : selection.fits;
+    answer.have = selection.notes_at_hand();
     answer.by_setting = selection.settings;
     answer.matched = found.matched;
     answer.left_out = found.left_out;

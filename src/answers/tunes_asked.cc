@@ -184,10 +184,15 @@ collection::Selection TunesAsked::selection(bool instrument_filters) const {
     }
     const music::NoteSet have = is_by_notes ? fits_all() : in_hand->note_set();
     selection.nearest_to = have;
-    if (filter_.missing)
-        selection.missing = collection::Missing{have, *filter_.missing};
-    else
+    if (!filter_.missing) {
         selection.fits = have;
+        return selection;
+    }
+    selection.missing = collection::Missing{have, filter_.missing->at_most, filter_.missing->at_least};
+    // What may be lacking can still be learnt: a note that the instrument has not cannot.
+    music::NoteSet reach = in_hand ? in_hand->note_set() : music::every_note();
+    for (const planner::Member& member : members()) reach = reach & (member.reach | member.have);
+    if (is_by_notes && reach != music::every_note()) selection.fits = reach | have;
     return selection;
 }
 
@@ -203,7 +208,9 @@ std::vector<Sieve> TunesAsked::sieves_of(const collection::Tally& tally) const {
     std::vector<Sieve> sieves;
     for (const collection::LeftOut& out : tally.why) {
         if (out.filter == "scraps") continue;
-        sieves.push_back({out.filter == "missing" || out.filter == "fits" ? of_notes : out.filter, out.fails});
+        const bool is_reach = out.filter == "fits" && filter_.missing;  // see selection()
+        const bool is_of_notes = out.filter == "missing" || out.filter == "fits";
+        sieves.push_back({is_reach ? "reach" : is_of_notes ? of_notes : out.filter, out.fails});
     }
     return sieves;
 }

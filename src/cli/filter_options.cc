@@ -5,6 +5,7 @@
 #include "abc/number_fields.h"
 #include "analysis/rhythm_words.h"
 #include "answers/notes_asked.h"
+#include "cli/kept_term.h"
 #include "cli/shared_options.h"
 #include "cli/terminal.h"
 #include "music/key.h"
@@ -32,6 +33,24 @@ void look_over(const answers::Filter& filter) {
             answers::read_member(text, filter.instrument.get(), {}, unheard);
     if (filter.missing && filter.fits.empty() && filter.players.empty() && !filter.instrument)
         throw answers::Refused({answers::Part::missing, answers::Reason::lacking_which});
+}
+
+answers::Lacking lacking_in(const std::string& text) {
+    const std::size_t dots = text.find("..");
+    const auto least = whole_number(text.substr(0, std::min(dots, text.size())));
+    const auto most = dots == std::string::npos ? least : whole_number(text.substr(dots + 2));
+    if (!least || !most || *least < 0 || *most < *least || *most > music::kMidiNotes)
+        throw Misuse("--missing takes a number from 0 up, or two such as 1..2, not \"" + text + "\"");
+    return {static_cast<int>(*most), dots == std::string::npos ? 0 : static_cast<int>(*least)};
+}
+
+// MIDI.
+int one_note(answers::Part part, const std::string& text) {
+    const music::NoteSet notes =
+        answers::read_part(part, text, [](const std::string& written) { return music::read_notes(written); });
+    if (notes.size() != 1)
+        throw answers::Refused({part, answers::Reason::in_words, "\"" + text + "\" is not one note, such as A5"});
+    return notes.lowest();
 }
 
 }  // namespace
@@ -64,8 +83,10 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
     command.add_option("--grade", grade_, "with --instrument or --for: only its notes of this grade or easier, 1 to 5")
         ->type_name("N")
         ->group(kWhichTunes);
-    command.add_option("--missing", missing_, "lacks at most N of the notes of --fits or --instrument, and names them")
-        ->type_name("N")
+    command
+        .add_option("--missing", missing_,
+                    "lacks at most N of the notes of --fits or --instrument, and names them; 1..1: just one")
+        ->type_name("N|N..N")
         ->group(kWhichTunes);
     command.add_option("--uses", uses_, "needs each of these notes; C# means any octave")
         ->type_name("NOTES")
@@ -84,6 +105,8 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
         ->group(kWhichTunes);
     command.add_option("--ends-on", ends_on_, "last note")->type_name("NOTE")->group(kWhichTunes);
     command.add_option("--span", span_, "range of at most N semitones")->type_name("N")->group(kWhichTunes);
+    command.add_option("--top", top_, "no note is higher: A5")->type_name("NOTE")->group(kWhichTunes);
+    command.add_option("--bottom", bottom_, "no note is lower: D4")->type_name("NOTE")->group(kWhichTunes);
     command.add_option("--octave", octave_, "home: range is exactly tonic to tonic; any: 12 semitones or fewer")
         ->type_name("home|any")
         ->group(kWhichTunes);
@@ -118,8 +141,7 @@ answers::Filter FilterOptions::filter() const {
     if (grade_ && (*grade_ < instruments::kEasiestGrade || *grade_ > instruments::kHardestGrade))
         throw Misuse("--grade takes a number from 1 to 5, not " + std::to_string(*grade_));
     filter.grade = grade_;
-    if (missing_ && *missing_ < 0) throw Misuse("--missing takes a number from 0 up");
-    filter.missing = missing_;
+    if (missing_) filter.missing = lacking_in(*missing_);
     look_over(filter);
     if (state_) filter.state = answers::parse_state_asked(*state_);
     if (state_ && !filter.state) throw Misuse("--state takes learning, known, rusty or none, not \"" + *state_ + "\"");
@@ -151,6 +173,8 @@ answers::Filter FilterOptions::filter() const {
     if (ends_on_) columns.ends_on = answers::anywhere(Part::ends_on, *ends_on_);
     if (span_ && *span_ < 0) throw Misuse("--span takes a number from 0 up");
     columns.span = span_;
+    if (top_) columns.top = one_note(Part::top, *top_);
+    if (bottom_) columns.bottom = one_note(Part::bottom, *bottom_);
     if (octave_) {
         if (*octave_ != "home" && *octave_ != "any")
             throw Misuse("--octave takes home or any, not \"" + *octave_ + "\"");
@@ -164,7 +188,7 @@ answers::Filter FilterOptions::filter() const {
 
 void ListOptions::add_to(CLI::App& command) {
     command.add_option("--sort", sort_,
-                       "title key rhythm range notes file added heard (default: title, with --goes heard)");
+                       "title key rhythm range notes missing file added heard (default: title, with --goes heard)");
     command.add_option("--limit", limit_, "at most N rows")->type_name("N");
 }
 
@@ -172,7 +196,8 @@ void ListOptions::apply_to(collection::Selection& selection) const {
     if (sort_) {
         const auto sort = collection::parse_sort(*sort_);
         if (!sort)
-            throw Misuse("--sort: \"" + *sort_ + "\" is unknown; use title key rhythm range notes file added heard");
+            throw Misuse("--sort: \"" + *sort_ +
+                         "\" is unknown; use title key rhythm range notes missing file added heard");
         selection.sort = *sort;
     }
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");

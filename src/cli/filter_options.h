@@ -34,7 +34,8 @@ private:
     std::vector<std::string> fits_, for_;
     std::optional<std::string> uses_, avoids_, rhythm_, meter_, tonic_, mode_, starts_on_, ends_on_, octave_, title_,
         file_, tag_, state_;
-    std::optional<int> missing_, span_;
+    std::optional<int> span_;
+    std::optional<std::string> missing_, top_, bottom_;
     InstrumentOption instrument_;
     std::optional<int> grade_;
     bool ornaments_ = false, settings_ = false, scraps_ = false, leaves_scraps_ = false;

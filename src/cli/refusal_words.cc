@@ -42,6 +42,10 @@ std::string option_of(Part part) {
             return "--starts-on";
         case Part::ends_on:
             return "--ends-on";
+        case Part::top:
+            return "--top";
+        case Part::bottom:
+            return "--bottom";
         case Part::avoid:
             return "--avoid";
         case Part::have:

@@ -70,6 +70,9 @@ int TunesCommand::run() {
     list_.apply_to(question.filter.columns);
     if (!heard_ && question.filter.columns.sort == collection::Sort::heard)
         throw Misuse("--sort heard needs --goes PHRASE");
+    if (question.filter.columns.sort == collection::Sort::missing && question.filter.fits.empty() &&
+        question.filter.players.empty() && !question.filter.instrument)
+        throw Misuse("--sort missing needs --fits NOTES, --for PLAYER or --instrument NAME: lacking which notes?");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::TunesAnswer answer = answers::answer(library, question);
     tell_left_out(answer.left_out_notes);

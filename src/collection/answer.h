@@ -16,8 +16,8 @@ namespace collection {
 // filters.
 struct LeftOut {
     std::string_view filter;  // `fits`, `missing`, `uses`, `avoids`, `rhythm`, `meter`, `tonic`, `mode`, `starts-on`,
-                              // `ends-on`, `span`, `octave`, `title`, `file`, `tag`, `state`, `goes`, `scraps`: as on
-                              // the command line; static storage
+                              // `ends-on`, `span`, `top`, `bottom`, `octave`, `title`, `file`, `tag`, `state`, `goes`,
+                              // `scraps`: as on the command line; static storage
     std::int64_t fails = 0;   // rows that do not pass it
     std::int64_t alone = 0;   // of these, rows that pass all others: they come back when this filter is dropped
 

@@ -211,7 +211,8 @@ Answer Memory::select_tunes(const Selection& selection) const {
     } else {
         std::vector<bool> has_passed(sheet_.size(), false);
         for (const Sifted& passed : sifting.passed) has_passed[passed.row] = true;
-        for (const std::size_t row : in_order(sheet_, selection.sort, std::nullopt))
+        for (const std::size_t row :
+             in_order(sheet_, selection.sort, std::nullopt, selection.notes_at_hand().value_or(music::NoteSet())))
             if (has_passed[row]) rows.push_back(row);
     }
     const auto most = static_cast<std::size_t>(std::max<std::int64_t>(selection.limit.value_or(answer.matched), 0));

@@ -13,10 +13,11 @@
 
 namespace collection {
 
-// Lacks at most `at_most` of its needed notes.
+// Lacks so many of its needed notes.
 struct Missing {
     music::NoteSet have;
     int at_most = 0;
+    int at_least = 0;
 };
 
 // home: the range runs exactly from a tonic to the one an octave above. any: the range is 12 semitones or fewer.
@@ -25,8 +26,9 @@ enum class OctaveRange : std::uint8_t { home, any };
 // Each ends in title, file, line and id, so the order is total. What has no title, key, rhythm or note comes last.
 // key: tonic upwards from C, then mode. range: semitones, small first. notes: how many different, few first.
 // added: what came into the library last comes first.
-// heard: in the order of Selection::goes, which must be given.
-enum class Sort : std::uint8_t { title, key, rhythm, range, notes, file, added, heard };
+// heard: in the order of Selection::goes, which must be given. missing: what lacks fewest of the notes of
+// Selection::missing or fits, one of which must be given, comes first.
+enum class Sort : std::uint8_t { title, key, rhythm, range, notes, missing, file, added, heard };
 
 std::string_view sort_token(Sort sort) noexcept;
 std::optional<Sort> parse_sort(std::string_view token) noexcept;
@@ -50,7 +52,9 @@ struct Selection {
     std::optional<music::Mode> mode;          // of the computed key
     std::optional<music::NoteSet> starts_on;  // alternatives
     std::optional<music::NoteSet> ends_on;
-    std::optional<int> span;  // range of at most so many semitones; a setting without notes has no range
+    std::optional<int> span;    // range of at most so many semitones; a setting without notes has no range
+    std::optional<int> top;     // MIDI: no note is higher; a setting without notes has neither top nor bottom
+    std::optional<int> bottom;  // no note is lower
     std::optional<OctaveRange> octave;
     // Words, each the beginning of a word of one of its titles; case and accents ignored.
     std::optional<std::string> title;
@@ -66,6 +70,9 @@ struct Selection {
     bool settings = false;  // one row a setting instead of one a tune
     Sort sort = Sort::title;
     std::optional<std::int64_t> limit;  // rows at most
+
+    // Of which what is lacking is told and counted.
+    std::optional<music::NoteSet> notes_at_hand() const { return missing ? std::optional(missing->have) : fits; }
 };
 
 }  // namespace collection

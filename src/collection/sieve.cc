@@ -28,6 +28,8 @@ enum Filter : std::uint32_t {
     starts_on,
     ends_on,
     span,
+    top,
+    bottom,
     octave,
     title,
     file,
@@ -36,9 +38,9 @@ enum Filter : std::uint32_t {
     goes,
     scraps
 };
-constexpr std::array<std::string_view, 18> kFilters{"fits",  "missing", "uses",      "avoids",  "rhythm", "meter",
-                                                    "tonic", "mode",    "starts-on", "ends-on", "span",   "octave",
-                                                    "title", "file",    "tag",       "state",   "goes",   "scraps"};
+constexpr std::array<std::string_view, 20> kFilters{
+    "fits", "missing", "uses",   "avoids", "rhythm", "meter", "tonic", "mode",  "starts-on", "ends-on",
+    "span", "top",     "bottom", "octave", "title",  "file",  "tag",   "state", "goes",      "scraps"};
 
 constexpr std::uint32_t bit(Filter filter) { return std::uint32_t{1} << filter; }
 
@@ -56,6 +58,8 @@ std::uint32_t filters_given(const Selection& s) {
     note(starts_on, s.starts_on.has_value());
     note(ends_on, s.ends_on.has_value());
     note(span, s.span.has_value());
+    note(top, s.top.has_value());
+    note(bottom, s.bottom.has_value());
     note(octave, s.octave.has_value());
     note(title, s.title.has_value());
     note(file, s.file.has_value());
@@ -155,12 +159,17 @@ private:
     std::uint32_t failed_by_notes(const music::NoteSet& needed) const {
         std::uint32_t failed = 0;
         if (s_.fits && !needed.is_within(*s_.fits)) failed |= bit(fits);
-        if (s_.missing && needed.without(s_.missing->have).size() > s_.missing->at_most) failed |= bit(missing);
+        if (s_.missing) {
+            const int lacking = needed.without(s_.missing->have).size();
+            if (lacking > s_.missing->at_most || lacking < s_.missing->at_least) failed |= bit(missing);
+        }
         for (const music::NoteSet& alternatives : s_.uses)
             if ((needed & alternatives).empty()) failed |= bit(uses);
         if (s_.avoids && !(needed & *s_.avoids).empty()) failed |= bit(avoids);
         const int semitones = needed.empty() ? -1 : needed.highest() - needed.lowest();
         if (s_.span && (semitones < 0 || semitones > *s_.span)) failed |= bit(span);
+        if (s_.top && (needed.empty() || needed.highest() > *s_.top)) failed |= bit(top);
+        if (s_.bottom && (needed.empty() || needed.lowest() < *s_.bottom)) failed |= bit(bottom);
         if (s_.octave == OctaveRange::any && (semitones < 0 || semitones > 12)) failed |= bit(octave);
         return failed;
     }

@@ -13,11 +13,12 @@ namespace collection {
 
 namespace {
 
-constexpr std::array<std::pair<Sort, std::string_view>, 8> kSorts{{{Sort::title, "title"},
+constexpr std::array<std::pair<Sort, std::string_view>, 9> kSorts{{{Sort::title, "title"},
                                                                    {Sort::key, "key"},
                                                                    {Sort::rhythm, "rhythm"},
                                                                    {Sort::range, "range"},
                                                                    {Sort::notes, "notes"},
+                                                                   {Sort::missing, "missing"},
                                                                    {Sort::file, "file"},
                                                                    {Sort::added, "added"},
                                                                    {Sort::heard, "heard"}}};
@@ -57,7 +58,7 @@ std::vector<std::size_t> file_places(const Sheet& sheet) {
 
 std::int64_t key_place(const music::Key& key) { return key.tonic.pitch_class() * 16 + static_cast<int>(key.mode); }
 
-std::int64_t asked_for(const Sheet& sheet, std::size_t row, Sort sort) {
+std::int64_t asked_for(const Sheet& sheet, std::size_t row, Sort sort, const music::NoteSet& have) {
     const music::NoteSet& needed = sheet.note_sets[sheet.needed[row]];
     switch (sort) {
         case Sort::title:
@@ -72,6 +73,8 @@ std::int64_t asked_for(const Sheet& sheet, std::size_t row, Sort sort) {
             return needed.empty() ? kLast : needed.highest() - needed.lowest();
         case Sort::notes:
             return needed.empty() ? kLast : needed.size();
+        case Sort::missing:
+            return needed.without(have).size();
         case Sort::added:
             return -sheet.settings[row].value;
     }
@@ -92,13 +95,14 @@ std::optional<Sort> parse_sort(std::string_view token) noexcept {
     return std::nullopt;
 }
 
-std::vector<std::size_t> in_order(const Sheet& sheet, Sort sort, std::optional<std::int64_t> limit) {
+std::vector<std::size_t> in_order(const Sheet& sheet, Sort sort, std::optional<std::int64_t> limit,
+                                  const music::NoteSet& have) {
     const std::vector<std::size_t> places = file_places(sheet);
     std::vector<SortKey> keys(sheet.size());
     for (std::size_t row = 0; row < sheet.size(); ++row) {
         SortKey& key = keys[row];
         key.row = row;
-        key.first = asked_for(sheet, row, sort);
+        key.first = asked_for(sheet, row, sort, have);
         if (sort == Sort::rhythm) key.word = sheet.words[sheet.rhythms[row]];
         if (sort != Sort::file) {
             key.untitled = !sheet.first_titles[row];

@@ -245,10 +245,12 @@ Sheet sheet_for(const Database& database, const std::vector<std::int64_t>& setti
 }
 
 std::vector<std::int64_t> settings_sorted(const Database& database, const std::vector<std::int64_t>& settings,
-                                          collection::Sort sort, std::optional<std::int64_t> limit) {
+                                          collection::Sort sort, std::optional<std::int64_t> limit,
+                                          const music::NoteSet& have) {
     const Sheet sheet = sheet_for(database, settings, sort);
     std::vector<std::int64_t> sorted;
-    for (const std::size_t row : collection::in_order(sheet, sort, limit)) sorted.push_back(sheet.settings[row].value);
+    for (const std::size_t row : collection::in_order(sheet, sort, limit, have))
+        sorted.push_back(sheet.settings[row].value);
     return sorted;
 }
 

@@ -16,8 +16,9 @@ collection::Sheet sheet_for(const Database& database, const collection::Selectio
 // Of these settings, present or gone, ascending: what a sort looks at. Unknown ids are left out.
 collection::Sheet sheet_for(const Database& database, const std::vector<std::int64_t>& settings, collection::Sort sort);
 
-// The first `limit` of `settings` (ascending) in the order of `sort`.
+// The first `limit` of `settings` (ascending) in the order of `sort`; `have` as collection::in_order.
 std::vector<std::int64_t> settings_sorted(const Database& database, const std::vector<std::int64_t>& settings,
-                                          collection::Sort sort, std::optional<std::int64_t> limit);
+                                          collection::Sort sort, std::optional<std::int64_t> limit,
+                                          const music::NoteSet& have = {});
 
 }  // namespace library

@@ -28,7 +28,8 @@ std::vector<std::int64_t> settings_in_order(const Database& database, const coll
     }
     for (const collection::Sifted& row : passed) settings.push_back(sheet.settings[row.row].value);
     std::sort(settings.begin(), settings.end());
-    return settings_sorted(database, settings, selection.sort, selection.limit);
+    return settings_sorted(database, settings, selection.sort, selection.limit,
+                           selection.notes_at_hand().value_or(music::NoteSet()));
 }
 
 }  // namespace

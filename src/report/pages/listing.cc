@@ -65,8 +65,8 @@ std::string summary_of(const answers::TunesAnswer& listing) {
     std::string reasons;
     for (const answers::Sieve& sieve : listing.why)
         if (sieve.fails > 0)
-            reasons +=
-                (reasons.empty() ? " (" : ", ") + std::to_string(sieve.fails) + " by --" + std::string(sieve.filter);
+            reasons += (reasons.empty() ? " (" : ", ") + std::to_string(sieve.fails) +
+                       (sieve.filter == "reach" ? " by what the instrument has" : " by --" + std::string(sieve.filter));
     const auto filters_that_fail = std::count_if(listing.why.begin(), listing.why.end(),
                                                  [](const answers::Sieve& sieve) { return sieve.fails > 0; });
     if (!reasons.empty()) reasons += filters_that_fail > 1 ? ", some by several)" : ")";

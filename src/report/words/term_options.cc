@@ -89,6 +89,8 @@ void add_filter(const answers::Filter& filter, Options& options) {
     options.add_notes("--starts-on", columns.starts_on);
     options.add_notes("--ends-on", columns.ends_on);
     options.add_number("--span", columns.span);
+    if (columns.top) options.add("--top", note_or_dash(columns.top));
+    if (columns.bottom) options.add("--bottom", note_or_dash(columns.bottom));
     if (columns.octave) options.add("--octave", *columns.octave == collection::OctaveRange::home ? "home" : "any");
     options.add("--title", columns.title);
     options.add("--file", columns.file);

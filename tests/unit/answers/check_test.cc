@@ -239,7 +239,7 @@ TEST_CASE("check: what is no question", "[answers][check]") {
     CHECK(no_check(question).part == Part::reach);
     CHECK(no_check(question).reason == Reason::none_on_instrument);
     question = {};
-    question.filter.missing = 1;
+    question.filter.missing = answers::Lacking{1};
     CHECK(no_check(question).reason == Reason::lacking_which);
     question.filter.missing.reset();
     question.filter.grade = 1;

@@ -208,7 +208,7 @@ TEST_CASE("evening: notes that the instrument has not are told", "[answers][even
 
 TEST_CASE("evening: what is no question", "[answers][evening]") {
     EveningQuestion question = some_minutes(30);
-    question.filter.missing = 1;
+    question.filter.missing = answers::Lacking{1};
     CHECK(no_evening(question).part == Part::missing);
     CHECK(no_evening(question).reason == Reason::lacking_which);
     question.filter.missing.reset();

@@ -108,7 +108,7 @@ TEST_CASE("fit: what is no question", "[answers][fit]") {
     CHECK(no_fit(question).part == Part::grade);
     CHECK(no_fit(question).reason == Reason::grade_of_which);
     question = on("highland-pipes");
-    question.filter.missing = 1;  // an instrument asked about is not one that filters
+    question.filter.missing = answers::Lacking{1};  // an instrument asked about is not one that filters
     CHECK(no_fit(question).part == Part::missing);
     CHECK(no_fit(question).reason == Reason::lacking_which);
     question = {};

@@ -144,6 +144,6 @@ TEST_CASE("follow: what is no question", "[answers][follow]") {
     CHECK(several.reason == Reason::several_tunes);
     CHECK(several.tunes.size() == 3);
     FollowQuestion question = after("Lamp");
-    question.filter.missing = 1;
+    question.filter.missing = answers::Lacking{1};
     CHECK(none_follows(question).reason == Reason::lacking_which);
 }

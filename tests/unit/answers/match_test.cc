@@ -160,7 +160,7 @@ TEST_CASE("match: what is no question", "[answers][match]") {
     CHECK(no_match(question).part == Part::fits);
     CHECK(no_match(question).reason == Reason::in_words);
     question.filter.fits.clear();
-    question.filter.missing = 1;
+    question.filter.missing = answers::Lacking{1};
     CHECK(no_match(question).part == Part::missing);
     CHECK(no_match(question).reason == Reason::lacking_which);
     question = listing({"Lamp"});

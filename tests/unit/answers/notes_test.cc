@@ -225,6 +225,6 @@ TEST_CASE("notes: what is no question", "[answers][notes]") {
     CHECK(no_worth(question, kept).part == Part::players);
     CHECK(no_worth(question, kept).reason == Reason::no_note_in_common);
     question = {};
-    question.filter.missing = 1;
+    question.filter.missing = answers::Lacking{1};
     CHECK(no_worth(question).reason == Reason::lacking_which);
 }

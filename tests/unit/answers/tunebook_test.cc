@@ -279,6 +279,6 @@ TEST_CASE("tunebook: what is no question", "[answers][tunebook]") {
     CHECK(no_book(question).reason == Reason::several_tunes);
     CHECK(no_book(question).tunes.size() == 2);
     question = {};
-    question.filter.missing = 1;
+    question.filter.missing = answers::Lacking{1};
     CHECK(no_book(question).reason == Reason::lacking_which);
 }

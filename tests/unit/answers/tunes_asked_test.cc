@@ -52,7 +52,7 @@ TEST_CASE("tunes asked: an instrument filters, unless the question has another u
     const answers::TunesAsked asked(memory, filter);
     CHECK(asked.selection().fits == filter.instrument->note_set());
     CHECK_FALSE(asked.selection(false).fits.has_value());
-    filter.missing = 2;
+    filter.missing = answers::Lacking{2};
     CHECK(asked.selection().missing->at_most == 2);
     CHECK(support::refusal_of([&] { asked.selection(false); }).reason == Reason::lacking_which);
 }

@@ -93,7 +93,7 @@ TEST_CASE("tunes: each filter tells how many do not pass it, whatever the others
 TEST_CASE("tunes: notes that may be lacking are those asked about all the same", "[answers][tunes]") {
     TunesQuestion question;
     question.filter.fits = {"D4 E4 F#4 A4"};
-    question.filter.missing = 1;
+    question.filter.missing = answers::Lacking{1};
     const answers::TunesAnswer answer = answers::answer(support::collected(kShelfOfThree), question);
     CHECK(titles_of(answer) == std::vector<std::string>{"Rope", "Tower"});
     CHECK(answer.have == music::read_notes("D4 E4 F#4 A4"));
@@ -237,7 +237,7 @@ TEST_CASE("tunes: what is no question", "[answers][tunes]") {
     CHECK(too_short.reason == Reason::in_words);
     CHECK_FALSE(too_short.what.empty());
     question = {};
-    question.filter.missing = 1;
+    question.filter.missing = answers::Lacking{1};
     CHECK(no_tunes(memory, question).part == Part::missing);
     CHECK(no_tunes(memory, question).reason == Reason::lacking_which);
     question.filter.fits = {"Q9"};

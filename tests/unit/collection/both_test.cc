@@ -166,12 +166,18 @@ struct Both {
 Selection some_selection(std::mt19937& random) {
     Selection s;
     for (int filters = drawn(random, 4); filters > 0; --filters) {
-        switch (drawn(random, 12)) {
+        switch (drawn(random, 14)) {
+            case 12:
+                s.top = 65 + drawn(random, 20);
+                break;
+            case 13:
+                s.bottom = 55 + drawn(random, 15);
+                break;
             case 0:
                 s.fits = some_notes(random, 55, 30);
                 break;
             case 1:
-                s.missing = {some_notes(random, 55, 30), drawn(random, 4)};
+                s.missing = {some_notes(random, 55, 30), 1 + drawn(random, 4), drawn(random, 2)};
                 break;
             case 2:
                 s.uses = {some_notes(random, 55, 10)};
@@ -207,7 +213,8 @@ Selection some_selection(std::mt19937& random) {
     }
     s.ornaments = drawn(random, 3) == 0;
     s.settings = drawn(random, 2) == 0;
-    const Sort sorts[] = {Sort::title, Sort::key, Sort::rhythm, Sort::range, Sort::notes, Sort::file, Sort::added};
+    const Sort sorts[] = {Sort::title, Sort::key,     Sort::rhythm, Sort::range,
+                          Sort::notes, Sort::missing, Sort::file,   Sort::added};
     s.sort = sorts[drawn(random, 7)];
     if (drawn(random, 3) == 0) s.limit = drawn(random, 30);
     if (drawn(random, 4) == 0) s.nearest_to = some_notes(random, 55, 20);

@@ -58,10 +58,10 @@ std::vector<std::int64_t> passing(const Selection& selection) {
 
 using Settings = std::vector<std::int64_t>;
 
-Settings sorted(Sort sort, std::optional<std::int64_t> limit = std::nullopt) {
+Settings sorted(Sort sort, std::optional<std::int64_t> limit = std::nullopt, const music::NoteSet& have = {}) {
     const Sheet sheet = small_sheet();
     Settings settings;
-    for (const std::size_t row : collection::in_order(sheet, sort, limit))
+    for (const std::size_t row : collection::in_order(sheet, sort, limit, have))
         settings.push_back(sheet.settings[row].value);
     return settings;
 }
@@ -91,6 +91,10 @@ TEST_CASE("sieve: each filter by itself", "[collection][sieve]") {
         return passing(selection);
     };
     CHECK(by([](Selection& s) { s.missing = {notes_of({62}), 1}; }) == Settings{2, 4});
+    CHECK(by([](Selection& s) { s.missing = {notes_of({62}), 1, 1}; }) == Settings{2});
+    CHECK(by([](Selection& s) { s.top = 68; }) == Settings{2});
+    CHECK(by([](Selection& s) { s.bottom = 62; }) == Settings{1, 2, 3});
+    CHECK(by([](Selection& s) { s.bottom = 63; }).empty());
     CHECK(by([](Selection& s) { s.uses = {notes_of({66, 78}), notes_of({69})}; }) == Settings{3});
     CHECK(by([](Selection& s) { s.avoids = notes_of({74}); }) == Settings{2, 3, 4});
     CHECK(by([](Selection& s) {
@@ -149,6 +153,7 @@ TEST_CASE("sort order: each is total, and what has nothing to go by comes last",
     CHECK(sorted(Sort::rhythm) == Settings{2, 1, 3, 4});
     CHECK(sorted(Sort::range) == Settings{2, 3, 1, 4});
     CHECK(sorted(Sort::notes) == Settings{2, 3, 1, 4});
+    CHECK(sorted(Sort::missing, std::nullopt, notes_of({62, 66, 69})) == Settings{3, 4, 2, 1});
     CHECK(sorted(Sort::added) == Settings{4, 3, 2, 1});
     CHECK(sorted(Sort::title, 2) == Settings{3, 2});
     CHECK(sorted(Sort::title, 0).empty());

@@ -138,7 +138,11 @@ std::set<std::string> fails(const Selection& s, const TuneRecord& record) {
     };
     const auto all = static_cast<std::ptrdiff_t>(notes.size());
     if (s.fits && count_in(*s.fits) != all) failed.insert("fits");
-    if (s.missing && all - count_in(s.missing->have) > s.missing->at_most) failed.insert("missing");
+    if (s.missing &&
+        (all - count_in(s.missing->have) > s.missing->at_most || all - count_in(s.missing->have) < s.missing->at_least))
+        failed.insert("missing");
+    if (s.top && (notes.empty() || notes.back() > *s.top)) failed.insert("top");
+    if (s.bottom && (notes.empty() || notes.front() < *s.bottom)) failed.insert("bottom");
     for (const auto& entry : s.uses)
         if (count_in(entry) == 0) failed.insert("uses");
     if (s.avoids && count_in(*s.avoids) != 0) failed.insert("avoids");
@@ -172,7 +176,7 @@ void add_filter(Selection& s, int which, std::mt19937& random) {
             s.fits = random_notes(random, 55, 85, 85);
             break;
         case 1:
-            s.missing = {random_notes(random, 55, 85, 60), below(random, 4)};
+            s.missing = {random_notes(random, 55, 85, 60), 1 + below(random, 4), below(random, 2)};
             break;
         case 2:
             s.uses = {random_notes(random, 55, 85, 15), random_notes(random, 55, 85, 15)};
@@ -200,6 +204,8 @@ void add_filter(Selection& s, int which, std::mt19937& random) {
             break;
         case 10:
             s.span = below(random, 18);
+            s.top = 90 - below(random, 20);
+            s.bottom = 50 + below(random, 16);
             break;
         case 11:
             s.octave = below(random, 2) == 0 ? OctaveRange::any : OctaveRange::home;
