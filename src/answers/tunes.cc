@@ -1,9 +1,11 @@
 // Tested by tunes_test.cc.
 #include "answers/tunes.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "analysis/rank_heard.h"
+#include "analysis/rhythm_words.h"
 #include "answers/tunes_asked.h"
 #include "tune/outline.h"
 
@@ -48,6 +50,18 @@ std::map<tune::SettingId, HeardAt> find_heard(const collection::Collection& coll
 
 }  // namespace
 
+std::string title_beside_rhythm(const tune::TuneRecord& record) {
+    std::string title = tune::title_of(record);
+    const std::size_t dashes = title.rfind(" -- ");
+    if (!record.rhythm || dashes == std::string::npos || dashes == 0) return title;
+    std::string behind = title.substr(dashes + 4);
+    const std::size_t comma = behind.find(", ");  // an article that was moved to the end
+    const std::string article = comma == std::string::npos ? "" : behind.substr(comma);
+    behind.resize(std::min(comma, behind.size()));
+    while (!behind.empty() && (behind.back() == '.' || behind.back() == ' ')) behind.pop_back();
+    return analysis::rhythm_token(behind) == record.rhythm->value ? title.substr(0, dashes) + article : title;
+}
+
 TunesAnswer answer(const collection::Collection& collection, const TunesQuestion& question) {
     const TunesAsked asked(collection, question.filter);
     collection::Selection selection = asked.selection();
@@ -57,7 +71,10 @@ TunesAnswer answer(const collection::Collection& collection, const TunesQuestion
         if (!question.is_sorted) selection.sort = collection::Sort::heard;
         if (!selection.limit) selection.limit = kRowsByEar;
     }
+    const bool is_long = !question.heard && !selection.limit && !narrows(question.filter);
+    if (is_long) selection.limit = question.screenful;
     collection::Answer found = collection.select_tunes(selection);
+    answer.is_screenful = is_long && static_cast<std::int64_t>(found.rows.size()) < found.matched;
     answer.have = selection.notes_at_hand();
     answer.by_setting = selection.settings;
     answer.matched = found.matched;

@@ -24,8 +24,9 @@ constexpr std::int64_t kRowsByEar = 20;
 struct TunesQuestion {
     Filter filter;           // its columns hold order and limit too
     bool is_sorted = false;  // the order was asked for; else what was heard is in the order of how well it fits
-    std::optional<std::string> heard;  // a phrase, see analysis/heard.h
-    bool at_start = false;             // the tune begins with it
+    std::optional<std::string> heard;       // a phrase, see analysis/heard.h
+    bool at_start = false;                  // the tune begins with it
+    std::optional<std::int64_t> screenful;  // rows, where neither a filter nor a limit is given
 };
 
 // Where a phrase is found in a setting.
@@ -41,6 +42,7 @@ struct TunesAnswer {
     std::optional<music::NoteSet> have;  // the notes asked about, when any were
     bool by_setting = false;             // one row a setting
     std::int64_t matched = 0;            // before a limit
+    bool is_screenful = false;           // the limit is that of a screen, as TunesQuestion says
     std::int64_t left_out = 0;
     std::int64_t gone = 0;  // whose file is no longer there
     std::vector<Sieve> why;
@@ -48,6 +50,10 @@ struct TunesAnswer {
     std::map<tune::SettingId, HeardAt> heard;  // of rows found by ear
     std::vector<LeftOutNotes> left_out_notes;
 };
+
+// The title without the rhythm behind it, as in `Lamp -- Reel` and `LAMP -- REEL., THE`, for where the rhythm is told
+// beside it.
+std::string title_beside_rhythm(const tune::TuneRecord& record);
 
 // Throws Refused.
 TunesAnswer answer(const collection::Collection& collection, const TunesQuestion& question);

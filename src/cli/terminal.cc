@@ -105,6 +105,13 @@ report::Page page_of_terminal() {
     return page;
 }
 
+std::optional<std::int64_t> rows_of_terminal() {
+    constexpr std::int64_t kAround = 8, kFewest = 10;  // lines of heading, summary and prompt. Source: house choice
+    winsize size{};
+    if (!answers_go_to_terminal() || ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0) return std::nullopt;
+    return std::max(std::int64_t{size.ws_row} - kAround, kFewest);
+}
+
 bool notices_go_to_terminal() { return ::isatty(STDERR_FILENO) == 1; }
 
 std::filesystem::path library_file(const std::string& option) {

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -59,6 +60,8 @@ void write_progress(std::string_view text);  // as it is: for a terminal, and fo
 
 // `$COLUMNS`, else the terminal's, else 80. Colour on a terminal unless `NO_COLOR` is set.
 report::Page page_of_terminal();
+// Rows of a table that stay on the screen with what is said around it; nothing where answers go elsewhere.
+std::optional<std::int64_t> rows_of_terminal();
 bool notices_go_to_terminal();
 
 // `--library FILE`, else `$GAMUT_LIBRARY`, else `$XDG_DATA_HOME/gamut/library.db`, else

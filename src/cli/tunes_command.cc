@@ -34,7 +34,7 @@ private:
     FilterOptions filter_;
     ListOptions list_;
     std::optional<std::string> heard_, match_, after_;
-    bool at_start_ = false;
+    bool at_start_ = false, all_ = false;
     Format format_;
 };
 
@@ -58,6 +58,7 @@ void TunesCommand::add_to(CLI::App& command) {
                     "opening and range are told of each")
         ->type_name("TUNE");
     list_.add_to(command);
+    command.add_flag("--all", all_, "all rows on a terminal too, where without a filter a screenful is shown");
     add_format(command, format_);
     command.footer("Example:  gamut tunes --fits \"G:major&D:major A3..B5\" --rhythm jig");
 }
@@ -73,6 +74,7 @@ int TunesCommand::run() {
     if (question.filter.columns.sort == collection::Sort::missing && question.filter.fits.empty() &&
         question.filter.players.empty() && !question.filter.instrument)
         throw Misuse("--sort missing needs --fits NOTES, --for PLAYER or --instrument NAME: lacking which notes?");
+    if (!all_ && format_.wanted() == report::Format::text) question.screenful = rows_of_terminal();
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::TunesAnswer answer = answers::answer(library, question);
     tell_left_out(answer.left_out_notes);

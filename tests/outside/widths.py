@@ -132,6 +132,10 @@ def main():
                 wide = [line for line in text.split("\n") if width(line) > columns]
                 checks.that(f"{name}: fits", not wide, *wide[:3])
                 checks.that(f"{name}: no control character", not any(map(is_control, text)))
+        screen, all_rows = (on_terminal(words, 80, library)[1] for words in (["tunes"], ["tunes", "--all"]))
+        checks.that("tunes on a terminal: no more than a screen of 24 lines", screen.count("\n") <= 24, screen)
+        checks.that("tunes on a terminal: says how to see more", "(16 shown; --all shows all)" in screen, screen)
+        checks.that("tunes --all on a terminal: all", "72 tunes match; 0 left out" in all_rows and all_rows.count("\n") > 72, all_rows)
         for columns in (80, 60, 40):
             text = " ".join(on_terminal(["player", "show", "Kit"], columns, library)[1].split())
             missing = [word for word in LONG_REASON.split() + LONG_TITLE.split() if word not in text]

@@ -9,6 +9,7 @@ namespace report {
 
 namespace {
 
+constexpr std::int64_t kMany = 40;         // tunes; from there on how to ask for fewer is told. Source: house choice
 constexpr std::size_t kMostFamilies = 12;  // named below a listing. Source: house choice: a line or two
 
 Cell text_or_nothing(const std::optional<std::string>& text) { return text ? Cell(*text) : Cell(); }
@@ -60,7 +61,8 @@ std::string summary_of(const answers::TunesAnswer& listing) {
     const std::string what = listing.by_setting ? "setting" : "tune";
     std::string text = counted(listing.matched, what + " matches", what + "s match");
     const auto shown = static_cast<std::int64_t>(listing.rows.size());
-    if (shown < listing.matched) text += " (" + std::to_string(shown) + " shown, --limit)";
+    if (shown < listing.matched)
+        text += " (" + std::to_string(shown) + (listing.is_screenful ? " shown; --all shows all)" : " shown, --limit)");
     text += "; " + std::to_string(listing.left_out) + " left out";
     std::string reasons;
     for (const answers::Sieve& sieve : listing.why)
@@ -105,7 +107,8 @@ Document describe(const answers::TunesAnswer& listing) {
     for (const tune::TuneRecord& record : listing.rows) {
         const int fifths = tune::spelling_fifths(record);
         auto& row = table.rows.emplace_back();
-        row = {Cell(listing.by_setting ? record.own.value : record.id.value), Cell(title_of(record)),
+        row = {Cell(listing.by_setting ? record.own.value : record.id.value),
+               Cell(answers::title_beside_rhythm(record)),
                record.rhythm ? Cell(marked_rhythm(record.rhythm->value, is_rhythm_guessed(record))) : Cell(),
                Cell(record.meter), Cell(marked_key(record))};
         if (!is_by_ear) {
@@ -130,6 +133,9 @@ Document describe(const answers::TunesAnswer& listing) {
         document.blocks.emplace_back(
             Paragraph{"? the notes leave the mode or the home note open; gamut tune TUNE names the candidates."});
     if (any_guessed) document.blocks.emplace_back(Paragraph{kRhythmGuessed});
+    if (listing.matched > kMany && listing.why.empty() && listing.heard.empty())
+        document.blocks.emplace_back(Hint{
+            "Fewer: --fits NOTES, --for PLAYER, --rhythm jig, --title WORD and other filters (gamut tunes --help)."});
     return document;
 }
 

@@ -221,23 +221,27 @@ std::string in_one_line(std::string_view text) {
     return words;
 }
 
-// Each row for itself: its first cell in front, its second beside it, and below what the others say, each after the
-// title of its column. For a page too narrow for the table.
+// Each row for itself: its first cell in front, beside it the second where it is words, and below what the others say,
+// each after the title of its column. For a page too narrow for the table.
 void append_list(std::string& out, const Shown& shown, std::size_t width) {
-    const std::size_t indent = std::min(shown.widest(0, widest_line), width / 3) + kGap;
+    const std::string name = shown.is_number[0] && !shown.titles[0].empty() ? shown.titles[0] + " " : "";
+    const std::size_t indent =
+        std::min(base::display_width(name) + shown.widest(0, widest_line), std::max(width / 3, std::size_t{1})) + kGap;
+    const bool has_words = shown.titles.size() > 1 && shown.table.columns[1].fit != Fit::whole;
     const std::string margin(indent, ' ');
     for (std::size_t row = 0; row < shown.texts.size(); ++row) {
         const std::vector<std::string>& cells = shown.texts[row];
         std::string rest;
-        for (std::size_t at = 2; at < cells.size(); ++at)
+        for (std::size_t at = has_words ? 2 : 1; at < cells.size(); ++at)
             if (!cells[at].empty() && !std::holds_alternative<std::monostate>(shown.table.rows[row][at]))
                 rest += (rest.empty() ? "" : "; ") + shown.titles[at] + (shown.titles[at].empty() ? "" : " ") +
                         in_one_line(cells[at]);
         std::vector<std::string> lines;
-        if (cells.size() > 1 && !cells[1].empty()) lines = broken(in_one_line(cells[1]), width - indent);
+        if (has_words && !cells[1].empty()) lines = broken(in_one_line(cells[1]), width - indent);
         if (!rest.empty())
             for (std::string& line : broken(rest, width - indent)) lines.push_back(std::move(line));
-        const std::vector<std::string> front = broken(in_one_line(cells.front()), indent - kGap);
+        const std::vector<std::string> front =
+            broken(cells.front().empty() ? std::string() : name + in_one_line(cells.front()), indent - kGap);
         for (std::size_t level = 0; level < std::max(front.size(), lines.size()); ++level) {
             const std::string label = level < front.size() ? front[level] : std::string();
             const std::string pad(indent - kGap - std::min(indent - kGap, base::display_width(label)), ' ');

@@ -76,6 +76,24 @@ TEST_CASE("tunes: without a filter all of them, and no notes were asked about", 
     CHECK(answer.heard.empty());
 }
 
+TEST_CASE("tunes: a screenful where nothing narrows, and all where something does", "[answers][tunes]") {
+    const collection::Memory memory = support::collected(kShelfOfThree);
+    TunesQuestion question;
+    question.screenful = 2;
+    CHECK(titles_of(answers::answer(memory, question)) == std::vector<std::string>{"Lamp", "Rope"});
+    CHECK(answers::answer(memory, question).is_screenful);
+    CHECK(answers::answer(memory, question).matched == 3);
+    question.screenful = 3;
+    CHECK_FALSE(answers::answer(memory, question).is_screenful);
+    question.screenful = 1;
+    question.filter.columns.rhythm = "reel";
+    CHECK(titles_of(answers::answer(memory, question)) == std::vector<std::string>{"Rope", "Tower"});
+    question.filter.columns.rhythm.reset();
+    question.filter.columns.limit = 3;
+    CHECK(answers::answer(memory, question).rows.size() == 3);
+    CHECK_FALSE(answers::answer(memory, question).is_screenful);
+}
+
 TEST_CASE("tunes: each filter tells how many do not pass it, whatever the others say", "[answers][tunes]") {
     TunesQuestion question;
     question.filter.columns.rhythm = "reel";

@@ -146,12 +146,13 @@ TEST_CASE("text: on a page too narrow for the table each row is told for itself"
                           text("6/8"), text("A mixolydian"), text(""), number(9)});
     const Document document{{table}};
     CHECK(rendered(document, 40) ==
-          " 7  Rain on the Slipway\n"
-          "    rhythm reel; meter 2/2; key D major;\n"
-          "    range D4..B5; notes 12\n"
-          "12  The Long and Rather Winding Way Home\n"
-          "    from the Harbour\n"
-          "    meter 6/8; key A mixolydian; notes 9\n");
+          " id 7  Rain on the Slipway\n"
+          "       rhythm reel; meter 2/2; key D\n"
+          "       major; range D4..B5; notes 12\n"
+          "id 12  The Long and Rather Winding Way\n"
+          "       Home from the Harbour\n"
+          "       meter 6/8; key A mixolydian;\n"
+          "       notes 9\n");
     for (std::size_t width = 40; width <= 120; ++width)
         for (const std::string& line : lines(rendered(document, width))) {
             CAPTURE(width, line);
