@@ -3,6 +3,7 @@
 
 #include <exception>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -99,6 +100,9 @@ enum class Reason {
     nothing_to_follow,    // in the tune that was said, `what`: it has no note
     not_to_be_met,        // `what` says in words what no order of notes can meet
 };
+
+// `unknown-tune`: for programs, and the same for good.
+std::string_view reason_token(Reason reason) noexcept;
 
 struct Refusal {
     Part part = Part::none;

@@ -70,7 +70,7 @@ int ImportCommand::run() {
         report.files.gone,    report.settings.added, report.settings.changed, report.settings.same,
         report.settings.gone, report.diagnostics,    report.in_library,       report.with_errors,
         report.kinds,         are_printed(report),   library.string()};
-    write(format_, summary);
+    if (!is_quiet() || format_.wanted() != report::Format::text) write(format_, summary);
     const bool found_nothing = report.files.seen == 0 && report.files.gone == 0;
     if (found_nothing && report.problems.empty()) write_notice("gamut: no ABC file was found there\n");
     return report.is_complete() && !found_nothing && report.diagnostics.errors == 0 ? kDone : kDoneInPart;

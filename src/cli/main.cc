@@ -22,13 +22,41 @@
 #include "cli/refusal_words.h"
 #include "cli/terminal.h"
 #include "cli/version.h"
+#include "report/pages/fault.h"
 
 namespace {
 
 using Commands = std::vector<std::pair<CLI::App*, std::unique_ptr<cli::Command>>>;
 
-int end_with(const std::string& sentence, int exit_code) {
-    cli::write_notice("gamut: " + base::printable(sentence) + "\n");
+// What was typed of how the answer is wanted, whether or not the rest can be understood.
+bool is_typed(int argc, char** argv, std::string_view option) {
+    for (int at = 1; at < argc && std::string_view(argv[at]) != "--"; ++at)
+        if (argv[at] == option) return true;
+    return false;
+}
+
+report::Fault misused(const std::string& sentence) { return {"misused", "", sentence, cli::kMisused, {}, {}}; }
+report::Fault failed(const std::string& sentence) { return {"failed", "", sentence, cli::kWorldFailed, {}, {}}; }
+
+// On standard error in a sentence, and on standard output as JSON where that was asked for and nothing stands there.
+int end_with(const report::Fault& fault, bool as_json) {
+    cli::write_fault("gamut: " + base::printable(fault.message) + "\n");
+    if (!as_json || cli::has_answered()) return fault.exit_code;
+    try {
+        cli::write_answer(report::as_json(fault));
+    } catch (const cli::Unanswered&) {
+        return cli::kWorldFailed;  // why there is no answer has been said
+    }
+    return fault.exit_code;
+}
+
+// What nothing came of, and was told on standard error alone.
+int end_not_done(int exit_code) {
+    constexpr std::string_view kName = "gamut: ";
+    std::string said = cli::last_said();
+    if (said.starts_with(kName)) said.erase(0, kName.size());
+    while (!said.empty() && said.back() == '\n') said.pop_back();
+    cli::write_answer(report::as_json(report::Fault{"not-done", "", said, exit_code, {}, {}}));
     return exit_code;
 }
 
@@ -63,6 +91,13 @@ int answer(CLI::App& program, const Commands& commands, const cli::Command*& run
     return cli::kMisused;
 }
 
+// To every command that has none below it.
+void add_quiet(CLI::App& command) {
+    const auto below = command.get_subcommands([](const CLI::App*) { return true; });
+    for (CLI::App* one : below) add_quiet(*one);
+    if (below.empty()) command.add_flag("--quiet", "no remarks on standard error; only why there is no answer");
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -80,7 +115,11 @@ int main(int argc, char** argv) {
         CLI::App* const words = program.add_subcommand(row.name, row.help);
         commands.emplace_back(words, row.make());
         commands.back().second->add_to(*words);
+        add_quiet(*words);
     }
+    program.add_flag("--quiet", "no remarks on standard error; only why there is no answer");
+    const bool as_json = is_typed(argc, argv, "--json");
+    if (is_typed(argc, argv, "--quiet")) cli::be_quiet();
     // Another word for one command: `gamut term`.
     static char syllabus[] = "syllabus";
     for (char** word : {argv + 1, argv + 2})
@@ -90,7 +129,7 @@ int main(int argc, char** argv) {
     const bool is_known = std::any_of(commands.begin(), commands.end(),
                                       [&](const auto& command) { return command.first->get_name() == first; });
     if (!first.empty() && first[0] != '-' && first != "complete" && !is_known) {
-        return end_with(cli::no_such_command(program, first), cli::kMisused);
+        return end_with(misused(cli::no_such_command(program, first)), as_json);
     }
     const cli::Command* running = nullptr;
     try {
@@ -103,20 +142,22 @@ int main(int argc, char** argv) {
             return cli::kDone;
         }
         cli::expect_numbers(program);
-        return answer(program, commands, running, argc, argv);
+        const int exit_code = answer(program, commands, running, argc, argv);
+        return exit_code != cli::kDone && as_json && !cli::has_answered() ? end_not_done(exit_code) : exit_code;
     } catch (const answers::Refused& refused) {
-        return cli::tell(refused.refusal());
+        cli::tell_candidates(refused.refusal());
+        return end_with(cli::fault_of(refused.refusal()), as_json);
     } catch (const cli::Misuse& misuse) {
-        return end_with(misuse.what(), cli::kMisused);
+        return end_with(misused(misuse.what()), as_json);
     } catch (const cli::Unanswered& unanswered) {
-        return end_with(so_far(running) + "the answer could not be written: " + unanswered.what(), cli::kWorldFailed);
+        return end_with(failed(so_far(running) + "the answer could not be written: " + unanswered.what()), false);
     } catch (const base::Failure& failure) {
-        return end_with(so_far(running) + failure.what(), cli::kWorldFailed);
+        return end_with(failed(so_far(running) + failure.what()), as_json);
     } catch (const std::bad_alloc&) {
-        return end_with(so_far(running) + "there is not enough memory", cli::kWorldFailed);
+        return end_with(failed(so_far(running) + "there is not enough memory"), as_json);
     } catch (const std::exception& unexpected) {
-        return end_with(so_far(running) + "something went wrong that gamut did not expect: " + unexpected.what() +
-                            "; gamut library check looks whether the library is sound",
-                        cli::kWorldFailed);
+        return end_with(failed(so_far(running) + "something went wrong that gamut did not expect: " +
+                               unexpected.what() + "; gamut library check looks whether the library is sound"),
+                        as_json);
     }
 }

@@ -52,6 +52,8 @@ std::string sentence_of_extras(const CLI::App& program) {
     const std::string lists = "; " + typed.help() + " lists them";
     if (wrong.starts_with("-")) {
         const std::string name = wrong.substr(0, wrong.find('='));
+        if (const auto known = options_of(*typed.app); std::find(known.begin(), known.end(), name) != known.end())
+            return name + " stands behind the command: gamut " + typed.words + " " + name;
         return typed.words + " has no option " + name + hint(nearest_word(options_of(*typed.app), name)) + lists;
     }
     if (const std::vector<std::string> below = words_below(*typed.app); !below.empty())

@@ -291,15 +291,25 @@ std::string in_words(const Refusal& refusal) {
     return option_of(refusal.part) + (begins_with_what_was_typed(refusal) ? " " : ": ") + why(refusal);
 }
 
-int tell(const Refusal& refusal) {
-    if (!refusal.tunes.empty())
-        write_notice(report::render_text(
-            refusal.reason == Reason::several_settings ? by_setting(refusal.tunes) : by_tune(refusal.tunes),
-            page_of_terminal()));
-    write_notice("gamut: " + base::printable(in_words(refusal)) + "\n");
+report::Fault fault_of(const Refusal& refusal) {
     const bool has_been_understood = refusal.reason == Reason::unknown_tune || refusal.reason == Reason::out_of_reach ||
                                      refusal.reason == Reason::not_to_be_met || refusal.reason == Reason::no_music;
-    return has_been_understood ? kDoneInPart : kMisused;
+    return {std::string(answers::reason_token(refusal.reason)), option_of(refusal.part), in_words(refusal),
+            has_been_understood ? kDoneInPart : kMisused,       refusal.others,          refusal.tunes};
+}
+
+void tell_candidates(const Refusal& refusal) {
+    if (!refusal.tunes.empty())
+        write_fault(report::render_text(
+            refusal.reason == Reason::several_settings ? by_setting(refusal.tunes) : by_tune(refusal.tunes),
+            page_of_terminal()));
+}
+
+int tell(const Refusal& refusal) {
+    tell_candidates(refusal);
+    const report::Fault fault = fault_of(refusal);
+    write_fault("gamut: " + base::printable(fault.message) + "\n");
+    return fault.exit_code;
 }
 
 void tell_left_out(const std::vector<answers::LeftOutNotes>& left_out) {

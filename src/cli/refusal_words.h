@@ -5,13 +5,20 @@
 
 #include "answers/notes_asked.h"
 #include "answers/refusal.h"
+#include "report/pages/fault.h"
 
 namespace cli {
 
 // One sentence, with the option at fault and what to do.
 std::string in_words(const answers::Refusal& refusal);
 
-// Tells it on standard error, with the tunes that were meant where there are several; the exit code.
+// With the exit code: kDoneInPart where the question was understood.
+report::Fault fault_of(const answers::Refusal& refusal);
+
+// On standard error the tunes that may be meant, where there are several.
+void tell_candidates(const answers::Refusal& refusal);
+
+// Tells it on standard error, with these; the exit code.
 int tell(const answers::Refusal& refusal);
 
 // Tells of notes that were named and are not on the instrument.

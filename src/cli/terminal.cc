@@ -50,7 +50,12 @@ std::string harmless(std::string_view text) {
     return lines;
 }
 
+// Of the program that runs: what has been said, and whether little is to be said.
+bool answered = false, quiet = false;
+std::string said;
+
 void write_bytes(std::string_view text) {
+    answered = answered || !text.empty();
     while (!text.empty()) {
         const ssize_t written = ::write(STDOUT_FILENO, text.data(), text.size());
         if (written < 0 && errno == EINTR) continue;
@@ -82,7 +87,21 @@ void write_document(const Format& format, const report::Document& document) {
 
 void write_rendered(std::string_view text) { write_bytes(text); }
 
-void write_notice(std::string_view text) { write_progress(harmless(text)); }
+bool has_answered() noexcept { return answered; }
+
+void write_fault(std::string_view text) {
+    said = text;
+    write_progress(harmless(text));
+}
+
+void write_notice(std::string_view text) {
+    if (!text.empty()) said = text;
+    if (!quiet) write_progress(harmless(text));
+}
+
+std::string last_said() { return said; }
+void be_quiet() noexcept { quiet = true; }
+bool is_quiet() noexcept { return quiet; }
 
 void write_progress(std::string_view text) {
     while (!text.empty()) {

@@ -54,8 +54,15 @@ void write_answer(const report::Document& document);
 void write_document(const Format& format, const report::Document& document);  // as text or as HTML
 void write_rendered(std::string_view text);  // by report::render_text: harmless already, and coloured
 
+// Whether anything was written there.
+bool has_answered() noexcept;
+
 // Standard error; what cannot be said there is not said. Control characters are made blanks, line ends are kept.
-void write_notice(std::string_view text);
+void write_fault(std::string_view text);   // why there is no answer
+void write_notice(std::string_view text);  // all else; nothing after be_quiet()
+std::string last_said();                   // of both, written or not; empty where there was nothing
+void be_quiet() noexcept;
+bool is_quiet() noexcept;
 void write_progress(std::string_view text);  // as it is: for a terminal, and for words of our own alone
 
 // `$COLUMNS`, else the terminal's, else 80. Colour on a terminal unless `NO_COLOR` is set.

@@ -350,6 +350,7 @@ path: path --have "G:major&D:major A3..B5" --first C4 --json
 library: library --json
 soundness: library check --json
 said: library said --json
+error: tune zzzz --json
 """
 
 LIST_OF_TITLES = "Kettle\nLamp in the Lee\nLampe on the Lea\nzzzz qqqq\n2 - two turns (D)\n"
