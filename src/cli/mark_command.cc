@@ -17,6 +17,8 @@
 #include "library/marks.h"
 #include "music/key.h"
 #include "report/pages/marks.h"
+#include "tune/title.h"
+#include "tune/title_match.h"
 
 namespace cli {
 
@@ -67,13 +69,22 @@ music::Key key_said(const std::string& written) {
     throw Misuse("--key: \"" + base::printable(written) + "\" is no key; write it like Em, \"E minor\", Ador or G");
 }
 
+// What is only a number is an id, and what holds no letter is nothing to find a tune by.
+void require_alias(const std::string& alias) {
+    if (!base::is_utf8(alias) || base::printable(alias) != alias || alias.size() > tune::kMaxWrittenBytes)
+        throw Misuse("--alias takes a few words, without control characters");
+    const std::string folded = tune::fold_title(alias);
+    if (folded.empty() || folded.find_first_not_of("0123456789") == std::string::npos)
+        throw Misuse("--alias takes words with a letter in them, not \"" + alias + "\"");
+}
+
 class MarkCommand : public Command {
 public:
     void add_to(CLI::App& command) override;
     int run() override;
 
 private:
-    std::vector<std::string> which_, tags_, untags_;
+    std::vector<std::string> which_, tags_, untags_, aliases_, unaliases_;
     std::optional<std::int64_t> count_;
     bool forgets_count_ = false;
     std::optional<std::string> rhythm_, key_;
@@ -90,6 +101,14 @@ void MarkCommand::add_to(CLI::App& command) {
         ->allow_extra_args(false);
     command.add_option("--untag", untags_, "take such a word away; may be given again")
         ->type_name("NAME")
+        ->allow_extra_args(false);
+    command
+        .add_option("--alias", aliases_,
+                    "what you write for this tune: from now on it means this one, wherever titles are typed")
+        ->type_name("TEXT")
+        ->allow_extra_args(false);
+    command.add_option("--no-alias", unaliases_, "it means no certain tune any more")
+        ->type_name("TEXT")
         ->allow_extra_args(false);
     CLI::Option* count =
         command.add_option("--count", count_, "how often they were asked for or played, from 0")->type_name("N");
@@ -121,7 +140,10 @@ int MarkCommand::run() {
     const auto key = key_ ? std::optional(key_said(*key_)) : std::nullopt;
     const bool says_rhythm = rhythm || forgets_rhythm_;
     const bool says_key = key || forgets_key_;
-    const bool is_change = !added.empty() || !removed.empty() || count_ || forgets_count_ || says_rhythm || says_key;
+    if (!aliases_.empty() && which_.size() != 1) throw Misuse("--alias is said of one tune; name just one");
+    for (const std::string& alias : aliases_) require_alias(alias);
+    const bool is_change = !aliases_.empty() || !unaliases_.empty() || !added.empty() || !removed.empty() || count_ ||
+                           forgets_count_ || says_rhythm || says_key;
 
     const std::filesystem::path file = library_file(library_);
     const std::vector<Named> named = tunes_named(library::Library::open_existing(file), which_);
@@ -137,7 +159,9 @@ int MarkCommand::run() {
             if (count_ || forgets_count_) marks.set_count(id, count_);
             if (says_rhythm) marks.set_rhythm(id, rhythm);
             if (says_key) marks.set_key(own, key);
+            for (const std::string& alias : aliases_) marks.set_alias(id, alias);
         }
+        for (const std::string& alias : unaliases_) marks.remove_alias(alias);
         marks.commit();
         has_kept_ = true;
         if (rhythm && !analysis::is_known_rhythm(*rhythm))
@@ -145,7 +169,9 @@ int MarkCommand::run() {
     }
     std::vector<tune::TuneId> ids;
     for (const Named& one : named) ids.push_back(one.id);
-    const report::MarksPage page{library::Library::open_existing(file).tunes_by_id(ids)};
+    const library::Library library = library::Library::open_existing(file);
+    report::MarksPage page{library.tunes_by_id(ids)};
+    for (const collection::Alias& alias : library.aliases()) page.aliases.emplace(alias.tune, alias.text);
     write(format_, page);
     return kDone;
 }

@@ -145,6 +145,7 @@ int PlayerCommand::add() {
     for (const tune::TuneId tune : known.tunes) players.record(*id, tune, {on, tune::PlayerEvent::known});
     players.commit();
     has_kept_ = true;
+    keep_settled(file, known);
     name_ = player.name.text;
     show();
     if (!known.tunes.empty()) {
@@ -289,6 +290,7 @@ int PlayerCommand::tune() {
     }
     players.commit();
     has_kept_ = true;
+    keep_settled(file, said);
     const library::Library library = library::Library::open_existing(file);
     std::string sentence;
     if (!done.empty()) sentence = record->player.name.text + ", " + what_ + ": " + titles_of(library, done) + ".";
@@ -334,6 +336,8 @@ int PlayerCommand::played() {
     say(badly.tunes, tune::PlayerEvent::shaky, tune::PlayerEvent::learning, new_learning);
     players.commit();
     has_kept_ = true;
+    keep_settled(file, well);
+    keep_settled(file, badly);
     const library::Library library = library::Library::open_existing(file);
     std::string sentence = record->player.name.text + " played " + base::in_words(on) + ":";
     if (!well.tunes.empty()) sentence += " " + titles_of(library, well.tunes) + ".";

@@ -163,6 +163,7 @@ std::string rewritten(const std::string& text, const tune::PlayerName& from, con
 struct PlaceOfName {
     std::string operator()(const people::TagGiven& said) const { return in_quotes("tag", said.tag); }
     std::string operator()(const people::RhythmSaid& said) const { return in_quotes("kind", *said.rhythm); }
+    std::string operator()(const people::AliasSaid& said) const { return in_quotes("alias", said.alias); }
     std::string operator()(const people::ExclusionSaid& said) const { return in_quotes("reason", *said.reason); }
     std::string operator()(const people::TermSaid& said) const { return in_quotes("term", said.name); }
     template <typename Other>

@@ -178,7 +178,8 @@ std::string why(const Refusal& refusal) {
         case Reason::unknown_tune:
             return unknown_tune(refusal);
         case Reason::several_tunes:
-            return quoted(refusal.what) + " fits several tunes; choose one by its id";
+            return quoted(refusal.what) + " fits several tunes; choose one by its id (gamut mark ID --alias " +
+                   shell_word(refusal.what) + " settles it)";
         case Reason::several_settings:
             return quoted(refusal.what) + " fits several; choose one by its id";
         case Reason::file_gone:

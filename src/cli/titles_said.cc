@@ -9,6 +9,7 @@
 
 #include "base/utf8.h"
 #include "cli/terminal.h"
+#include "library/marks.h"
 #include "tune/title_choice.h"
 
 namespace cli {
@@ -115,11 +116,27 @@ TitlesSaid titles_said(const collection::Collection& library, const std::string&
         said.are_all_sure = false;
         return said;
     }
-    for (const auto& chosen : ask(doubtful)) {
-        if (chosen) add(*chosen);
-        said.are_all_sure = said.are_all_sure && chosen;
+    const std::vector<std::optional<tune::TuneId>> chosen = ask(doubtful);
+    for (std::size_t at = 0; at < chosen.size(); ++at) {
+        if (chosen[at]) {
+            add(*chosen[at]);
+            said.settled.emplace_back(doubtful[at].written, *chosen[at]);
+        }
+        said.are_all_sure = said.are_all_sure && chosen[at];
     }
     return said;
+}
+
+void keep_settled(const std::filesystem::path& file, const TitlesSaid& said) {
+    if (said.settled.empty()) return;
+    library::Marks marks = library::Marks::change(file, today());
+    std::string told;
+    for (const auto& [written, tune] : said.settled) {
+        marks.set_alias(tune, written);
+        told += (told.empty() ? "" : ", ") + in_quotes(written) + " means " + std::to_string(tune.value);
+    }
+    marks.commit();
+    write_notice("gamut: from now on " + told + "; gamut mark ID --no-alias TEXT takes it back\n");
 }
 
 }  // namespace cli

@@ -67,6 +67,15 @@ struct FileDiagnostic {
     StoredDiagnostic diagnostic;
 };
 
+// What a person said that it means this tune.
+struct Alias {
+    std::string folded;  // as tune::fold_title leaves it
+    std::string text;    // as written
+    tune::TuneId tune;   // of its family
+
+    friend bool operator==(const Alias&, const Alias&) = default;
+};
+
 // Nothing is changed by asking. Settings that are gone answer only where that is said. Whoever holds the collection in
 // a file throws base::Failure when it cannot be read or is damaged.
 class Collection {
@@ -82,7 +91,8 @@ public:
     virtual std::vector<tune::TuneRecord> tunes_titled(std::string_view title) const = 0;
     // The same, one a setting; `own` tells them apart. Ascending by own.
     virtual std::vector<tune::TuneRecord> settings_titled(std::string_view title) const = 0;
-    // Every tune that has a title, with the titles of all its settings; ascending by id.
+    // Every tune that has a title, with the titles of all its settings and what else a person writes for it; ascending
+    // by id.
     virtual std::vector<tune::TitledTune> titled_tunes() const = 0;
 
     // Also tunes that are gone, in the order of `ids`; of a tune of several settings the first that is not gone.
@@ -113,6 +123,8 @@ public:
 
     // Only tunes that have a tag or a count, also tunes that are gone; ascending by id.
     virtual std::vector<TuneMark> marks() const = 0;
+    // What a person writes for certain tunes, also ones that are gone; ascending by `folded`.
+    virtual std::vector<Alias> aliases() const = 0;
     // All that a person said of two tunes, in the order it was said.
     virtual std::vector<Verdict> verdicts() const = 0;
     virtual std::optional<PlayerRecord> player_named(std::string_view name) const = 0;  // by tune::fold_player_name

@@ -25,6 +25,7 @@ public:
     std::vector<tune::TuneRecord> tunes_titled(std::string_view title) const override;
     std::vector<tune::TuneRecord> settings_titled(std::string_view title) const override;
     std::vector<tune::TitledTune> titled_tunes() const override;
+    std::vector<Alias> aliases() const override;
     std::vector<tune::TuneRecord> tunes_by_id(std::span<const tune::TuneId> ids) const override;
     std::optional<tune::TuneRecord> setting_of_own(tune::TuneId own) const override;
     std::vector<tune::TuneRecord> settings_of(tune::TuneId id) const override;

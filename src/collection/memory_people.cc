@@ -14,6 +14,12 @@ std::vector<TuneMark> Memory::marks() const {
     return marks;
 }
 
+std::vector<Alias> Memory::aliases() const {
+    std::vector<Alias> aliases;
+    for (const auto& [folded, alias] : kept_.aliases) aliases.push_back({folded, alias.text, head_of({alias.tune})});
+    return aliases;
+}
+
 std::vector<Verdict> Memory::verdicts() const {
     std::vector<std::pair<std::int64_t, Verdict>> said;
     for (const auto& [tunes, verdict] : kept_.verdicts)

@@ -51,6 +51,9 @@ std::vector<tune::TitledTune> Memory::titled_tunes() const {
                 if (tunes.empty() || tunes.back().id.value != head) tunes.push_back({{head}, title, {}});
                 tunes.back().folded.push_back(tune::fold_title(title));
             }
+    for (const Alias& alias : aliases())
+        for (tune::TitledTune& tune : tunes)
+            if (tune.id == alias.tune) tune.aliases.push_back(alias.folded);
     return tunes;
 }
 

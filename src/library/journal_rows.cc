@@ -40,7 +40,8 @@ constexpr const char* kInsertSaying =
 
 void rebuild_marks(const Database& database, const people::Kept& kept) {
     database.exec(
-        "DELETE FROM tune_tag; DELETE FROM tag; DELETE FROM tune_count; DELETE FROM tune_rhythm; DELETE FROM tune_key");
+        "DELETE FROM tune_tag; DELETE FROM tag; DELETE FROM tune_count; DELETE FROM tune_rhythm; DELETE FROM tune_key;"
+        "DELETE FROM tune_alias");
     Statement tag(database, "INSERT INTO tag (folded, text) VALUES (?1, ?2)");
     for (const auto& [folded, text] : kept.tags) tag.bind(folded, text).run();
     Statement tagged(database, "INSERT INTO tune_tag (tune_id, tag_id) SELECT ?1, id FROM tag WHERE folded = ?2");
@@ -54,6 +55,8 @@ void rebuild_marks(const Database& database, const people::Kept& kept) {
         const std::string tonic = music::to_string(said.key.tonic);
         key.bind(tune, tonic, music::mode_token(said.key.mode), said.said).run();
     }
+    Statement alias(database, "INSERT INTO tune_alias (folded, text, tune_id) VALUES (?1, ?2, ?3)");
+    for (const auto& [folded, said] : kept.aliases) alias.bind(folded, said.text, said.tune).run();
 }
 
 void rebuild_verdicts(const Database& database, const people::Kept& kept) {

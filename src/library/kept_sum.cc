@@ -20,7 +20,8 @@ std::vector<const char*> kept_rows_of(Subject subject) {
             return {"SELECT 'tag', t.tune_id, g.folded, g.text FROM tune_tag t LEFT JOIN tag g ON g.id = t.tag_id",
                     "SELECT 'count', tune_id, times FROM tune_count",
                     "SELECT 'rhythm', tune_id, rhythm, said FROM tune_rhythm",
-                    "SELECT 'key', tune_id, tonic, mode, said FROM tune_key"};
+                    "SELECT 'key', tune_id, tonic, mode, said FROM tune_key",
+                    "SELECT 'alias', folded, text, tune_id FROM tune_alias"};
         case Subject::verdicts:
             return {"SELECT 'verdict', one_id, other_id, is_same, said FROM verdict"};
         case Subject::players:

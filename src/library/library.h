@@ -31,6 +31,7 @@ public:
     std::vector<tune::TuneRecord> tunes_titled(std::string_view title) const override;
     std::vector<tune::TuneRecord> settings_titled(std::string_view title) const override;
     std::vector<tune::TitledTune> titled_tunes() const override;
+    std::vector<collection::Alias> aliases() const override;
 
     // tunes_by_id.cc
     std::vector<tune::TuneRecord> tunes_by_id(std::span<const tune::TuneId> ids) const override;

@@ -8,6 +8,7 @@
 #include "library/existing_library.h"
 #include "library/journal_rows.h"
 #include "library/statement.h"
+#include "tune/title.h"
 
 namespace library {
 
@@ -90,6 +91,24 @@ public:
             .run();
     }
 
+    void set_alias(std::int64_t tune, const std::string& alias) {
+        const std::string folded = tune::fold_title(alias);
+        Statement before(*database_, "SELECT 1 FROM tune_alias WHERE folded = ?1 AND text = ?2 AND tune_id = ?3");
+        if (before.bind(folded, alias, tune).step()) return;
+        journal_.say(people::AliasSaid{journal_.named(tune), alias});
+        Statement(*database_,
+                  "INSERT INTO tune_alias (folded, text, tune_id) VALUES (?1, ?2, ?3)"
+                  " ON CONFLICT (folded) DO UPDATE SET text = excluded.text, tune_id = excluded.tune_id")
+            .bind(folded, alias, tune)
+            .run();
+    }
+
+    void remove_alias(const std::string& alias) {
+        const std::string folded = tune::fold_title(alias);
+        Statement(*database_, "DELETE FROM tune_alias WHERE folded = ?1").bind(folded).run();
+        if (database_->changes() > 0) journal_.say(people::AliasGone{folded});
+    }
+
     void commit() {
         store_sum(*database_, Subject::marks);
         transaction_.commit();
@@ -144,6 +163,13 @@ void Marks::set_rhythm(tune::TuneId id, const std::optional<std::string>& rhythm
 }
 
 void Marks::set_key(tune::TuneId own, const std::optional<music::Key>& key) { change_->set_key(own.value, key); }
+
+void Marks::set_alias(tune::TuneId id, const std::string& alias) {
+    INVARIANT(!tune::fold_title(alias).empty());
+    change_->set_alias(id.value, alias);
+}
+
+void Marks::remove_alias(const std::string& alias) { change_->remove_alias(alias); }
 
 void Marks::commit() { change_->commit(); }
 

@@ -40,6 +40,10 @@ public:
     // The key of one setting, by its own id (TuneRecord::own): settings of its tune in other keys go along.
     void set_key(tune::TuneId own, const std::optional<music::Key>& key);
 
+    // What is written, as tune::fold_title leaves it, means this tune and no other; it must not be blank.
+    void set_alias(tune::TuneId id, const std::string& alias);
+    void remove_alias(const std::string& alias);  // one that means no tune is no fault
+
     void commit();  // once, as the last call
 
 private:

@@ -27,4 +27,16 @@ std::vector<collection::TuneMark> Library::marks() const {
     return marks;
 }
 
+std::vector<collection::Alias> Library::aliases() const {
+    require_sound(*database_, people::Subject::marks);
+    std::vector<collection::Alias> aliases;
+    Statement rows(
+        *database_,
+        "SELECT a.folded, a.text, coalesce(u.family_id, u.id) FROM tune_alias a JOIN tune u ON u.id = a.tune_id"
+        " ORDER BY a.folded");
+    while (rows.step())
+        aliases.push_back({std::string(rows.text(0)), std::string(rows.text(1)), tune::TuneId{rows.number(2)}});
+    return aliases;
+}
+
 }  // namespace library

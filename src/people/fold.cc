@@ -10,6 +10,7 @@
 
 #include "people/last_go.h"
 #include "tune/tag.h"
+#include "tune/title.h"
 
 namespace people {
 
@@ -45,6 +46,12 @@ public:
     void operator()(const KeySaid& said) {
         put(kept_.keys, said, said.key ? std::optional(KeptKey{*said.key, entry_->rank}) : std::nullopt);
     }
+    void operator()(const AliasSaid& said) {
+        const TuneNumber tune = number_of(said.tune);
+        const std::string folded = tune::fold_title(said.alias);
+        if (tune != 0 && !folded.empty()) kept_.aliases[folded] = {said.alias, tune};
+    }
+    void operator()(const AliasGone& said) { kept_.aliases.erase(said.folded); }
     void operator()(const SameSaid& said) {
         const TuneNumber one = number_of(said.one);
         const TuneNumber other = number_of(said.other);

@@ -31,6 +31,11 @@ struct KeptKey {
     std::int64_t said = 0;
     friend bool operator==(const KeptKey&, const KeptKey&) = default;
 };
+struct KeptAlias {
+    std::string text;  // as written last
+    TuneNumber tune = 0;
+    friend bool operator==(const KeptAlias&, const KeptAlias&) = default;
+};
 struct KeptVerdict {
     bool is_same = true;
     std::int64_t said = 0;
@@ -63,6 +68,7 @@ struct Kept {
     std::map<TuneNumber, std::int64_t> counts;
     std::map<TuneNumber, KeptRhythm> rhythms;
     std::map<TuneNumber, KeptKey> keys;
+    std::map<std::string, KeptAlias> aliases;  // by what is written, as tune::fold_title leaves it
     std::map<std::pair<TuneNumber, TuneNumber>, KeptVerdict> verdicts;  // the lesser tune first
     std::map<PlayerNumber, KeptPlayer> players;
     std::map<Seal, PlayerNumber> player_seals;  // whom a saying means by each seal

@@ -19,6 +19,8 @@ struct SaysName {
 
     bool operator()(const TagGiven& said) const { return says_name(said.tag, name); }
     bool operator()(const TagTaken& said) const { return says_name(said.tag, name); }
+    bool operator()(const AliasSaid& said) const { return says_name(said.alias, name); }
+    bool operator()(const AliasGone& said) const { return says_name(said.folded, name); }
     bool operator()(const RhythmSaid& said) const { return said.rhythm && says_name(*said.rhythm, name); }
     bool operator()(const ExclusionSaid& said) const { return said.reason && says_name(*said.reason, name); }
     // The folded name decides, so that no saying of a term stays behind.

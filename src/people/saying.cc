@@ -25,6 +25,8 @@ constexpr std::array<Kind, std::variant_size_v<Words>> kKinds{{{"tag", Subject::
                                                                {"count", Subject::marks},
                                                                {"rhythm", Subject::marks},
                                                                {"key", Subject::marks},
+                                                               {"alias", Subject::marks},
+                                                               {"alias-gone", Subject::marks},
                                                                {"same", Subject::verdicts},
                                                                {"player", Subject::players},
                                                                {"player-change", Subject::players},
@@ -97,6 +99,11 @@ struct Writer {
         said_of(said.tune, said.instead_of);
         json["key"] = said.key ? Json(music::to_string(*said.key)) : Json(nullptr);
     }
+    void operator()(const AliasSaid& said) const {
+        said_of(said.tune, {});
+        json["alias"] = said.alias;
+    }
+    void operator()(const AliasGone& said) const { json["folded"] = said.folded; }
     void operator()(const SameSaid& said) const {
         json["tune"] = of(said.one);
         json["other"] = of(said.other);
@@ -290,6 +297,8 @@ Words words_in(std::string_view kind, const Json& json) {
     }
     if (kind == "rhythm") return RhythmSaid{tune(), instead_of(), text_if_any(json, "rhythm")};
     if (kind == "key") return KeySaid{tune(), instead_of(), key_in(json)};
+    if (kind == "alias") return AliasSaid{tune(), text_of(json, "alias")};
+    if (kind == "alias-gone") return AliasGone{text_of(json, "folded")};
     if (kind == "same") return SameSaid{tune(), tune_in(member(json, "other")), truth_of(json, "same")};
     if (kind == "player") return PlayerAdded{name_in(json), text_if_any(json, "instrument"), notes_in(json, "notes")};
     if (kind == "player-change") {

@@ -65,6 +65,16 @@ struct KeySaid {
     std::optional<music::Key> key;
     friend bool operator==(const KeySaid&, const KeySaid&) = default;
 };
+// What the person writes for a tune: from now on it means this one.
+struct AliasSaid {
+    NamedTune tune;
+    std::string alias;  // as written
+    friend bool operator==(const AliasSaid&, const AliasSaid&) = default;
+};
+struct AliasGone {
+    std::string folded;  // as tune::fold_title does
+    friend bool operator==(const AliasGone&, const AliasGone&) = default;
+};
 struct SameSaid {
     NamedTune one;
     NamedTune other;
@@ -142,9 +152,9 @@ struct Erased {
     friend bool operator==(const Erased&, const Erased&) = default;
 };
 
-using Words =
-    std::variant<TagGiven, TagTaken, CountSaid, RhythmSaid, KeySaid, SameSaid, PlayerAdded, PlayerChanged, NotesSaid,
-                 PlayerGone, Happened, WishSaid, ExclusionSaid, TermSaid, TermGone, TakenBack, Erased>;
+using Words = std::variant<TagGiven, TagTaken, CountSaid, RhythmSaid, KeySaid, AliasSaid, AliasGone, SameSaid,
+                           PlayerAdded, PlayerChanged, NotesSaid, PlayerGone, Happened, WishSaid, ExclusionSaid,
+                           TermSaid, TermGone, TakenBack, Erased>;
 
 struct Saying {
     Words words;

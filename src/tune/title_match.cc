@@ -108,7 +108,8 @@ TitleMatch match_by_spelling(const TitleTables& tables, const std::string& folde
 TitleMatch match_folded(const TitleTables& tables, const std::string& folded) {
     TitleMatch match;
     if (folded.empty()) return match;
-    match.candidates = tables.exactly(folded);
+    match.candidates = tables.meant_by(folded);
+    if (match.candidates.empty()) match.candidates = tables.exactly(folded);
     const bool is_exact = !match.candidates.empty();
     if (!is_exact) match.candidates = tables.having_part(folded);
     if (match.candidates.empty()) return match_by_spelling(tables, folded);

@@ -2,6 +2,7 @@
 //
 // All is compared as fold_title leaves it: case, accents, punctuation and an article in front or behind do not count.
 // The rules, in this order; the first that finds anything decides. All of them are house choices.
+//   0. A person said which tune it means: matched.
 //   1. It is exactly a title: of one tune, matched; of several, doubtful.
 //   2. It is part of a title: its words stand there one after another; failing that, in another order; failing that,
 //      each begins a word of the title (`rai slip` for Rain on the Slipway). A single tune is matched if what was
@@ -42,9 +43,10 @@ constexpr std::size_t kMostSuggestions = 3;
 constexpr std::size_t kMaxWrittenBytes = 1000;
 
 struct TitledTune {
-    TuneId id;                        // each stands in a list once
-    std::string title;                // as shown, the first
-    std::vector<std::string> folded;  // all its titles, by fold_title; empty ones are passed over
+    TuneId id;                           // each stands in a list once
+    std::string title;                   // as shown, the first
+    std::vector<std::string> folded;     // all its titles, by fold_title; empty ones are passed over
+    std::vector<std::string> aliases{};  // what a person said that it means this tune, by fold_title
 };
 
 enum class MatchKind : std::uint8_t { matched, doubtful, unmatched };

@@ -60,6 +60,7 @@ TitleTables::TitleTables(const std::vector<TitledTune>& tunes) {
             if (folded.empty()) continue;
             names_.push_back({tunes_.size(), folded, letters_of(folded), {}});
         }
+        for (const std::string& alias : tune.aliases) meant_.emplace(alias, tunes_.size());
         tunes_.emplace_back(tune.id, tune.title);
     }
     for (std::size_t name = 0; name < names_.size(); ++name) {
@@ -137,6 +138,13 @@ private:
     std::size_t how_many_;
     std::vector<Offer> offers_;
 };
+
+std::vector<TitleCandidate> TitleTables::meant_by(const std::string& folded) const {
+    const auto found = meant_.find(folded);
+    if (found == meant_.end()) return {};
+    const auto& [id, title] = tunes_[found->second];
+    return {{id, title, folded, Likeness::exact, 0}};
+}
 
 std::vector<TitleCandidate> TitleTables::exactly(const std::string& folded) const {
     const auto found = by_title_.find(folded);

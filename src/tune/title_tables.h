@@ -24,6 +24,9 @@ public:
     TitleTables(const TitleTables&) = delete;
     TitleTables& operator=(const TitleTables&) = delete;
 
+    // The one of which a person said so; none where nobody did.
+    std::vector<TitleCandidate> meant_by(const std::string& folded) const;
+
     // Each returns the best kMostCandidates tunes, the best first; none for empty writing. Ties are parted by title,
     // then id.
     std::vector<TitleCandidate> exactly(const std::string& folded) const;
@@ -38,7 +41,8 @@ public:
     // Tunes with a title that stands in this, of two words or kSureWordLetters letters at least.
     std::vector<TitleCandidate> standing_in(std::string_view folded) const;
 
-    bool is_title(const std::string& folded) const { return by_title_.contains(folded); }
+    // Or what a person writes for a tune.
+    bool is_title(const std::string& folded) const { return by_title_.contains(folded) || meant_.contains(folded); }
     std::size_t longest_bytes() const noexcept { return longest_bytes_; }
 
 private:
@@ -71,7 +75,8 @@ private:
     // Words of titles, of kSureWordLetters or more, that are one mistake away.
     std::vector<std::string_view> words_like(std::string_view word) const;
 
-    std::vector<std::pair<TuneId, std::string>> tunes_;  // id, title as shown
+    std::vector<std::pair<TuneId, std::string>> tunes_;   // id, title as shown
+    std::unordered_map<std::string, std::size_t> meant_;  // into tunes_; looked up, never walked
     std::vector<Name> names_;
     std::unordered_map<std::string, std::vector<std::size_t>> by_title_;  // names; looked up, never walked
     std::vector<std::pair<std::string_view, std::size_t>> by_word_;       // ascending: word, name

@@ -11,6 +11,7 @@ import tempfile
 import program
 
 ONE, TWO = "gangplank", "gangplank, ferry"
+SETTLED = "gamut: from now on "
 
 
 def asked(titles, answer, library):
@@ -33,8 +34,32 @@ def asked(titles, answer, library):
         pass
     os.close(terminal)
     program.run("player", "remove", "Ina", "--yes", library=library)
+    program.run("mark", "1", "--no-alias", "gangplank", "--no-alias", "ferry", library=library)  # so that it is asked anew
     question, _, told = shown.decode().replace("\r\n", "\n").partition("is left out: ")
-    return child.returncode, " ".join(output.split()), question, told.partition("\n")[2]
+    lines = [line for line in told.partition("\n")[2].splitlines(True) if not line.startswith(SETTLED)]
+    return child.returncode, " ".join(output.split()), question, "".join(lines)
+
+
+def settled_for_good(library):
+    """What stands on the terminal once the question was answered and the same is typed again."""
+    program.run("player", "add", "Uli", library=library)
+    answered = []
+    for _ in range(2):
+        terminal, child_side = pty.openpty()
+        child = subprocess.Popen([program.PROGRAM, "player", "tune", "Uli", "learning", ONE], stdin=child_side,
+                                 stdout=subprocess.PIPE, stderr=child_side, env=program.environment(library))
+        os.close(child_side)
+        os.write(terminal, b"b\n")
+        output = child.communicate(timeout=60 * program.TIME_FACTOR)[0].decode()
+        shown = b""
+        try:
+            while more := os.read(terminal, 4096):
+                shown += more
+        except OSError:  # the other side is closed
+            pass
+        os.close(terminal)
+        answered.append((child.returncode, " ".join(output.split()), "Which tune" in shown.decode(), SETTLED in shown.decode()))
+    return answered
 
 
 def main():
@@ -49,6 +74,10 @@ def main():
         checks.that("two questions: numbers and letters are", "Such as 1a 2b, or their ids;" in question, question)
 
         gangplank, ferry = "The Wet Gangplank", "The Ten Past Ferry"
+        once, again = settled_for_good(library)
+        checks.equal("what was chosen is kept", once, (0, f"Uli, learning: {gangplank}.", True, True))
+        checks.equal("and nobody asks again", again, (0, f"Uli, learning: {gangplank}.", False, False))
+        program.run("mark", "1", "--no-alias", ONE, library=library)
         for titles, answer, chosen in ((ONE, "a", [gangplank]), (ONE, "B", [gangplank]), (ONE, "1a", [gangplank]), (ONE, "23", [gangplank]),
                                        (TWO, "1a 2a", [gangplank, ferry]), (TWO, "1A,2 a", [gangplank, ferry]),
                                        (TWO, "21; 14", [gangplank, ferry])):

@@ -20,7 +20,7 @@ ROTTEN = (None, "", "x", "2027-02-30", "9999-99-99", "-", "{}", "[1", "\x1b[31m"
 
 
 # Tables and indexes of what people said, as SQLite names them.
-SAID_IN = re.compile("saying|journal|kept_sum|player|tag|verdict|syllabus|tune_count|tune_rhythm|tune_key|malformed")
+SAID_IN = re.compile("saying|journal|kept_sum|player|tag|verdict|syllabus|tune_count|tune_rhythm|tune_key|tune_alias|malformed")
 
 
 def answers(library, seconds=20):

@@ -34,6 +34,12 @@ struct InWords {
         return named_title(said.tune) +
                (said.times ? ": played " + counted(*said.times, "time", "times") : std::string(": count dropped"));
     }
+    std::string operator()(const people::AliasSaid& said) const {
+        return fmt::format("\"{}\" means {}", said.alias, named_title(said.tune));
+    }
+    std::string operator()(const people::AliasGone& said) const {
+        return fmt::format("\"{}\" means no certain tune any more", said.folded);
+    }
     std::string operator()(const people::RhythmSaid& said) const {
         return named_title(said.tune) + ": kind " + said.rhythm.value_or("no longer said");
     }

@@ -19,9 +19,13 @@ Document describe(const MarksPage& page) {
         std::string said;
         if (record.rhythm && record.rhythm->basis == tune::Basis::said) said += "; rhythm " + record.rhythm->value;
         if (record.key && record.key_basis == tune::Basis::said) said += "; key " + music::to_string(*record.key);
+        std::string aliases;
+        const auto [first, last] = page.aliases.equal_range(record.id);
+        for (auto alias = first; alias != last; ++alias)
+            aliases += (alias == first ? "; also written \"" : ", \"") + alias->second + "\"";
         const std::string count = record.count ? "count " + std::to_string(*record.count) : "no count";
         document.blocks.emplace_back(Paragraph{title_of(record) + " (tune " + std::to_string(record.id.value) +
-                                               "): " + tags + "; " + count + said + "."});
+                                               "): " + tags + "; " + count + said + aliases + "."});
     }
     return document;
 }
@@ -40,6 +44,9 @@ std::string as_json(const MarksPage& page) {
         const bool says_key = record.key && record.key_basis == tune::Basis::said;
         row["rhythm_said"] = says_rhythm ? Json(record.rhythm->value) : Json(nullptr);
         row["key_said"] = says_key ? Json(music::to_string(*record.key)) : Json(nullptr);
+        row["aliases"] = Json::array();
+        const auto [first, last] = page.aliases.equal_range(record.id);
+        for (auto alias = first; alias != last; ++alias) row["aliases"].push_back(alias->second);
         json["tunes"].push_back(std::move(row));
     }
     return finish(json);

@@ -1,6 +1,7 @@
 // What a person says of tunes: `gamut mark`, and the words other answers share.
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,7 @@ std::string tag_list(const tune::TuneRecord& record);
 
 struct MarksPage {
     std::vector<tune::TuneRecord> records;
+    std::multimap<tune::TuneId, std::string> aliases{};  // as written, of these and others
 };
 
 // One sentence for each tune, in the order given.

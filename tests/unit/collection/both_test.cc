@@ -97,6 +97,7 @@ void say_much(const std::filesystem::path& file) {
         if (id % 4 == 0) marks.set_count({id}, drawn(random, 20));
         if (id % 5 == 0) marks.set_rhythm({id}, std::string("hornpipe"));
         if (id % 7 == 0) marks.set_key({id}, some_key(random));
+        if (id % 6 == 1) marks.set_alias({id}, "Alias No. " + std::to_string(id % 12));
     }
     marks.commit();
     library::say_same(file, {1}, {2}, true);
@@ -253,10 +254,12 @@ TEST_CASE("both: tunes by title and by id", "[collection][both]") {
         both.agree([&](const Collection& one) { return one.settings_titled(title); });
     }
     both.agree([](const Collection& one) {
-        std::vector<std::pair<std::string, std::vector<std::string>>> titles;
-        for (const tune::TitledTune& titled : one.titled_tunes()) titles.emplace_back(titled.title, titled.folded);
+        std::vector<std::tuple<std::string, std::vector<std::string>, std::vector<std::string>>> titles;
+        for (const tune::TitledTune& titled : one.titled_tunes())
+            titles.emplace_back(titled.title, titled.folded, titled.aliases);
         return titles;
     });
+    both.agree([](const Collection& one) { return one.aliases(); });
     std::vector<tune::TuneId> ids;
     std::vector<tune::SettingId> settings;
     for (std::int64_t id = 0; id <= kTunes + 1; ++id) {

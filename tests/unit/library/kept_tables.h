@@ -16,8 +16,9 @@ inline std::string kept_tables(const std::filesystem::path& file) {
          {"SELECT 'tag', t.tune_id, g.folded, g.text FROM tune_tag t JOIN tag g ON g.id = t.tag_id ORDER BY 2, 3",
           "SELECT 'word', folded, text FROM tag ORDER BY 2", "SELECT 'count', * FROM tune_count ORDER BY 2",
           "SELECT 'rhythm', * FROM tune_rhythm ORDER BY 2", "SELECT 'key', * FROM tune_key ORDER BY 2",
-          "SELECT 'verdict', * FROM verdict ORDER BY 2, 3", "SELECT 'player', * FROM player ORDER BY 2",
-          "SELECT 'event', * FROM player_event ORDER BY 2", "SELECT 'wish', * FROM player_wish ORDER BY 2, 3",
+          "SELECT 'alias', * FROM tune_alias ORDER BY 2", "SELECT 'verdict', * FROM verdict ORDER BY 2, 3",
+          "SELECT 'player', * FROM player ORDER BY 2", "SELECT 'event', * FROM player_event ORDER BY 2",
+          "SELECT 'wish', * FROM player_wish ORDER BY 2, 3",
           "SELECT 'exclusion', * FROM player_exclusion ORDER BY 2, 3",
           "SELECT 'term', folded, name, text, text_before FROM syllabus ORDER BY 2",
           "SELECT 'sum', * FROM kept_sum ORDER BY 2", "SELECT 'tune', id, family_id FROM tune ORDER BY 2"}) {

@@ -72,6 +72,7 @@ void make_library_of_version(const std::filesystem::path& file, int version) {
         if (const auto sql = rows_first_in(rows); !sql.empty()) old.exec(sql);
     upgrade(version);
     INVARIANT(old.number("PRAGMA user_version") == version);
+    std::filesystem::remove(file.string() + ".backup-1");  // of the step to the journal: no part of what is made here
 }
 
 }  // namespace

@@ -92,6 +92,10 @@ private:
                     break;
                 default:
                     marks.set_key(own, sometimes() ? music::parse_key("Em") : std::nullopt);
+                    if (sometimes())
+                        marks.set_alias(own, "alias " + std::to_string(own.value % 3));
+                    else
+                        marks.remove_alias("Alias " + std::to_string(own.value % 3));
                     break;
             }
         if (below(5) != 0) marks.commit();  // else it was never said

@@ -56,6 +56,19 @@ TEST_CASE("fold: the last word holds, for all the tunes it was said of", "[peopl
     CHECK(kept.verdicts.at({1, 2}) == KeptVerdict{false, 8});
 }
 
+TEST_CASE("fold: what is written for a tune means the one it was said of last", "[people]") {
+    const std::vector<Words> said{AliasSaid{tune_of(1), "The Old One"}, AliasSaid{tune_of(2), "old one!"},
+                                  AliasSaid{tune_of(1), "fs"}, AliasSaid{tune_of(3), "..."}};
+    CHECK(kept_of(said).aliases == std::map<std::string, KeptAlias>{{"old one", {"old one!", 2}}, {"fs", {"fs", 1}}});
+    std::vector<Words> less = said;
+    less.emplace_back(AliasGone{"old one"});
+    less.emplace_back(TakenBack{{seal(3)}});
+    CHECK(kept_of(less).aliases.empty());
+    const NamedTune there{tune::TuneId{5}, std::nullopt, "here"};
+    CHECK(kept_of({AliasSaid{there, "x y"}, AliasSaid{tune_of(5), "z"}}, true).aliases ==
+          std::map<std::string, KeptAlias>{{"x y", {"x y", 77}}});
+}
+
 TEST_CASE("fold: what is taken back was never said, and may be given again", "[people]") {
     std::vector<Words> said{CountSaid{tune_of(1), {}, 3}, CountSaid{tune_of(1), {}, 4}, TakenBack{{seal(2)}}};
     CHECK(kept_of(said).counts.at(1) == 3);

@@ -31,6 +31,8 @@ std::vector<Words> every_kind() {
             RhythmSaid{lamp(), {}, std::nullopt},
             KeySaid{lamp(), {}, music::parse_key("F#m")},
             KeySaid{lamp(), {}, std::nullopt},
+            AliasSaid{lamp(), "The \"Old\" One"},
+            AliasGone{"old one"},
             SameSaid{lamp(), net(), false},
             PlayerAdded{"Ina", "whistle-d", notes()},
             PlayerAdded{"Ó Né", std::nullopt, std::nullopt},

@@ -217,13 +217,13 @@ TEST_CASE("shapes: what a person says of tunes", "[report][shapes]") {
     std::vector<tune::TuneRecord> records = {record_of(kTune), record_of("T:\nK:C\nz4|\n")};
     records[0].tags = {"thursday", "Wedding"};
     records[0].count = 0;
-    const json answer = json::parse(report::as_json(report::MarksPage{records}));
+    const json answer = json::parse(report::as_json(report::MarksPage{records, {{{12}, "fs"}, {{13}, "other"}}}));
     CHECK(answer["version"] == 1);
     CHECK(
         answer["tunes"] ==
         json::parse(
-            R"([{"id":12,"title":"Rain on the Slipway","tags":["thursday","Wedding"],"count":0,"rhythm_said":null,"key_said":null},
-                                             {"id":12,"title":null,"tags":[],"count":null,"rhythm_said":null,"key_said":null}])"));
+            R"([{"id":12,"title":"Rain on the Slipway","tags":["thursday","Wedding"],"count":0,"rhythm_said":null,"key_said":null,"aliases":["fs"]},
+                                             {"id":12,"title":null,"tags":[],"count":null,"rhythm_said":null,"key_said":null,"aliases":["fs"]}])"));
     answers::TunesAnswer listing;
     listing.rows = records;
     const json rows = json::parse(report::as_json(listing))["tunes"];
