@@ -24,9 +24,9 @@ constexpr std::int64_t kRowsByEar = 20;
 struct TunesQuestion {
     Filter filter;           // its columns hold order and limit too
     bool is_sorted = false;  // the order was asked for; else what was heard is in the order of how well it fits
-    std::optional<std::string> heard;       // a phrase, see analysis/heard.h
-    bool at_start = false;                  // the tune begins with it
-    std::optional<std::int64_t> screenful;  // rows, where neither a filter nor a limit is given
+    std::optional<std::string> heard;         // a phrase, see analysis/heard.h
+    bool at_start = false;                    // the tune begins with it
+    std::optional<std::int64_t> screenful{};  // rows, where neither a filter nor a limit is given
 };
 
 // Where a phrase is found in a setting.

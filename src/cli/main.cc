@@ -91,11 +91,13 @@ int answer(CLI::App& program, const Commands& commands, const cli::Command*& run
     return cli::kMisused;
 }
 
+constexpr const char* kQuiet = "no remarks on standard error; only why there is no answer";
+
 // To every command that has none below it.
 void add_quiet(CLI::App& command) {
     const auto below = command.get_subcommands([](const CLI::App*) { return true; });
     for (CLI::App* one : below) add_quiet(*one);
-    if (below.empty()) command.add_flag("--quiet", "no remarks on standard error; only why there is no answer");
+    if (below.empty()) command.add_flag("--quiet", std::string(kQuiet));
 }
 
 }  // namespace
@@ -117,7 +119,7 @@ int main(int argc, char** argv) {
         commands.back().second->add_to(*words);
         add_quiet(*words);
     }
-    program.add_flag("--quiet", "no remarks on standard error; only why there is no answer");
+    program.add_flag("--quiet", std::string(kQuiet));
     const bool as_json = is_typed(argc, argv, "--json");
     if (is_typed(argc, argv, "--quiet")) cli::be_quiet();
     // Another word for one command: `gamut term`.
