@@ -94,10 +94,10 @@ int answer(CLI::App& program, const Commands& commands, const cli::Command*& run
 constexpr const char* kQuiet = "no remarks on standard error; only why there is no answer";
 
 // To every command that has none below it.
-void add_quiet(CLI::App& command) {
+void add_quiet(CLI::App& command, bool& is_quiet) {
     const auto below = command.get_subcommands([](const CLI::App*) { return true; });
-    for (CLI::App* one : below) add_quiet(*one);
-    if (below.empty()) command.add_flag("--quiet", std::string(kQuiet));
+    for (CLI::App* one : below) add_quiet(*one, is_quiet);
+    if (below.empty()) command.add_flag("--quiet", is_quiet, kQuiet);
 }
 
 }  // namespace
@@ -112,16 +112,17 @@ int main(int argc, char** argv) {
     program.formatter(cli::help_for(cli::page_of_terminal().width_chars));  // the commands take it over
     program.require_subcommand(1);
     program.footer("Try:  gamut import sample-library\n      gamut path --have \"G:major&D:major A3..B5\"");
+    bool is_quiet = is_typed(argc, argv, "--quiet");
     Commands commands;
     for (const cli::CommandRow& row : cli::all_commands()) {
         CLI::App* const words = program.add_subcommand(row.name, row.help);
         commands.emplace_back(words, row.make());
         commands.back().second->add_to(*words);
-        add_quiet(*words);
+        add_quiet(*words, is_quiet);
     }
-    program.add_flag("--quiet", std::string(kQuiet));
+    program.add_flag("--quiet", is_quiet, kQuiet);
     const bool as_json = is_typed(argc, argv, "--json");
-    if (is_typed(argc, argv, "--quiet")) cli::be_quiet();
+    if (is_quiet) cli::be_quiet();
     // Another word for one command: `gamut term`.
     static char syllabus[] = "syllabus";
     for (char** word : {argv + 1, argv + 2})
