@@ -1,6 +1,7 @@
 #include "cli/players_fetched.h"
 
 #include <algorithm>
+#include <cctype>
 #include <functional>
 #include <map>
 #include <set>
@@ -141,6 +142,18 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
 
 namespace {
 
+// The name as it is shown, wherever it stands as a word of its own.
+void rename_in(std::string& sentence, const std::string& from, const std::string& to) {
+    const auto is_of_word = [](char c) { return (c & 0x80) != 0 || std::isalnum(static_cast<unsigned char>(c)) != 0; };
+    for (std::size_t at = sentence.find(from); at != std::string::npos; at = sentence.find(from, at)) {
+        const std::size_t end = at + from.size();
+        const bool is_word =
+            (at == 0 || !is_of_word(sentence[at - 1])) && (end == sentence.size() || !is_of_word(sentence[end]));
+        if (is_word) sentence.replace(at, from.size(), to);
+        at += is_word ? to.size() : 1;
+    }
+}
+
 std::string rewritten(const std::string& text, const tune::PlayerName& from, const std::string& to,
                       const std::function<answers::TermRequest(answers::TermRequest)>& asked) {
     try {
@@ -153,6 +166,8 @@ std::string rewritten(const std::string& text, const tune::PlayerName& from, con
             for (std::string& learner : lesson.notes->learners)
                 if (tune::fold_player_name(learner) == from.folded) learner = to;
         }
+        for (auto* sentences : {&plan.unmet, &plan.remarks})
+            for (std::string& sentence : *sentences) rename_in(sentence, from.text, to);
         return plan == before ? text : syllabus::write_stored(plan);
     } catch (const syllabus::StoredFault&) {
         return text;  // gamut syllabus tells
