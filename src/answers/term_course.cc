@@ -101,14 +101,6 @@ std::vector<int> first_notes(const TunesAsked& asked, const std::string& text, c
     throw Refused(std::move(refusal));
 }
 
-// Who knows a tune: "Ina knows it", "Ina and Uli know it".
-std::string known_in_words(const std::vector<std::string>& names) {
-    std::string words;
-    for (std::size_t at = 0; at < names.size(); ++at)
-        words += (at == 0 ? "" : at + 1 == names.size() ? " and " : ", ") + names[at];
-    return words + (names.size() == 1 ? " knows it or is learning it" : " know it or are learning it");
-}
-
 // Two tunes of one title are most often one tune that nobody has said to be one: a class learns the one that lacks
 // fewest notes, then the easier. What a teacher insists on stays.
 void keep_one_of_each_title(syllabus::Course& course) {
@@ -269,7 +261,7 @@ TermCourse course_of(const collection::Collection& collection, const TermRequest
     course.max_states = request.max_states.value_or(course.max_states);
     if (request.first) course.first = first_notes(asked, *request.first, course, made.had_of_first);
     for (const auto& [id, names] : asked.known_by_players())
-        if (!so_far.own.contains(id)) course.known_by.emplace_back(id, known_in_words(names));
+        if (!so_far.own.contains(id)) course.known_by.emplace(id, names);
     CourseMaker maker(asked, request, so_far, made);
     maker.add_those_that_pass();
     maker.add_those_to_begin_with();
@@ -280,6 +272,14 @@ TermCourse course_of(const collection::Collection& collection, const TermRequest
     };
     made.left_out_notes = asked.left_out();
     return made;
+}
+
+std::vector<syllabus::Telling> remarks_on(const TermCourse& course) {
+    std::vector<syllabus::Telling> remarks;
+    if (!course.had_of_first.empty()) remarks.emplace_back(syllabus::HadAlready{course.had_of_first});
+    if (course.scraps > 0) remarks.emplace_back(syllabus::ScrapsLeftAside{course.scraps});
+    if (course.known > 0) remarks.emplace_back(syllabus::SettledLeftOut{course.known});
+    return remarks;
 }
 
 }  // namespace answers

@@ -44,4 +44,7 @@ std::vector<syllabus::Lesson> lessons_of(const TermRequest& request);
 // and told, unless it was given. Throws Refused.
 TermCourse course_of(const collection::Collection& collection, const TermRequest& request, const TermSoFar& so_far);
 
+// What was left out of it, for its plan to tell.
+std::vector<syllabus::Telling> remarks_on(const TermCourse& course);
+
 }  // namespace answers

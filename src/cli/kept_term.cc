@@ -7,6 +7,7 @@
 #include "base/failure.h"
 #include "cli/instrument_option.h"
 #include "cli/terminal.h"
+#include "report/words/telling_words.h"
 #include "syllabus/stored_syllabus.h"
 
 namespace cli {
@@ -82,9 +83,11 @@ std::pair<std::size_t, std::size_t> lessons_named(const std::string& option, con
     return {static_cast<std::size_t>(*first - 1), static_cast<std::size_t>(*last - 1)};
 }
 
-bool is_as_kept(Syllabus plan, const Syllabus& kept) {
+bool is_as_kept(Syllabus plan, Syllabus kept) {
     plan.planned_on = kept.planned_on;
     plan.revision = kept.revision;
+    for (auto* tellings : {&plan.unmet, &plan.remarks, &kept.unmet, &kept.remarks})
+        for (syllabus::Telling& telling : *tellings) telling = syllabus::InWords{report::in_words(telling)};
     return plan == kept;
 }
 

@@ -21,8 +21,9 @@ syllabus::Syllabus read_kept(const std::filesystem::path& file, const library::K
 // With the user's own instrument, read again from its file. Throws as read_own_instrument does.
 answers::TermRequest with_instrument(answers::TermRequest request);
 
-// The same in all but the day it was planned on and how often.
-bool is_as_kept(syllabus::Syllabus plan, const syllabus::Syllabus& kept);
+// The same in all but the day it was planned on and how often; what is told counts as it reads, for an older term tells
+// it in words.
+bool is_as_kept(syllabus::Syllabus plan, syllabus::Syllabus kept);
 
 std::optional<std::int64_t> whole_number(std::string_view text);
 

@@ -154,6 +154,13 @@ void rename_in(std::string& sentence, const std::string& from, const std::string
     }
 }
 
+void rename_in(syllabus::Telling& telling, const tune::PlayerName& from, const std::string& to) {
+    if (auto* told = std::get_if<syllabus::InWords>(&telling)) rename_in(told->sentence, from.text, to);
+    if (auto* known = std::get_if<syllabus::KnownToSome>(&telling))
+        for (std::string& player : known->players)
+            if (tune::fold_player_name(player) == from.folded) player = to;
+}
+
 std::string rewritten(const std::string& text, const tune::PlayerName& from, const std::string& to,
                       const std::function<answers::TermRequest(answers::TermRequest)>& asked) {
     try {
@@ -166,8 +173,8 @@ std::string rewritten(const std::string& text, const tune::PlayerName& from, con
             for (std::string& learner : lesson.notes->learners)
                 if (tune::fold_player_name(learner) == from.folded) learner = to;
         }
-        for (auto* sentences : {&plan.unmet, &plan.remarks})
-            for (std::string& sentence : *sentences) rename_in(sentence, from.text, to);
+        for (auto* tellings : {&plan.unmet, &plan.remarks})
+            for (syllabus::Telling& telling : *tellings) rename_in(telling, from, to);
         return plan == before ? text : syllabus::write_stored(plan);
     } catch (const syllabus::StoredFault&) {
         return text;  // gamut syllabus tells

@@ -81,8 +81,8 @@ bool SyllabusCommand::lay_out(const answers::TermRequest& request, std::vector<s
         throw Misuse(fault.what());
     }
     for (const tune::TuneRecord& record : made.gone)
-        plan.unmet.push_back("\"" + tune::title_of(record) + "\" cannot come: its file is gone.");
-    const std::vector<std::string> remarks = report::remarks_on(made);
+        plan.unmet.emplace_back(syllabus::FileGone{tune::title_of(record)});
+    const std::vector<syllabus::Telling> remarks = answers::remarks_on(made);
     plan.remarks.insert(plan.remarks.begin(), remarks.begin(), remarks.end());
     return true;
 }
@@ -151,9 +151,7 @@ int SyllabusCommand::change(const syllabus::Name& name, report::SyllabusPage pag
         for (const syllabus::Lesson& lesson : plan.lessons)
             if (lesson.notes && lesson.state == LessonState::taught) given = given | lesson.notes->notes;
         if (const music::NoteSet more = plan.have.without(before.have | given); fixed > 0 && !more.empty())
-            plan.remarks.push_back(report::note_list(more) + (more.size() == 1 ? " was" : " were") +
-                                   " not there at the start and " + (more.size() == 1 ? "is" : "are") +
-                                   " by now: everyone has learnt " + (more.size() == 1 ? "it" : "them") + ".");
+            plan.remarks.emplace_back(syllabus::LearntSince{more});
         if (fixed > 0) plan.have = before.have;
         page.plan = std::move(plan);
     }

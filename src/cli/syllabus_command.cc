@@ -16,6 +16,7 @@
 #include "library/library.h"
 #include "library/syllabi.h"
 #include "report/pages/syllabus_page.h"
+#include "report/words/telling_words.h"
 #include "report/words/words.h"
 #include "syllabus/changes.h"
 #include "syllabus/name.h"
@@ -253,7 +254,8 @@ int SyllabusCommand::plan(const syllabus::Name& name, const answers::TermRequest
     page.plan.planned_on = day_of("--today", today_);
     page.plan.asked = asked;
     if (!brings_something(page.plan)) {
-        for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
+        for (const syllabus::Telling& unmet : page.plan.unmet)
+            write_notice("gamut: " + base::printable(report::in_words(unmet)) + "\n");
         write_notice(
             "gamut: nothing new can come in this term: no tune fits the notes that are there or could come, or no "
             "lesson has room for one; nothing is kept\n");
@@ -295,7 +297,8 @@ int SyllabusCommand::show(const report::SyllabusPage& page) const {
     if (is_calendar_ || format_.csv)
         for (const std::string& sentence : page.notices) write_notice("gamut: " + base::printable(sentence) + "\n");
     if (is_calendar_ || format_.csv)
-        for (const std::string& sentence : page.plan.unmet) write_notice("gamut: " + base::printable(sentence) + "\n");
+        for (const syllabus::Telling& unmet : page.plan.unmet)
+            write_notice("gamut: " + base::printable(report::in_words(unmet)) + "\n");
     return page.plan.unmet.empty() ? kDone : kDoneInPart;
 }
 

@@ -44,10 +44,10 @@ struct Course {
     std::vector<tune::TuneId> begin;       // the first new tunes of the term, in this order
     std::vector<Must> musts;
     std::vector<int> first;  // the first new notes, MIDI numbers in their order; all within every player's reach
-    std::map<tune::TuneId, int> promised;                        // tunes planned before, as Piece::promised
-    std::vector<std::pair<tune::TuneId, std::string>> known_by;  // where some know a tune already: who, in words
+    std::map<tune::TuneId, int> promised;  // tunes planned before, as Piece::promised
+    std::map<tune::TuneId, std::vector<std::string>>
+        known_by;  // where some know a tune already or are learning it: who
     Pace pace;
-    std::vector<std::string> remarks;  // on what was left out already, for the plan to tell
     std::size_t max_states = 300'000;
     // Where the notes of a tune stand; asked only for tunes that may come after a new note.
     std::function<std::vector<tune::NoteUse>(std::size_t tune)> uses_of;

@@ -5,34 +5,16 @@
 #include <map>
 
 #include "base/invariant.h"
-#include "music/pitch.h"
 #include "syllabus/closing_sets.h"
 #include "syllabus/remarks.h"
 #include "syllabus/returns.h"
 #include "syllabus/step_order.h"
 #include "syllabus/term.h"
+#include "syllabus/unmet.h"
 
 namespace syllabus {
 
 namespace {
-
-constexpr std::size_t kNever = static_cast<std::size_t>(-1);
-
-std::string note_names(const music::NoteSet& notes) {
-    std::string names;
-    for (const int midi : notes.midi_numbers())
-        names += (names.empty() ? "" : " ") + music::to_string(music::spell_midi(midi));
-    return names;
-}
-
-// What a must is once the lessons are known.
-struct Wish {
-    std::size_t tune = 0;  // into Course::tunes
-    std::size_t by = 0;    // into the lessons still to be held; kNever where none comes in time
-    std::size_t aim = 0;   // for which its notes are asked: `by`, or the first in which it can come where that is later
-    std::string until;     // in words
-    bool is_beginning = false;  // of the term
-};
 
 class Layout {
 public:
@@ -52,11 +34,12 @@ public:
         put_tunes_up();
         const Timetable timetable = find_timetable(frame_);
         fill_in(timetable);
-        tell_unmet(timetable);
-        tell_notes_unmet();
-        add_remarks(remarks_on_known(course_, plan_.lessons, fixed_));
-        add_remarks(remarks_on_breaks(plan_.lessons, fixed_));
-        add_remarks(plan_returns(plan_.lessons, fixed_));
+        tell_unmet();
+        add(plan_.remarks, remarks_on_groups(plan_.lessons, fixed_));
+        add(plan_.remarks, remarks_on_empty_places(timetable.cost[Criterion::empty_places]));
+        add(plan_.remarks, remarks_on_known(course_, plan_.lessons, fixed_));
+        add(plan_.remarks, remarks_on_breaks(plan_.lessons, fixed_));
+        add(plan_.remarks, plan_returns(plan_.lessons, fixed_));
         plan_.closing = closing_sets(plan_.lessons);
         plan_.outcome = {timetable.cost, timetable.bound, timetable.states, steps_.size(), path_is_proven_};
         return std::move(plan_);
@@ -112,17 +95,7 @@ private:
         }
     }
 
-    // Steps that can have come with lesson `by` of those still to be held, counted from now.
-    std::size_t steps_by(std::size_t by) const {
-        std::size_t steps = 0;
-        int since = frame_.before.since_step.value_or(frame_.notes_every);
-        for (std::size_t at = 0; at <= by && at < frame_.places.size(); ++at, ++since)
-            if (frame_.places[at].may_bring_notes && since >= frame_.notes_every) {
-                ++steps;
-                since = 0;
-            }
-        return std::min(steps, most_steps());
-    }
+    std::size_t steps_by(std::size_t by) const { return syllabus::steps_by(frame_, most_steps(), by); }
 
     std::size_t most_steps() const {
         if (!course_.pace.steps) return plan_.lessons.size();
@@ -135,7 +108,7 @@ private:
             const tune::TuneId id = course_.begin[at];
             if (taught_.contains(id)) continue;
             const std::size_t by = wish_places(at);
-            wishes_.push_back({place_of_.at(id), by, by, "as new tune " + std::to_string(at + 1), true});
+            wishes_.push_back({place_of_.at(id), by, by, {{}, {}, static_cast<std::int64_t>(at + 1)}, true});
         }
         for (const Must& must : course_.musts) {
             if (const auto found = taught_.find(must.id); found != taught_.end()) {
@@ -176,10 +149,10 @@ private:
         return kNever;
     }
 
-    static std::string until(const Must& must) {
-        if (must.by_date) return "by " + base::in_words(*must.by_date);
-        if (must.by_lesson) return "by lesson " + std::to_string(*must.by_lesson);
-        return "in this term";
+    static Until until(const Must& must) {
+        Until until{must.by_date, {}, {}};
+        if (must.by_lesson) until.lesson = *must.by_lesson;
+        return until;
     }
 
     bool is_in_time(const Must& must, std::size_t lesson) const {
@@ -189,8 +162,8 @@ private:
 
     void tell_if_late(const Must& must, std::size_t lesson) {
         if (is_in_time(must, lesson)) return;
-        plan_.unmet.push_back("\"" + course_.tunes[place_of_.at(must.id)].tune.title + "\" was to come " + until(must) +
-                              " and came in lesson " + std::to_string(lesson + 1) + ".");
+        plan_.unmet.emplace_back(CameLate{course_.tunes[place_of_.at(must.id)].tune.title, until(must),
+                                          static_cast<std::int64_t>(lesson + 1)});
     }
 
     void order() {
@@ -287,90 +260,19 @@ private:
                     tune.use = Use::none;
                     tune.times = tune.strong = 0;
                 }
-                came_[tune.id] = at;
                 lesson.tunes.push_back(std::move(tune));
             }
         }
     }
 
-    void tell_unmet(const Timetable& timetable) {
-        std::vector<tune::TuneId> first;
-        for (const Lesson& lesson : plan_.lessons)
-            for (const TermTune& tune : lesson.tunes)
-                if (lesson.is_held()) first.push_back(tune.id);
-        for (const Wish& wish : wishes_) {
-            const TermTune& tune = course_.tunes[wish.tune].tune;
-            const auto came = came_.find(tune.id);
-            if (wish.is_beginning) {
-                const auto place = static_cast<std::size_t>(
-                    std::find(course_.begin.begin(), course_.begin.end(), tune.id) - course_.begin.begin());
-                if (place < first.size() && first[place] == tune.id) continue;
-            } else if (came != came_.end() && wish.by != kNever && came->second <= wish.by) {
-                continue;
-            }
-            std::string sentence = "\"" + tune.title + "\" cannot come " + wish.until + ": " + why_not(wish) + ".";
-            if (came != came_.end()) sentence += " It comes in lesson " + std::to_string(held_[came->second] + 1) + ".";
-            plan_.unmet.push_back(std::move(sentence));
-        }
-        add_remarks(remarks_on_groups(plan_.lessons, fixed_));
-        add_remarks(remarks_on_empty_places(timetable.cost[Criterion::empty_places]));
+    void tell_unmet() {
+        const LaidOut laid_out{course_, plan_.lessons, frame_, held_, wishes_, opens_, known_, most_steps()};
+        add(plan_.unmet, unmet_wishes(laid_out));
+        if (const auto notes = unmet_notes(laid_out, wanted_notes_)) plan_.unmet.push_back(*notes);
     }
 
-    void add_remarks(std::vector<std::string> remarks) {
-        for (std::string& remark : remarks) plan_.remarks.push_back(std::move(remark));
-    }
-
-    // Of the notes to begin with.
-    void tell_notes_unmet() {
-        music::NoteSet there = known_;
-        for (const Lesson& lesson : plan_.lessons)
-            if (lesson.notes && lesson.is_held()) there = there | lesson.notes->notes;
-        const music::NoteSet lacking = wanted_notes_.without(there);
-        if (lacking.empty()) return;
-        const std::size_t possible = frame_.places.empty() ? 0 : steps_by(frame_.places.size() - 1);
-        plan_.unmet.push_back(note_names(lacking) + ", which the term was to begin with, cannot come: " +
-                              (static_cast<std::size_t>(wanted_notes_.size()) > possible
-                                   ? "there is time for " + std::to_string(possible) + " (" + pace_in_words() + ")."
-                                   : "the tunes that must come leave no place for it."));
-    }
-
-    // `at most one in 2 lessons, 3 in all`
-    std::string pace_in_words() const {
-        return "at most one in " + std::to_string(frame_.notes_every) +
-               (frame_.notes_every == 1 ? " lesson" : " lessons") +
-               (course_.pace.steps ? ", " + std::to_string(*course_.pace.steps) + " in all" : "");
-    }
-
-    std::string why_not(const Wish& wish) const {
-        if (wish.by == kNever) return "no lesson in which something new may come is held in that time";
-        const music::NoteSet lacking = needed(wish.tune).without(known_);
-        music::NoteSet reach = course_.players.front().reach;
-        for (const planner::Member& player : course_.players) reach = reach & player.reach;
-        if (const music::NoteSet out = lacking.without(reach); !out.empty())
-            return "it needs " + note_names(out) + ", which is not on everyone's instrument";
-        const std::size_t possible = steps_by(wish.by);
-        const auto steps_text = [](std::size_t steps) {
-            return steps == 0   ? std::string("no new note can")
-                   : steps == 1 ? std::string("only one new note can")
-                                : "only " + std::to_string(steps) + " new notes can";
-        };
-        const std::string so_far =
-            steps_text(possible) + " come by lesson " + std::to_string(held_[wish.by] + 1) + " (" + pace_in_words() +
-            (lacking.size() > 1 ? "; more at once only where no single note opens a tune" : "") + ")";
-        if (static_cast<std::size_t>(lacking.size()) > possible)
-            return "it needs " + note_names(lacking) + ", and " + so_far;
-        std::size_t rivals = 0;
-        for (const Wish& other : wishes_) rivals += other.by != kNever && other.by <= wish.by ? 1 : 0;
-        std::size_t room = 0;
-        for (std::size_t at = 0; at <= wish.by; ++at) room += static_cast<std::size_t>(frame_.places[at].new_tunes);
-        if (rivals > room)
-            return std::to_string(rivals) + " tunes must have come by lesson " + std::to_string(held_[wish.by] + 1) +
-                   ", with which a new tune can come at the latest, and there is room for " + std::to_string(room) +
-                   (wish.by + 1 < frame_.places.size() ? " (--tunes-each makes more)"
-                                                       : " (--tunes-each or --lessons makes more)");
-        if (!lacking.empty() && (opens_[wish.tune] == kNever || opens_[wish.tune] > possible))
-            return "it needs " + note_names(lacking) + ", and with the notes other tunes must have, " + so_far;
-        return "the other tunes that must come leave no place for it";
+    static void add(std::vector<Telling>& tellings, const std::vector<Telling>& more) {
+        tellings.insert(tellings.end(), more.begin(), more.end());
     }
 
     const Course& course_;
@@ -379,7 +281,6 @@ private:
     Frame frame_;
     std::map<tune::TuneId, std::size_t> place_of_;  // into Course::tunes
     std::map<tune::TuneId, std::size_t> taught_;    // in the lessons that stand: with which
-    std::map<tune::TuneId, std::size_t> came_;      // in those planned: with which of held_
     std::map<std::string, int> rhythms_;
     music::NoteSet known_, newest_, wanted_notes_;
     std::size_t steps_before_ = 0;

@@ -9,48 +9,41 @@ constexpr int kMostNotesAtOnce = 2;  // without a word. Source: common practice,
 
 }  // namespace
 
-std::vector<std::string> remarks_on_groups(const std::vector<Lesson>& lessons, std::size_t fixed) {
-    std::vector<std::string> remarks;
+std::vector<Telling> remarks_on_groups(const std::vector<Lesson>& lessons, std::size_t fixed) {
+    std::vector<Telling> remarks;
     for (std::size_t at = fixed; at < lessons.size(); ++at)
         if (const auto& notes = lessons[at].notes; notes && notes->notes.size() > kMostNotesAtOnce)
-            remarks.push_back("Lesson " + std::to_string(at + 1) + " brings " + std::to_string(notes->notes.size()) +
-                              " notes at once, because no fewer open a tune; --first brings them one by one.");
+            remarks.emplace_back(ManyNotesAtOnce{static_cast<std::int64_t>(at + 1), notes->notes.size()});
     for (std::size_t at = lessons.size(); at-- > 0;) {
         const Lesson& lesson = lessons[at];
         if (!lesson.is_held()) continue;
-        if (!lesson.tunes.empty())
-            remarks.emplace_back("The last lesson that is held brings something new; --replan settles that.");
+        if (!lesson.tunes.empty()) remarks.emplace_back(NewInLastLesson{});
         break;
     }
     return remarks;
 }
 
-std::vector<std::string> remarks_on_empty_places(std::int64_t places) {
+std::vector<Telling> remarks_on_empty_places(std::int64_t places) {
     if (places == 0) return {};
-    return {std::to_string(places) + (places == 1 ? " place for a new tune stays" : " places for new tunes stay") +
-            " empty: no other tune fits the notes that are there by then."};
+    return {EmptyPlaces{places}};
 }
 
-std::vector<std::string> remarks_on_known(const Course& course, const std::vector<Lesson>& lessons, std::size_t fixed) {
-    std::vector<std::string> remarks;
+std::vector<Telling> remarks_on_known(const Course& course, const std::vector<Lesson>& lessons, std::size_t fixed) {
+    std::vector<Telling> remarks;
     for (std::size_t at = fixed; at < lessons.size(); ++at)
         for (const TermTune& tune : lessons[at].tunes)
-            for (const auto& [id, who] : course.known_by)
-                if (id == tune.id)
-                    remarks.push_back("\"" + tune.title + "\" in lesson " + std::to_string(at + 1) + ": " + who +
-                                      " already.");
+            if (const auto known = course.known_by.find(tune.id); known != course.known_by.end())
+                remarks.emplace_back(KnownToSome{tune.title, static_cast<std::int64_t>(at + 1), known->second});
     return remarks;
 }
 
-std::vector<std::string> remarks_on_breaks(const std::vector<Lesson>& lessons, std::size_t fixed) {
+std::vector<Telling> remarks_on_breaks(const std::vector<Lesson>& lessons, std::size_t fixed) {
     std::vector<std::size_t> held;
     for (std::size_t at = fixed; at < lessons.size(); ++at)
         if (lessons[at].is_held()) held.push_back(at);
-    std::vector<std::string> remarks;
+    std::vector<Telling> remarks;
     for (std::size_t at = 0; at + 1 < held.size(); ++at)
-        if (lessons[held[at]].only_goes_over)
-            remarks.push_back("Lesson " + std::to_string(held[at] + 1) +
-                              " brings nothing new: it is the first after more than two weeks without one.");
+        if (lessons[held[at]].only_goes_over) remarks.emplace_back(AfterBreak{static_cast<std::int64_t>(held[at] + 1)});
     return remarks;
 }
 

@@ -14,7 +14,7 @@ public:
             if (lessons[at].is_held()) held_.push_back(at);
     }
 
-    std::vector<std::string> plan() {
+    std::vector<Telling> plan() {
         for (std::size_t at = first_; at < lessons_.size(); ++at) lessons_[at].again.clear();
         for (std::size_t at = 0; at < held_.size(); ++at)
             for (const TermTune& tune : lessons_[held_[at]].tunes) bring_back_twice(tune, at);
@@ -36,9 +36,7 @@ private:
         bring_back(twice, tune);
         // A first return that is late already was as much as the dates allowed.
         if (waited(twice) > kLatest && waited(once) < kSoonest && held_[twice] >= first_)
-            remarks_.push_back("\"" + tune.title + "\" comes back the second time only after " +
-                               std::to_string(waited(twice).count()) +
-                               " days: no lesson that is still to come lies two to three weeks after it was new.");
+            remarks_.emplace_back(ReturnsLate{tune.title, waited(twice).count()});
     }
 
     // A lesson that stands counts only if the tune came back in it.
@@ -61,12 +59,12 @@ private:
     std::vector<Lesson>& lessons_;
     std::size_t first_;
     std::vector<std::size_t> held_;
-    std::vector<std::string> remarks_;
+    std::vector<Telling> remarks_;
 };
 
 }  // namespace
 
-std::vector<std::string> plan_returns(std::vector<Lesson>& lessons, std::size_t first) {
+std::vector<Telling> plan_returns(std::vector<Lesson>& lessons, std::size_t first) {
     return Returns(lessons, first).plan();
 }
 

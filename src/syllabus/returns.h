@@ -1,7 +1,6 @@
 // When tunes come back.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "syllabus/syllabus.h"
@@ -16,6 +15,6 @@ constexpr std::chrono::days kLatest{21};
 
 // Fills in Lesson::again from lesson `first` on; the lessons before stand, and what came back in them counts. Returns
 // what there is to say about it.
-std::vector<std::string> plan_returns(std::vector<Lesson>& lessons, std::size_t first);
+std::vector<Telling> plan_returns(std::vector<Lesson>& lessons, std::size_t first);
 
 }  // namespace syllabus

@@ -1,47 +1,16 @@
 // Tested by stored_syllabus_test.cc.
 #include "syllabus/stored_syllabus.h"
 
-#include <nlohmann/json.hpp>
-#include <utility>
+#include "syllabus/stored_telling.h"
+#include "syllabus/stored_values.h"
 
 namespace syllabus {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-// Raised when the text changes its shape; an older one is then still read. 1 did not have all criteria.
-constexpr int kStoredVersion = 2;
-
-// The parser would cut off and wrap round without a word.
-template <class Number>
-Number whole(const Json& json) {
-    if (json.is_number_unsigned()) {
-        if (const auto number = json.get<std::uint64_t>(); std::in_range<Number>(number))
-            return static_cast<Number>(number);
-    } else if (json.is_number_integer()) {
-        if (const auto number = json.get<std::int64_t>(); std::in_range<Number>(number))
-            return static_cast<Number>(number);
-    }
-    throw StoredFault("a number is none that a term can have");
-}
-
-const Json& list(const Json& json) {
-    if (!json.is_array()) throw StoredFault("something else stands where a list should");
-    return json;
-}
-
-Json write_notes(const music::NoteSet& notes) { return notes.midi_numbers(); }
-
-music::NoteSet read_notes(const Json& json) {
-    music::NoteSet notes;
-    for (const Json& note : list(json)) {
-        const int midi = whole<int>(note);
-        if (midi < 0 || midi >= music::kMidiNotes) throw StoredFault("a note lies outside MIDI 0 to 127");
-        notes.add(midi);
-    }
-    return notes;
-}
+// Raised when the text changes its shape; an older one is then still read. 1 did not have all criteria, 2 told in
+// sentences.
+constexpr int kStoredVersion = 3;
 
 Json write_cost(const Cost& cost) {
     Json json;
@@ -139,10 +108,10 @@ Syllabus read(const Json& json) {
     for (const Json& set : list(json.at("closing")))
         syllabus.closing.push_back(
             {set.at("rhythm").get<std::string>(), read_tunes(set.at("tunes")), whole<int>(set.at("seconds"))});
-    syllabus.unmet = json.at("unmet").get<std::vector<std::string>>();
-    syllabus.remarks = json.at("remarks").get<std::vector<std::string>>();
+    syllabus.unmet = read_tellings(json.at("unmet"));
+    syllabus.remarks = read_tellings(json.at("remarks"));
     const Json& outcome = json.at("outcome");
-    const bool has_all = version == kStoredVersion;
+    const bool has_all = version >= 2;
     syllabus.outcome = {read_cost(outcome.at("cost"), has_all), read_cost(outcome.at("bound"), has_all),
                         whole<std::size_t>(outcome.at("states")), whole<std::size_t>(outcome.at("steps_possible")),
                         outcome.at("path_is_proven").get<bool>()};
@@ -165,8 +134,8 @@ std::string write_stored(const Syllabus& syllabus) {
     for (const ClosingSet& set : syllabus.closing)
         json["closing"].push_back(
             {{"rhythm", set.rhythm}, {"tunes", write_tunes(set.tunes)}, {"seconds", set.seconds}});
-    json["unmet"] = syllabus.unmet;
-    json["remarks"] = syllabus.remarks;
+    json["unmet"] = write_tellings(syllabus.unmet);
+    json["remarks"] = write_tellings(syllabus.remarks);
     json["outcome"] = {{"cost", write_cost(syllabus.outcome.cost)},
                        {"bound", write_cost(syllabus.outcome.bound)},
                        {"states", syllabus.outcome.states},

@@ -10,6 +10,7 @@
 #include "base/date.h"
 #include "music/note_set.h"
 #include "syllabus/cost.h"
+#include "syllabus/telling.h"
 #include "syllabus/timetable.h"
 #include "tune/record.h"
 
@@ -87,9 +88,9 @@ struct Syllabus {
     music::NoteSet have;       // before the first lesson
     std::vector<Lesson> lessons;
     std::vector<ClosingSet> closing;  // for the last lesson
-    std::vector<std::string> unmet;   // one sentence each
-    std::vector<std::string> remarks;
-    Outcome outcome;  // of the lessons planned last
+    std::vector<Telling> unmet;       // what it was asked for with and cannot be
+    std::vector<Telling> remarks;     // what is worth knowing
+    Outcome outcome;                  // of the lessons planned last
 
     friend bool operator==(const Syllabus&, const Syllabus&) = default;
 };

@@ -4,6 +4,7 @@
 #include "answers/stored_request.h"
 #include "report/pages/syllabus_page.h"
 #include "report/words/json.h"
+#include "report/words/telling_words.h"
 #include "report/words/term_options.h"
 #include "report/words/words.h"
 
@@ -94,8 +95,8 @@ std::string as_json(const SyllabusPage& page) {
         json["closing"].push_back({{"rhythm", set.rhythm.empty() ? Json(nullptr) : Json(set.rhythm)},
                                    {"tunes", tunes_json(set.tunes)},
                                    {"seconds", set.seconds}});
-    json["unmet"] = plan.unmet;
-    json["remarks"] = plan.remarks;
+    json["unmet"] = in_words(plan.unmet);
+    json["remarks"] = in_words(plan.remarks);
     json["notices"] = page.notices;
     json["cost"] = cost_json(plan.outcome.cost);
     json["lower_bound"] = cost_json(plan.outcome.bound);

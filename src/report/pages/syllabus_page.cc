@@ -8,6 +8,7 @@
 
 #include "answers/stored_request.h"
 #include "report/words/syllabus_words.h"
+#include "report/words/telling_words.h"
 #include "report/words/term_options.h"
 #include "report/words/words.h"
 
@@ -219,18 +220,6 @@ Table comparison_table(const std::vector<syllabus::Change>& changes, const std::
 
 }  // namespace
 
-std::vector<std::string> remarks_on(const answers::TermCourse& course) {
-    std::vector<std::string> remarks;
-    if (!course.had_of_first.empty())
-        remarks.push_back(note_list(course.had_of_first) + " of --first " +
-                          (course.had_of_first.size() == 1 ? "is" : "are") + " there from the start.");
-    if (course.scraps > 0) remarks.push_back(scraps_in_words(course.scraps));
-    if (course.known > 0)
-        remarks.push_back(counted(course.known, "tune is", "tunes are") +
-                          " left out that the players know already, are learning or will not learn.");
-    return remarks;
-}
-
 Document describe(const SyllabusPage& page) {
     const Syllabus& plan = page.plan;
     Document document;
@@ -249,9 +238,9 @@ Document describe(const SyllabusPage& page) {
         if (plan.lessons[at].notes && plan.lessons[at].is_held())
             document.blocks.emplace_back(Paragraph{why(plan, at)});
     if (!plan.unmet.empty()) document.blocks.emplace_back(Heading{"Not met"});
-    for (const std::string& sentence : plan.unmet) document.blocks.emplace_back(Paragraph{sentence});
+    for (const syllabus::Telling& unmet : plan.unmet) document.blocks.emplace_back(Paragraph{in_words(unmet)});
     if (!plan.remarks.empty()) document.blocks.emplace_back(Heading{"Worth knowing"});
-    for (const std::string& sentence : plan.remarks) document.blocks.emplace_back(Paragraph{sentence});
+    for (const syllabus::Telling& remark : plan.remarks) document.blocks.emplace_back(Paragraph{in_words(remark)});
     if (page.changes) {
         document.blocks.emplace_back(Heading{"What changed"});
         if (page.changes->empty())

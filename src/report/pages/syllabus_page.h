@@ -7,7 +7,6 @@
 #include <string>
 #include <vector>
 
-#include "answers/term_course.h"
 #include "report/document.h"
 #include "syllabus/changes.h"
 #include "syllabus/syllabus.h"
@@ -33,9 +32,6 @@ struct SyllabiPage {
 Document describe(const SyllabiPage& page);
 Document tabulate(const SyllabiPage& page);
 std::string as_json(const SyllabiPage& page);
-
-// What was left out of a course, as remarks for its plan.
-std::vector<std::string> remarks_on(const answers::TermCourse& course);
 
 // Two plans side by side, lesson by lesson where they differ.
 struct SyllabusComparison {
