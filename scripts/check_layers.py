@@ -29,8 +29,9 @@ ROOMS = {
     "answers": "base music tune people collection instruments abc analysis hands repertoire planner syllabus",
     "importer": "base music tune people collection abc analysis reader library",
     "report": "base music tune people collection instruments hands repertoire planner syllabus answers",
+    "paper": "base music tune instruments planner repertoire syllabus answers report",
     "guide": "base report",
-    "cli": "base music tune people collection instruments abc analysis hands repertoire library planner syllabus reader answers importer report guide",
+    "cli": "base music tune people collection instruments abc analysis hands repertoire library planner syllabus reader answers importer report paper guide",
 }
 ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}
 

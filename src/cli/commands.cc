@@ -11,6 +11,8 @@ constexpr CommandRow kCommands[] = {
     {"tune", "everything about one tune: key and why, notes and where they stand", tune_command},
     {"tunebook", "the chosen tunes as one ABC file, moved to other keys if asked", tunebook_command},
     {"next", "what a player should learn next, and what to play again", next_command},
+    {"handout", "sheets to print: a tune in every bar, with fingers or buttons, for who reads no music",
+     handout_command},
     {"evening", "a set list that fills so many minutes", evening_command},
     {"instrument", "what an instrument can play, and how each note is made", instrument_command},
     {"together", "several players: their common notes, tunes for all, and the one note that opens most for everyone",

@@ -34,6 +34,7 @@ std::span<const CommandRow> all_commands();  // in the order of `gamut --help`
 std::unique_ptr<Command> check_command();
 std::unique_ptr<Command> drill_command();
 std::unique_ptr<Command> evening_command();
+std::unique_ptr<Command> handout_command();
 std::unique_ptr<Command> guide_command();
 std::unique_ptr<Command> help_command();
 std::unique_ptr<Command> import_command();

@@ -23,6 +23,7 @@ constexpr std::pair<const char*, const char*> kAsked[] = {
     {"gamut tunes --goes \"D A G F E D\"", "which tune goes like this?"},
     {"gamut next PLAYER", "what should I learn next?"},
     {"gamut syllabus NAME --from DATE", "a term: which note and tune in which lesson"},
+    {"gamut handout --tune TITLE", "a sheet to print, for who reads no music"},
     {"gamut check", "what looks wrong in the folder?"},
     {"gamut guide", "how things are done, a page a question"},
     {"gamut --help", "every command"},

@@ -6,41 +6,15 @@
 #include <string_view>
 #include <utility>
 
-#include "base/utf8.h"
 #include "report/words/cell_words.h"
 #include "report/writers/instrument_drawing.h"
+#include "report/writers/markup.h"
 
 namespace report {
 
 namespace {
 
 constexpr std::string_view kNameless = "gamut";
-
-std::string escaped(std::string_view text) {
-    std::string safe;
-    for (const char c : base::printable(text)) {
-        switch (c) {
-            case '&':
-                safe += "&amp;";
-                break;
-            case '<':
-                safe += "&lt;";
-                break;
-            case '>':
-                safe += "&gt;";
-                break;
-            case '"':
-                safe += "&quot;";
-                break;
-            case '\'':
-                safe += "&#39;";
-                break;
-            default:
-                safe += c;
-        }
-    }
-    return safe;
-}
 
 // Line ends stay line ends.
 std::string escaped_lines(std::string_view text) {
