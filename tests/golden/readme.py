@@ -16,7 +16,7 @@ import tempfile
 
 REPOSITORY = pathlib.Path(__file__).resolve().parents[2]
 GUIDE = REPOSITORY / "src" / "guide"
-PROGRAM = os.environ.get("GAMUT", str(REPOSITORY / "build" / "gamut"))
+PROGRAM = os.path.abspath(os.environ.get("GAMUT", REPOSITORY / "build" / "gamut"))
 
 
 def blocks(text):
@@ -30,7 +30,7 @@ def run(command, library):
     for name in ("ASAN_OPTIONS", "UBSAN_OPTIONS"):
         if name in os.environ:
             environment[name] = os.environ[name]
-    return subprocess.run([PROGRAM, *words[1:]], capture_output=True, text=True, cwd=REPOSITORY, env=environment, check=False)
+    return subprocess.run([PROGRAM, *words[1:]], capture_output=True, text=True, cwd=os.path.dirname(library), env=environment, check=False)
 
 
 def listed():
@@ -75,6 +75,7 @@ def main():
     pages = listed()
     there = sorted(str(path.relative_to(REPOSITORY)) for path in GUIDE.glob("*.md") if path.name != "README.md")
     with tempfile.TemporaryDirectory() as scratch:
+        os.symlink(REPOSITORY / "sample-library", os.path.join(scratch, "sample-library"))  # what is written stays beside it
         check = Check(os.path.join(scratch, "library.db"), sys.argv[1:] == ["--accept"])
         run("gamut import sample-library", check.library)
         if sorted(pages) != there:
