@@ -4,6 +4,7 @@
 
 #include "answers/evening.h"
 #include "cli/commands.h"
+#include "cli/default_words.h"
 #include "cli/filter_options.h"
 #include "cli/refusal_words.h"
 #include "cli/shared_options.h"
@@ -31,8 +32,8 @@ public:
 private:
     repertoire::EveningGoal goal() const;
 
-    int minutes_ = 0, times_ = 3, in_set_ = 3;
-    std::string pace_ = "easy";
+    int minutes_ = 0, times_ = repertoire::EveningGoal{}.times, in_set_ = repertoire::EveningGoal{}.in_set;
+    std::string pace_{repertoire::to_string(repertoire::EveningGoal{}.pace)};
     bool dance_ = false, as_printed_ = false;
     std::vector<std::string> without_;
     std::string library_;
@@ -42,9 +43,9 @@ private:
 
 void EveningCommand::add_to(CLI::App& command) {
     command.add_option("--minutes", minutes_, "to be filled with playing")->type_name("N")->required();
-    command.add_option("--times", times_, "each tune is played through, 1 to 9 (default 3)")->type_name("N");
-    command.add_option("--in-set", in_set_, "tunes of a set at most, 2 to 5 (default 3)")->type_name("N");
-    command.add_option("--pace", pace_, "easy, as in a first year (default), or session")->type_name("easy|session");
+    command.add_option("--times", times_, "each tune is played through, 1 to " + std::to_string(repertoire::kMostTimes) + default_words(times_))->type_name("N");
+    command.add_option("--in-set", in_set_, "tunes of a set at most, 2 to " + std::to_string(repertoire::kMostInSet) + default_words(in_set_))->type_name("N");
+    command.add_option("--pace", pace_, "easy, as in a first year, or session" + default_words(pace_))->type_name("easy|session");
     command.add_flag("--dance", dance_, "only tunes of whole parts of eight bars");
     command.add_flag("--as-printed", as_printed_, "parts printed without repeats are played once, not twice");
     command.add_option("--without", without_, "never this tune; may be given again")->type_name("TUNE");

@@ -6,6 +6,7 @@
 
 #include "answers/notes.h"
 #include "cli/commands.h"
+#include "cli/default_words.h"
 #include "cli/filter_options.h"
 #include "cli/interrupt.h"
 #include "cli/limit_options.h"
@@ -20,6 +21,15 @@ namespace cli {
 
 namespace {
 
+// Source: house choice.
+const std::vector<int> kPercents{50, 80, 90, 95};
+
+std::string percents_in_words() {
+    std::string words;
+    for (const int percent : kPercents) words += (words.empty() ? "" : " ") + std::to_string(percent);
+    return words;
+}
+
 class NotesCommand : public Command {
 public:
     void add_to(CLI::App& command) override;
@@ -28,7 +38,7 @@ public:
 private:
     std::optional<std::string> have_;
     std::string by_ = "pitch";
-    std::vector<int> percents_{50, 80, 90, 95};
+    std::vector<int> percents_ = kPercents;
     std::optional<std::int64_t> best_start_;
     LimitOptions limits_;
     std::string library_;
@@ -42,7 +52,7 @@ void NotesCommand::add_to(CLI::App& command) {
         ->type_name("pitch|name");
     command
         .add_option("--percent", percents_,
-                    "the fewest notes that give N % of the tunes; several are allowed (default: 50 80 90 95)")
+                    "the fewest notes that give N % of the tunes; several are allowed" + default_words(percents_in_words()))
         ->type_name("N");
     command
         .add_option("--best-start", best_start_,

@@ -9,6 +9,7 @@
 #include "base/failure.h"
 #include "base/utf8.h"
 #include "cli/day_option.h"
+#include "cli/default_words.h"
 #include "cli/kept_term.h"
 #include "cli/shared_options.h"
 #include "cli/syllabus_command.h"
@@ -30,6 +31,7 @@ using syllabus::Syllabus;
 
 constexpr const char* kKept = "A term that is kept";
 constexpr const char* kShape = "How it is shown";
+constexpr std::int64_t kLessonMinutes = 60;  // Source: house choice
 
 syllabus::Name name_of(const std::string& text) {
     try {
@@ -92,7 +94,7 @@ void SyllabusCommand::add_to(CLI::App& command) {
         ->type_name("TIME")
         ->group(kShape)
         ->needs(ics);
-    command.add_option("--for-minutes", lasts_, "with --at: how long a lesson is (default 60)")
+    command.add_option("--for-minutes", lasts_, "with --at: how long a lesson is, in minutes" + default_words(kLessonMinutes))
         ->type_name("N")
         ->group(kShape)
         ->needs(ics);
@@ -124,7 +126,7 @@ std::optional<report::ClockTime> SyllabusCommand::time() const {
     const auto minutes = hours ? whole_number(at_->substr(3)) : std::nullopt;
     if (!hours || !minutes || *hours < 0 || *hours > 23 || *minutes < 0 || *minutes > 59)
         throw Misuse("--at: \"" + *at_ + "\" is no time of day; write hours and minutes, such as 19:30");
-    const std::int64_t lasts = lasts_.value_or(60);
+    const std::int64_t lasts = lasts_.value_or(kLessonMinutes);
     if (lasts < 1 || lasts > 24 * 60) throw Misuse("--for-minutes takes a whole number from 1 to 1440");
     return report::ClockTime{static_cast<int>(*hours * 60 + *minutes), static_cast<int>(lasts)};
 }
