@@ -20,6 +20,7 @@ REPOSITORY = pathlib.Path(__file__).resolve().parents[1]
 # Exempt from having a test, with the reason.
 EXEMPT = {
     "--help": "every command's help is read by this very check",
+    "--output": "the program's own, given to every command in one place: tests/golden/program/output.test",
     "--quiet": "the program's own, given to every command in one place: tests/golden/program/quiet.test",
 }
 

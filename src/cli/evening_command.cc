@@ -43,9 +43,17 @@ private:
 
 void EveningCommand::add_to(CLI::App& command) {
     command.add_option("--minutes", minutes_, "to be filled with playing")->type_name("N")->required();
-    command.add_option("--times", times_, "each tune is played through, 1 to " + std::to_string(repertoire::kMostTimes) + default_words(times_))->type_name("N");
-    command.add_option("--in-set", in_set_, "tunes of a set at most, 2 to " + std::to_string(repertoire::kMostInSet) + default_words(in_set_))->type_name("N");
-    command.add_option("--pace", pace_, "easy, as in a first year, or session" + default_words(pace_))->type_name("easy|session");
+    command
+        .add_option(
+            "--times", times_,
+            "each tune is played through, 1 to " + std::to_string(repertoire::kMostTimes) + default_words(times_))
+        ->type_name("N");
+    command
+        .add_option("--in-set", in_set_,
+                    "tunes of a set at most, 2 to " + std::to_string(repertoire::kMostInSet) + default_words(in_set_))
+        ->type_name("N");
+    command.add_option("--pace", pace_, "easy, as in a first year, or session" + default_words(pace_))
+        ->type_name("easy|session");
     command.add_flag("--dance", dance_, "only tunes of whole parts of eight bars");
     command.add_flag("--as-printed", as_printed_, "parts printed without repeats are played once, not twice");
     command.add_option("--without", without_, "never this tune; may be given again")->type_name("TUNE");

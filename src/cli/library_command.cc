@@ -96,7 +96,9 @@ void LibraryCommand::add_to(CLI::App& command) {
     word("import", "take in what was said on another computer; doing it twice does no harm", "an export",
          &LibraryCommand::import_said);
     CLI::App* said = word("said", "show what was said last", nullptr, &LibraryCommand::said);
-    said->add_option("--limit", limit_, "at most so many" + default_words(limit_))->type_name("N")->check(CLI::PositiveNumber);
+    said->add_option("--limit", limit_, "at most so many" + default_words(limit_))
+        ->type_name("N")
+        ->check(CLI::PositiveNumber);
     add_format_without_csv(*said, format_);
     word("take-back", "undo the last thing that was said", nullptr, &LibraryCommand::take_back);
     CLI::App* erase = word("erase", "erase the name of a removed player wherever it was said, for ever", nullptr,

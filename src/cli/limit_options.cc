@@ -15,12 +15,14 @@ constexpr std::size_t kBytesOfState = 200;  // of a search, about; see planner::
 }  // namespace
 
 void LimitOptions::add_to(CLI::App& command, const char* group) {
-    command.add_option("--max-seconds", max_seconds_, 
+    command
+        .add_option("--max-seconds", max_seconds_,
                     "stop proving after so long and say what is known" +
                         default_words(static_cast<std::int64_t>(planner::Limits{}.max_seconds)))
         ->type_name("S")
         ->group(group);
-    command.add_option("--max-memory", max_memory_mib_, 
+    command
+        .add_option("--max-memory", max_memory_mib_,
                     "for the proof, in MiB" + default_words(planner::Limits{}.max_table_bytes >> 20))
         ->type_name("MIB")
         ->group(group);

@@ -4,6 +4,7 @@
 #include <exception>
 #include <memory>
 #include <new>
+#include <optional>
 #include <sstream>
 #include <string>
 #include <string_view>
@@ -40,6 +41,7 @@ report::Fault failed(const std::string& sentence) { return {"failed", "", senten
 
 // On standard error in a sentence, and on standard output as JSON where that was asked for and nothing stands there.
 int end_with(const report::Fault& fault, bool as_json) {
+    cli::answer_here();
     cli::write_fault("gamut: " + base::printable(fault.message) + "\n");
     if (!as_json || cli::has_answered()) return fault.exit_code;
     try {
@@ -52,6 +54,7 @@ int end_with(const report::Fault& fault, bool as_json) {
 
 // What nothing came of, and was told on standard error alone.
 int end_not_done(int exit_code) {
+    cli::answer_here();
     constexpr std::string_view kName = "gamut: ";
     std::string said = cli::last_said();
     if (said.starts_with(kName)) said.erase(0, kName.size());
@@ -77,7 +80,8 @@ int tell(const CLI::App& program, const CLI::ParseError& error) {
 }
 
 // `running` is set before a command runs.
-int answer(CLI::App& program, const Commands& commands, const cli::Command*& running, int argc, char** argv) {
+int answer(CLI::App& program, const Commands& commands, const std::optional<std::string>& output,
+           const cli::Command*& running, int argc, char** argv) {
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
@@ -85,6 +89,7 @@ int answer(CLI::App& program, const Commands& commands, const cli::Command*& run
     }
     for (const auto& [words, command] : commands) {
         if (!*words) continue;
+        if (output) cli::answer_into(*output);
         running = command.get();
         return command->run();
     }
@@ -100,6 +105,14 @@ void add_quiet(CLI::App& command, bool& is_quiet) {
     if (below.empty()) command.add_flag("--quiet", is_quiet, kQuiet);
 }
 
+// To every command that can answer as a page of HTML and has no such option of its own.
+void add_output(CLI::App& command, std::optional<std::string>& output) {
+    for (CLI::App* below : command.get_subcommands([](const CLI::App*) { return true; })) add_output(*below, output);
+    if (command.get_option_no_throw("--html") == nullptr || command.get_option_no_throw("--output") != nullptr) return;
+    command.add_option("--output", output, "the answer into this new file, instead of to the terminal")
+        ->type_name("FILE");
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -113,11 +126,13 @@ int main(int argc, char** argv) {
     program.require_subcommand(1);
     program.footer("Try:  gamut import sample-library\n      gamut path --have \"G:major&D:major A3..B5\"");
     bool is_quiet = is_typed(argc, argv, "--quiet");
+    std::optional<std::string> output;
     Commands commands;
     for (const cli::CommandRow& row : cli::all_commands()) {
         CLI::App* const words = program.add_subcommand(row.name, row.help);
         commands.emplace_back(words, row.make());
         commands.back().second->add_to(*words);
+        add_output(*words, output);
         add_quiet(*words, is_quiet);
     }
     program.add_flag("--quiet", is_quiet, kQuiet);
@@ -145,8 +160,10 @@ int main(int argc, char** argv) {
             return cli::kDone;
         }
         cli::expect_numbers(program);
-        const int exit_code = answer(program, commands, running, argc, argv);
-        return exit_code != cli::kDone && as_json && !cli::has_answered() ? end_not_done(exit_code) : exit_code;
+        const int exit_code = answer(program, commands, output, running, argc, argv);
+        if (exit_code != cli::kDone && as_json && !cli::has_answered()) return end_not_done(exit_code);
+        cli::finish_answer();
+        return exit_code;
     } catch (const answers::Refused& refused) {
         cli::tell_candidates(refused.refusal());
         return end_with(cli::fault_of(refused.refusal()), as_json);

@@ -65,7 +65,8 @@ void NextCommand::add_to(CLI::App& command) {
                     "points for one of PART, such as bars=3; PART is " + part_names() + "; 0 leaves it out")
         ->type_name("PART=N")
         ->allow_extra_args(false);
-    command.add_option("--limit", limit_, "with --review: at most N tunes" + default_words(answers::kReviewsShown))->type_name("N");
+    command.add_option("--limit", limit_, "with --review: at most N tunes" + default_words(answers::kReviewsShown))
+        ->type_name("N");
     command.add_option("--today", today_, "the day it is asked for (default: by the clock)")->type_name("DATE");
     ways_.add_to(command);
     filter_.add_to(command, library_);

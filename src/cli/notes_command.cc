@@ -51,8 +51,9 @@ void NotesCommand::add_to(CLI::App& command) {
     command.add_option("--by", by_, "pitch: every note by itself (default); name: a note name in all octaves as one")
         ->type_name("pitch|name");
     command
-        .add_option("--percent", percents_,
-                    "the fewest notes that give N % of the tunes; several are allowed" + default_words(percents_in_words()))
+        .add_option(
+            "--percent", percents_,
+            "the fewest notes that give N % of the tunes; several are allowed" + default_words(percents_in_words()))
         ->type_name("N");
     command
         .add_option("--best-start", best_start_,

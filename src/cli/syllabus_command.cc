@@ -94,7 +94,9 @@ void SyllabusCommand::add_to(CLI::App& command) {
         ->type_name("TIME")
         ->group(kShape)
         ->needs(ics);
-    command.add_option("--for-minutes", lasts_, "with --at: how long a lesson is, in minutes" + default_words(kLessonMinutes))
+    command
+        .add_option("--for-minutes", lasts_,
+                    "with --at: how long a lesson is, in minutes" + default_words(kLessonMinutes))
         ->type_name("N")
         ->group(kShape)
         ->needs(ics);

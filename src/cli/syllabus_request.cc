@@ -56,7 +56,9 @@ void SyllabusRequest::add_to(CLI::App& command, std::string& library) {
     command.add_option("--on", on_, "tuesday ...; the weekday of --from when left out")
         ->type_name("WEEKDAY")
         ->group(kDates);
-    command.add_option("--lessons", lessons_, "how many are held, one a week" + default_words(syllabus::TermDates{}.lessons))
+    command
+        .add_option("--lessons", lessons_,
+                    "how many are held, one a week" + default_words(syllabus::TermDates{}.lessons))
         ->type_name("N")
         ->group(kDates);
     command.add_option("--break", breaks_, "no lesson on this day, or on FIRST..LAST; may be given again")
@@ -69,10 +71,14 @@ void SyllabusRequest::add_to(CLI::App& command, std::string& library) {
                     "--fits, once for each")
         ->type_name("NOTES")
         ->group(kPace);
-    command.add_option("--notes-every", notes_every_, "lessons from one new note to the next" + default_words(syllabus::Pace{}.notes_every))
+    command
+        .add_option("--notes-every", notes_every_,
+                    "lessons from one new note to the next" + default_words(syllabus::Pace{}.notes_every))
         ->type_name("N")
         ->group(kPace);
-    command.add_option("--tunes-each", tunes_each_, "new tunes a lesson at most" + default_words(syllabus::Pace{}.tunes_each))
+    command
+        .add_option("--tunes-each", tunes_each_,
+                    "new tunes a lesson at most" + default_words(syllabus::Pace{}.tunes_each))
         ->type_name("N")
         ->group(kPace);
     command.add_option("--steps", steps_, "new notes in the term at most; 0 for none")->type_name("K")->group(kPace);
@@ -94,7 +100,9 @@ void SyllabusRequest::add_to(CLI::App& command, std::string& library) {
         ->type_name("TUNE")
         ->group(kPace)
         ->allow_extra_args(false);
-    command.add_option("--max-states", max_states_, "of the search for the best timetable" + default_words(syllabus::Course{}.max_states))
+    command
+        .add_option("--max-states", max_states_,
+                    "of the search for the best timetable" + default_words(syllabus::Course{}.max_states))
         ->type_name("N")
         ->group(kPace);
     filter_.add_to(command, library);

@@ -9,9 +9,11 @@
 #include <chrono>
 #include <cstdlib>
 #include <ctime>
+#include <memory>
 #include <system_error>
 
 #include "base/utf8.h"
+#include "cli/new_file.h"
 
 namespace cli {
 
@@ -35,7 +37,16 @@ std::filesystem::path library_named(const std::string& where, const std::string&
     return file;
 }
 
-bool answers_go_to_terminal() { return ::isatty(STDOUT_FILENO) == 1; }
+// The file that answers go into, and what stands in it so far.
+struct AnswerFile {
+    explicit AnswerFile(const std::string& name) : file(name, NewFile::For::owner) {}
+
+    NewFile file;
+    std::string text;
+};
+std::unique_ptr<AnswerFile> answer_file;
+
+bool answers_go_to_terminal() { return !answer_file && ::isatty(STDOUT_FILENO) == 1; }
 
 std::string harmless(std::string_view text) {
     std::string lines;
@@ -56,6 +67,10 @@ std::string said;
 
 void write_bytes(std::string_view text) {
     answered = answered || !text.empty();
+    if (answer_file) {
+        answer_file->text += text;
+        return;
+    }
     while (!text.empty()) {
         const ssize_t written = ::write(STDOUT_FILENO, text.data(), text.size());
         if (written < 0 && errno == EINTR) continue;
@@ -73,6 +88,16 @@ void write_answer(std::string_view text) {
     else
         write_bytes(text);
 }
+
+void answer_into(const std::string& file) { answer_file = std::make_unique<AnswerFile>(file); }
+
+void finish_answer() {
+    if (!answer_file) return;
+    answer_file->file.write(answer_file->text);
+    answer_file.reset();
+}
+
+void answer_here() noexcept { answer_file.reset(); }
 
 void write_answer(const report::Document& document) {
     write_rendered(report::render_text(document, page_of_terminal()));

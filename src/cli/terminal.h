@@ -51,6 +51,12 @@ struct Format {
 // exit 0; throws Unanswered when it cannot be written.
 void write_answer(std::string_view text);
 void write_answer(const report::Document& document);
+
+// From now on answers go into this new file, for its owner alone to read, in one go at the end: `finish_answer`. What
+// is there already is never written over. Both throw base::Failure, the first also Misuse for a name that is empty.
+void answer_into(const std::string& file);
+void finish_answer();         // nothing where answers go to standard output
+void answer_here() noexcept;  // to standard output again; the file is gone as if it had never been made
 void write_document(const Format& format, const report::Document& document);  // as text or as HTML
 void write_rendered(std::string_view text);  // by report::render_text: harmless already, and coloured
 

@@ -138,8 +138,19 @@ struct InstrumentPicture {
     music::NoteSet marked;
 };
 
+// What grows with what, several ways beside each other; the numbers stand in the document as well.
+struct Curves {
+    struct Curve {
+        std::string name;
+        std::vector<std::pair<double, double>> points;  // across and up, from 0; across ascending
+    };
+    std::string title;
+    std::string across, up;  // what is counted, such as `notes learnt`, `tunes open`
+    std::vector<Curve> curves;
+};
+
 using DocumentBlock = std::variant<Title, Heading, Paragraph, Hint, Caution, Line, Break, SectionEnd, Table,
-                                   Particulars, Remarks, List, Music, Example, FingeredBars, InstrumentPicture>;
+                                   Particulars, Remarks, List, Music, Example, FingeredBars, InstrumentPicture, Curves>;
 
 struct Document {
     std::vector<DocumentBlock> blocks;

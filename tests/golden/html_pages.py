@@ -26,7 +26,7 @@ VOID = {"meta", "hr"}
 HOLDS = {
     "": {"html"},
     "html": {"head", "body"},
-    "head": {"meta", "title"},
+    "head": {"meta", "title", "style"},
     "body": {"main"},
     "main": {"h1", "section", "p", "hr", "table", "dl", "ol", "ul", "pre", "figure"},
     "section": {"h2", "p", "hr", "table", "dl", "ol", "ul", "pre", "figure"},
@@ -37,14 +37,17 @@ HOLDS = {
     "dl": {"dt", "dd"},
     "ol": {"li"},
     "ul": {"li"},
-    "figure": {"table", "pre", "figcaption"},
+    "figure": {"table", "pre", "figcaption", "svg"},
+    "svg": {"title", "desc", "path", "text", "rect", "circle"},
 }
 IN_TEXT = {"td": {"time", "ul"}, "th": {"time", "ul"}}
-ATTRIBUTES = {"html": {"lang"}, "meta": {"charset", "name", "content"}, "th": {"scope", "class", "rowspan"},
+ATTRIBUTES = {"html": {"lang"}, "meta": {"charset", "name", "content", "http-equiv"}, "th": {"scope", "class", "rowspan"},
               "td": {"class", "rowspan"}, "p": {"class"}, "pre": {"class"}, "dl": {"class"}, "figure": {"class"},
-              "time": {"datetime"}}
+              "time": {"datetime"}, "svg": {"xmlns", "role", "width", "height", "viewbox", "font-family"},
+              "path": {"d", "stroke", "stroke-width", "stroke-dasharray", "fill"}, "rect": {"x", "y", "width", "height", "fill", "stroke", "stroke-width"},
+              "circle": {"cx", "cy", "r", "fill", "stroke", "stroke-width"}, "text": {"x", "y", "font-size", "font-weight", "text-anchor", "fill"}}
 CLASSES = {"number", "notes", "unknown", "hint", "caution", "line", "abc", "example", "drawing", "bars", "instrument",
-           "remarks"}
+           "remarks", "curves"}
 
 SIGN = re.compile(r"-|\d+\.")
 # What is a few sentences, or several tunes one after the other, has no title.
@@ -90,8 +93,9 @@ class Page(html.parser.HTMLParser):
         self.faults.append(f"an instruction: {instruction}")
 
     def handle_starttag(self, tag, attributes):
-        self.times[tag] = self.times.get(tag, 0) + 1
         parent = self.open[-1] if self.open else ""
+        if parent != "svg":  # whose title is its own
+            self.times[tag] = self.times.get(tag, 0) + 1
         if tag not in HOLDS.get(parent, IN_TEXT.get(parent, ())):
             self.faults.append(f"{tag} in {parent or 'nothing'}")
         for name, value in attributes:

@@ -84,6 +84,24 @@ void add_beginning(const answers::PathAnswer& page, Document& document) {
                               "tunes need a note you never want to learn and stay closed.")});
 }
 
+// Notes learnt on the way to each step; a step of a group counts each of its notes.
+template <typename Steps>
+Curves::Curve curve_of(std::string name, std::int64_t open_now, const Steps& steps) {
+    Curves::Curve curve{std::move(name), {{0, static_cast<double>(open_now)}}};
+    double notes = 0;
+    for (const auto& step : steps) curve.points.emplace_back(notes += step.add.size(), static_cast<double>(step.open));
+    return curve;
+}
+
+void add_curves(const answers::PathAnswer& page, Document& document) {
+    if (page.plan.steps.empty()) return;
+    Curves curves{"Tunes open, note by note", "notes learnt", "tunes open", {}};
+    curves.curves.push_back(
+        curve_of("best", page.plan.open_now, page.own_order ? page.own_order->best.steps : page.plan.steps));
+    if (page.own_order) curves.curves.push_back(curve_of("your order", page.plan.open_now, page.own_order->steps));
+    document.blocks.emplace_back(std::move(curves));
+}
+
 void add_best_in(const answers::PathAnswer& page, Document& document) {
     const planner::BestIn& best = *page.best_in;
     const std::int64_t opens = page.plan.tunes - page.plan.open_now - page.plan.never_open;
@@ -184,6 +202,7 @@ Document describe(const answers::PathAnswer& page) {
     if (page.best_in) add_best_in(page, document);
     document.blocks.emplace_back(Break{});
     document.blocks.emplace_back(steps_table(page));
+    add_curves(page, document);
     document.blocks.emplace_back(Break{});
     document.blocks.emplace_back(Paragraph{proof_in_words(page)});
     if (page.own_order)

@@ -7,14 +7,17 @@
 #include <utility>
 
 #include "report/words/cell_words.h"
+#include "report/writers/curves.h"
 #include "report/writers/instrument_drawing.h"
 #include "report/writers/markup.h"
+#include "report/writers/style.h"
 
 namespace report {
 
 namespace {
 
 constexpr std::string_view kNameless = "gamut";
+constexpr double kFigureWidth = 150;  // mm
 
 // Line ends stay line ends.
 std::string escaped_lines(std::string_view text) {
@@ -181,6 +184,11 @@ public:
         out_ += element("figcaption", picture.instrument.title) + "</figure>\n";
     }
 
+    void operator()(const Curves& curves) {
+        out_ += "<figure class=\"curves\">\n" + draw_curves(curves, kFigureWidth);
+        out_ += element("figcaption", curves.title) + "</figure>\n";
+    }
+
     std::string text() && {
         end_section();
         return std::move(out_);
@@ -217,9 +225,10 @@ std::string render_html(const Document& document) {
     HtmlWriter writer;
     for (const DocumentBlock& block : document.blocks) std::visit(writer, block);
     return "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+           "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
            "<meta name=\"viewport\" content=\"width=device-width\">\n" +
-           element("title", title_of_page(document)) + "</head>\n<body>\n<main>\n" + std::move(writer).text() +
-           "</main>\n</body>\n</html>\n";
+           element("title", title_of_page(document)) + "<style>\n" + std::string(style_sheet()) +
+           "</style>\n</head>\n<body>\n<main>\n" + std::move(writer).text() + "</main>\n</body>\n</html>\n";
 }
 
 }  // namespace report

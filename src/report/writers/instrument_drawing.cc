@@ -80,9 +80,9 @@ std::string print(const Grid& grid, std::size_t columns) {
     return text;
 }
 
-class Drawing {
+class LetterDrawing {
 public:
-    Drawing(const Instrument& instrument, const music::NoteSet& marked, std::size_t columns)
+    LetterDrawing(const Instrument& instrument, const music::NoteSet& marked, std::size_t columns)
         : instrument_(instrument), marked_(marked), columns_(columns) {}
 
     std::string text() const {
@@ -216,7 +216,7 @@ private:
 }  // namespace
 
 std::string draw_instrument(const Instrument& instrument, const music::NoteSet& marked, std::size_t columns) {
-    return can_be_seen(instrument) ? Drawing(instrument, marked, columns).text() : std::string();
+    return can_be_seen(instrument) ? LetterDrawing(instrument, marked, columns).text() : std::string();
 }
 
 }  // namespace report

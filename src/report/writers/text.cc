@@ -326,6 +326,8 @@ public:
         out_ += draw_instrument(picture.instrument, picture.marked, std::min(page_.width_chars, kWidestPicture));
     }
 
+    void operator()(const Curves&) {}  // what it shows stands in the tables as well
+
     std::string text() && { return std::move(out_); }
 
     // Room above the next block of a text to be read from top to bottom; a heading brings its own.

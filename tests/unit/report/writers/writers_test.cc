@@ -48,7 +48,8 @@ report::Document every_block() {
              report::Particulars{{{"key", "A dorian"}}}, report::Remarks{{{"a.abc:1", {"odd"}}}},
              report::List{{"one", "two"}, true}, report::Music{"X:1\nK:D\nDE|\n"}, report::Example{"$ gamut\n"},
              report::FingeredBars{true, {{"bar 1", {"D4", "E4"}, {"1", "2"}, "pd"}}},
-             report::InstrumentPicture{two_holes(), notes_of({64})}}};
+             report::InstrumentPicture{two_holes(), notes_of({64})},
+             report::Curves{"Notes and tunes", "notes", "tunes", {{"best", {{0, 1}, {1, 4}}}}}}};
 }
 
 }  // namespace
