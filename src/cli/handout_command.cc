@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "answers/evening.h"
 #include "answers/lesson_handout.h"
 #include "answers/path.h"
 #include "answers/tune_handout.h"
@@ -14,6 +15,7 @@
 #include "base/utf8.h"
 #include "cli/commands.h"
 #include "cli/day_option.h"
+#include "cli/engraver.h"
 #include "cli/instrument_option.h"
 #include "cli/kept_term.h"
 #include "cli/new_file.h"
@@ -22,6 +24,7 @@
 #include "cli/terminal.h"
 #include "library/library.h"
 #include "library/syllabi.h"
+#include "paper/evening_pages.h"
 #include "paper/lesson_pages.h"
 #include "paper/tune_pages.h"
 #include "syllabus/name.h"
@@ -56,13 +59,17 @@ private:
     Pack of_term(const library::Library& library, const syllabus::Syllabus& plan,
                  const answers::HandoutReader& reader) const;
     Pack of_week(const library::Library& library) const;
+    Pack of_evening(const library::Library& library) const;
     void write(const std::vector<Pack>& packs) const;
 
     std::optional<std::string> tune_, term_, lesson_, have_, fresh_, output_, today_;
     std::vector<std::string> for_, week_;
-    std::optional<int> step_;
+    std::optional<std::string> title_;
+    std::optional<int> step_, evening_;
+    bool is_learned_ = false;
     std::string names_ = "letters";
-    bool is_large_ = false;
+    std::optional<std::string> without_;
+    bool is_large_ = false, with_staff_ = false;
     InstrumentOption instrument_;
     std::string library_;
 };
@@ -85,6 +92,14 @@ void HandoutCommand::add_to(CLI::App& command) {
         ->type_name("PLAYER")
         ->group(kWhat)
         ->allow_extra_args(false);
+    command.add_flag("--learned", is_learned_, "of the term what was taught, with days, and a line to sign on")
+        ->group(kWhat);
+    command
+        .add_option("--evening", evening_,
+                    "a programme for so many minutes, and cards of its sets to cut out, eight to a page")
+        ->type_name("N")
+        ->group(kWhat);
+    command.add_option("--title", title_, "what stands above the programme")->type_name("TEXT")->group(kLook);
     command
         .add_option("--for", for_,
                     "this player: their instrument, and which notes are new to them; may be given again: a sheet each")
@@ -103,6 +118,12 @@ void HandoutCommand::add_to(CLI::App& command) {
         ->type_name("letters|fixed-do|none")
         ->group(kLook);
     command.add_flag("--large", is_large_, "in large print")->group(kLook);
+    CLI::Option* staff =
+        command.add_flag("--staff", with_staff_, "with staff notation, though it takes a page more")->group(kLook);
+    command.add_option("--without", without_, "no staff notation, though there is room for it")
+        ->type_name("staff")
+        ->group(kLook)
+        ->excludes(staff);
     command
         .add_option("--output", output_,
                     "write this new file, or into this folder a file a player, instead of to the terminal")
@@ -118,9 +139,16 @@ void HandoutCommand::add_to(CLI::App& command) {
 }
 
 void HandoutCommand::check() const {
-    const int asked = (tune_ ? 1 : 0) + (step_ ? 1 : 0) + (term_ ? 1 : 0) + (week_.empty() ? 0 : 1);
-    if (asked == 0) throw Misuse("what shall be on it? --tune TUNE, --step N, --term NAME or --week PLAYER");
-    if (asked > 1) throw Misuse("--tune, --step, --term and --week: one of them");
+    const int asked =
+        (tune_ ? 1 : 0) + (step_ ? 1 : 0) + (term_ ? 1 : 0) + (week_.empty() ? 0 : 1) + (evening_ ? 1 : 0);
+    if (asked == 0)
+        throw Misuse("what shall be on it? --tune TUNE, --step N, --term NAME, --week PLAYER or --evening N");
+    if (asked > 1) throw Misuse("--tune, --step, --term, --week and --evening: one of them");
+    if (is_learned_ && (!term_ || lesson_)) throw Misuse("--learned is of a whole term; say which with --term NAME");
+    if (title_ && !evening_) throw Misuse("--title goes with --evening");
+    if (evening_ && (have_ || fresh_)) throw Misuse("an evening is of tunes that fit; leave out --have and --new");
+    if (evening_ && (*evening_ < 1 || *evening_ > repertoire::kMostMinutes))
+        throw Misuse(fmt::format("--evening takes a number from 1 to {}", repertoire::kMostMinutes));
     if (lesson_ && !term_) throw Misuse("--lesson is of a term; say which with --term NAME");
     if (output_ && output_->empty()) throw Misuse("--output takes the name of a file or of a folder, not \"\"");
     if (!week_.empty() && (!for_.empty() || instrument_.is_given() || have_ || fresh_))
@@ -128,13 +156,18 @@ void HandoutCommand::check() const {
     if (term_ && (have_ || fresh_))
         throw Misuse("a term says which notes are there and new; leave out --have and --new");
     if (step_ && fresh_) throw Misuse("a step says which note is new; leave out --new");
+    if (without_ && *without_ != "staff") throw Misuse("--without takes staff, not \"" + *without_ + "\"");
+    if (with_staff_ && is_large_) throw Misuse("--large is for who does not read staves; leave out --staff");
     if (step_ && *step_ < 1) throw Misuse("--step takes a whole number from 1");
 }
 
 paper::Looks HandoutCommand::looks() const {
     const auto names = paper::parse_names(names_);
     if (!names) throw Misuse("--names takes letters, fixed-do or none, not \"" + names_ + "\"");
-    return {*names, is_large_};
+    paper::Looks looks{*names, is_large_};
+    if (!without_ && !is_large_ && has_engraver()) looks.engrave = engrave;
+    looks.staff_costs_page = with_staff_;
+    return looks;
 }
 
 std::vector<answers::HandoutReader> HandoutCommand::readers() const {
@@ -169,6 +202,10 @@ Pack HandoutCommand::of_step(const library::Library& library, const answers::Han
 Pack HandoutCommand::of_term(const library::Library& library, const syllabus::Syllabus& plan,
                              const answers::HandoutReader& reader) const {
     Pack pack{plan.name, "", {}};
+    if (is_learned_) {
+        pack.sheets.push_back(paper::learned(plan, looks()));
+        return pack;
+    }
     std::pair<std::size_t, std::size_t> lessons{0, plan.lessons.size() - 1};
     if (lesson_)
         lessons = lessons_named("--lesson", *lesson_, plan.lessons);
@@ -190,6 +227,21 @@ Pack HandoutCommand::of_week(const library::Library& library) const {
     for (const std::string& player : week_)
         weeks.push_back(answers::week_handout(library, player, day_of("--today", today_)));
     return {"This week", weeks.size() == 1 ? weeks.front().player : "", {paper::week_sheet(weeks, looks())}};
+}
+
+Pack HandoutCommand::of_evening(const library::Library& library) const {
+    answers::EveningQuestion question;
+    question.filter.players = for_;
+    question.filter.instrument = instrument_.shared();
+    question.filter.leaves_scraps = true;
+    question.goal.minutes = *evening_;
+    const answers::EveningAnswer evening = answers::answer(library, question);
+    if (evening.evening.sets.empty()) throw Misuse("no set could be made of these tunes");
+    paper::Occasion occasion{title_.value_or(""), day_of("--today", today_), ""};
+    for (const std::string& player : for_) occasion.players += (occasion.players.empty() ? "" : ", ") + player;
+    return {occasion.title.empty() ? "An evening" : occasion.title,
+            "",
+            {paper::programme(evening, occasion), paper::set_cards(evening, occasion, looks())}};
 }
 
 std::string document_of(const Pack& pack) {
@@ -236,11 +288,15 @@ void HandoutCommand::write(const std::vector<Pack>& packs) const {
 int HandoutCommand::run() {
     check();
     looks();  // a word that is none is told first
+    if (with_staff_ && !has_engraver())
+        write_notice("gamut: no staves: the program abcm2ps is not installed (on Debian: apt install abcm2ps)\n");
     const std::filesystem::path file = library_file(library_);
     const library::Library library = library::Library::open_existing(file);
     std::vector<Pack> packs;
     if (!week_.empty()) {
         packs.push_back(of_week(library));
+    } else if (evening_) {
+        packs.push_back(of_evening(library));
     } else if (term_) {
         const auto kept = [&] {
             try {

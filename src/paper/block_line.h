@@ -8,7 +8,7 @@
 
 #include "answers/tune_blocks.h"
 #include "music/note_set.h"
-#include "paper/drawing.h"
+#include "paper/ink.h"
 #include "paper/note_letters.h"
 #include "paper/way_sign.h"
 

@@ -5,7 +5,7 @@
 
 #include "instruments/instrument.h"
 #include "music/note_set.h"
-#include "paper/drawing.h"
+#include "paper/ink.h"
 #include "paper/note_letters.h"
 
 namespace paper {

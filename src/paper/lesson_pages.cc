@@ -10,6 +10,7 @@
 #include "paper/block_lines.h"
 #include "paper/instrument_figure.h"
 #include "paper/ladder.h"
+#include "paper/tune_words.h"
 #include "report/words/words.h"
 #include "report/writers/markup.h"
 
@@ -22,24 +23,6 @@ namespace {
 
 constexpr double kLeftWidth = 92, kRightWidth = 80;  // mm
 constexpr Type kBig{"big", 6.0, 7.6, Weight::bold, 1.0};
-
-void append(std::vector<Piece>& pieces, std::vector<Piece> more) {
-    for (Piece& piece : more) pieces.push_back(std::move(piece));
-}
-
-Piece title(const std::string& text, const std::string& who) {
-    Piece piece = text_piece(text, kTitle);
-    piece.html = "<h1 class=\"title\">" + report::escaped(text) + "</h1>";
-    if (who.empty()) return piece;
-    const double right = 4.0 * width_of(who, Weight::bold) * kOtherFonts;
-    if (lines_of(text, kTitle, kWidth - right - 6) == 1) {
-        piece.html += "<p class=\"who\">" + report::escaped(who) + "</p>";
-    } else {
-        piece.html += "<p class=\"plain\"><b>" + report::escaped(who) + "</b></p>";
-        piece.height += kPlain.line;
-    }
-    return piece;
-}
 
 std::string who_of(const LessonHandout& handout) {
     std::string words = handout.player;
@@ -59,11 +42,6 @@ std::string where_it_comes(const LessonTune& tune, const std::string& note) {
                        tune.strong == 0            ? "never on a strong beat"
                        : tune.strong == tune.times ? (tune.times == 1 ? "on a strong beat" : "always on a strong beat")
                                                    : times(tune.strong) + " on a strong beat");
-}
-
-std::string sentence(std::string words) {
-    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
-    return words;
 }
 
 // The nearest notes one has, on both sides.
@@ -223,7 +201,7 @@ std::string day_in_words(base::Date date) {
 std::vector<Sheet> lesson_sheets(const LessonHandout& handout, const Looks& looks) {
     const std::string note = handout.fresh.empty() ? "nothing new" : notes_in_words(handout.fresh, 0, looks.names);
     const std::string head = fmt::format("{} {}: {}", handout.term.empty() ? "Step" : "Lesson", handout.number, note);
-    std::vector<Piece> pieces{title(head, who_of(handout))};
+    std::vector<Piece> pieces{titled(head, who_of(handout))};
     std::string day = handout.date ? fmt::format("{} {}", base::weekday_name(base::weekday_of(*handout.date)),
                                                  day_in_words(*handout.date))
                                    : "";
@@ -251,7 +229,7 @@ std::vector<Sheet> lesson_sheets(const LessonHandout& handout, const Looks& look
 }
 
 Sheet term_sheet(const syllabus::Syllabus& plan, const answers::TermLadder& ladder, const Looks& looks) {
-    std::vector<Piece> pieces{title(plan.name, "")};
+    std::vector<Piece> pieces{titled(plan.name)};
     std::int64_t tunes = 0, notes = 0;
     for (const syllabus::Lesson& lesson : plan.lessons) {
         if (!lesson.is_held()) continue;

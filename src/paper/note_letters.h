@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "paper/drawing.h"
+#include "paper/ink.h"
 
 namespace paper {
 

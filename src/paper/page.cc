@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "paper/drawing.h"
+#include "paper/ink.h"
 #include "paper/style.h"
 #include "report/writers/markup.h"
 
@@ -79,6 +79,25 @@ Piece text_piece(std::string_view text, const Type& type, double width, std::str
             height};
 }
 
+Piece titled(std::string_view title, std::string_view whose) {
+    constexpr double kWhoseEm = 4.0;  // mm; of `who` in paper.css
+    Piece piece = text_piece(title, kTitle);
+    piece.html = "<h1 class=\"title\">" + report::escaped(title) + "</h1>";
+    if (whose.empty()) return piece;
+    const double right = kWhoseEm * width_of(whose, Weight::bold) * kOtherFonts;
+    if (lines_of(title, kTitle, kWidth - right - 6) == 1) {
+        piece.html += "<p class=\"who\">" + report::escaped(whose) + "</p>";
+    } else {
+        piece.html += "<p class=\"plain\"><b>" + report::escaped(whose) + "</b></p>";
+        piece.height += kPlain.line;
+    }
+    return piece;
+}
+
+void append(std::vector<Piece>& pieces, std::vector<Piece> more) {
+    for (Piece& piece : more) pieces.push_back(std::move(piece));
+}
+
 Piece heading(std::string_view text, std::string_view right) {
     std::string html = "<h2>" + report::escaped(text);
     if (!right.empty()) html += "<span>" + report::escaped(right) + "</span>";
@@ -114,7 +133,8 @@ std::string html_of(const std::vector<Page>& pages, const Foot& foot) {
 
 std::string document_of(const std::string& title, const std::string& body) {
     return "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-           "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
+           "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; "
+           "img-src data:\">\n"
            "<meta name=\"viewport\" content=\"width=device-width\">\n<title>" +
            report::escaped(title) + "</title>\n<style>\n" + std::string(style_sheet()) +
            "</style>\n</head>\n<body>\n<main>\n" + body + "</main>\n</body>\n</html>\n";

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "paper/letter_width.h"
+#include "paper/ink.h"
 
 namespace paper {
 
@@ -50,6 +50,11 @@ inline constexpr Type kSmallPrint{"small", 3.0, 3.7, Weight::regular, 0};
 // How many lines a text takes, broken at blanks.
 int lines_of(std::string_view text, const Type& type, double width);
 Piece text_piece(std::string_view text, const Type& type, double width = kWidth, std::string_view html = {});
+
+// The title of a sheet, and whose it is at its right, or below where there is no room.
+Piece titled(std::string_view title, std::string_view whose = {});
+
+void append(std::vector<Piece>& pieces, std::vector<Piece> more);
 
 // A heading with a line under it; `right` stands at its end.
 Piece heading(std::string_view text, std::string_view right = {});

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "paper/drawing.h"
+#include "paper/ink.h"
 #include "paper/way_sign.h"
 
 namespace paper {

@@ -56,23 +56,6 @@ std::vector<Piece> lines_as_pieces(const std::vector<PartLines>& parts, const Bl
     return pieces;
 }
 
-Piece title_piece(const TuneHandout& handout) {
-    const std::string who = who_in_words(handout);
-    const double right = 4.0 * width_of(who, Weight::bold) * kOtherFonts;
-    const std::string title = tune::title_of(handout.record);
-    const bool is_beside = lines_of(title, kTitle, kWidth - right - 6) == 1;
-    Piece piece = text_piece(title, kTitle, kWidth, "<h1 class=\"title\">" + report::escaped(title) + "</h1>");
-    piece.html = "<h1 class=\"title\">" + report::escaped(title) + "</h1>";
-    if (who.empty()) return piece;
-    if (is_beside) {
-        piece.html += "<p class=\"who\">" + report::escaped(who) + "</p>";
-        return piece;
-    }
-    piece.html += "<p class=\"plain\"><b>" + report::escaped(who) + "</b></p>";
-    piece.height += 5.5;
-    return piece;
-}
-
 const BlockBar* bar_numbered(const TuneHandout& handout, int number) {
     for (const answers::BlockPart& part : handout.blocks.parts)
         for (const BlockBar& bar : part.bars)
@@ -114,10 +97,6 @@ std::vector<Piece> picture(const TuneHandout& handout, const Looks& looks, doubl
             {figure->svg(), figure->height + 1}};
 }
 
-void append(std::vector<Piece>& pieces, std::vector<Piece> more) {
-    for (Piece& piece : more) pieces.push_back(std::move(piece));
-}
-
 // The practice bar and the picture; side by side where both are narrow, and then all in the first.
 struct Helps {
     std::vector<Piece> practice, picture;
@@ -140,7 +119,7 @@ Helps helps(const TuneHandout& handout, const Looks& looks, const BlockStyle& st
 }
 
 std::vector<Piece> head(const TuneHandout& handout, const Looks& looks, const BlockStyle& style) {
-    std::vector<Piece> pieces{title_piece(handout)};
+    std::vector<Piece> pieces{titled(tune::title_of(handout.record), who_in_words(handout))};
     pieces.push_back(text_piece(facts_in_words(handout, looks.names), kFacts));
     pieces.push_back(text_piece(legend_in_words(handout, looks.names, style.signs), kLegend));
     return pieces;
@@ -214,7 +193,13 @@ TunePages tune_pages(const TuneHandout& handout, const Looks& looks, const std::
     if (is_practice_here) append(pieces, std::move(arrangement.helps.practice));
     append(pieces, std::move(arrangement.helps.picture));
     if (!is_legend && !is_practice_here) append(pieces, std::move(arrangement.helps.practice));
-    return {to_pages(std::move(pieces), room), foot};
+    std::vector<Page> pages = to_pages(pieces, room);
+    if (looks.engrave) {
+        append(pieces, staves(handout, across, looks.engrave));
+        std::vector<Page> with_staves = to_pages(std::move(pieces), room);
+        if (looks.staff_costs_page || with_staves.size() == pages.size()) pages = std::move(with_staves);
+    }
+    return {std::move(pages), foot};
 }
 
 }  // namespace paper

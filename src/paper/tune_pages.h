@@ -7,12 +7,15 @@
 #include "answers/tune_handout.h"
 #include "paper/note_letters.h"
 #include "paper/page.h"
+#include "paper/staff.h"
 
 namespace paper {
 
 struct Looks {
     Names names = Names::letters;
-    bool is_large = false;  // for who sees little
+    bool is_large = false;          // for who sees little
+    Engrave engrave{};              // for staves below the blocks; none: no staves
+    bool staff_costs_page = false;  // staves stand there though they take a page more
 };
 
 struct TunePages {

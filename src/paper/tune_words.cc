@@ -27,11 +27,6 @@ void each_block(const TuneHandout& handout, Visit visit) {
             for (const Block& block : bar.blocks) visit(bar, block);
 }
 
-std::string sentence(std::string words) {
-    if (!words.empty()) words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
-    return words;
-}
-
 std::string home_note(const TuneHandout& handout, Names names) {
     const auto& key = handout.facts.key;
     if (!key) return {};
@@ -43,6 +38,11 @@ std::string home_note(const TuneHandout& handout, Names names) {
 }
 
 }  // namespace
+
+std::string sentence(std::string words) {
+    if (!words.empty()) words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+    return words;
+}
 
 std::string notes_in_words(const music::NoteSet& notes, int fifths, Names names) {
     std::string words;

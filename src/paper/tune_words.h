@@ -9,6 +9,8 @@
 
 namespace paper {
 
+std::string sentence(std::string words);  // with a capital letter first
+
 // `Ina, Tin whistle in D`; empty where neither is known.
 std::string who_in_words(const answers::TuneHandout& handout);
 

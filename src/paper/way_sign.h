@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "instruments/instrument.h"
-#include "paper/drawing.h"
+#include "paper/ink.h"
 
 namespace paper {
 
