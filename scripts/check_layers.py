@@ -30,8 +30,9 @@ ROOMS = {
     "importer": "base music tune people collection abc analysis reader library",
     "report": "base music tune people collection instruments hands repertoire planner syllabus answers",
     "paper": "base music tune instruments planner repertoire syllabus answers report",
+    "page": "base music tune people collection instruments abc analysis hands repertoire planner syllabus reader answers report",
     "guide": "base report",
-    "cli": "base music tune people collection instruments abc analysis hands repertoire library planner syllabus reader answers importer report paper guide",
+    "cli": "base music tune people collection instruments abc analysis hands repertoire library planner syllabus reader answers importer report paper page guide",
 }
 ALLOWED = {room: set(words.split()) | {room} for room, words in ROOMS.items()}
 
@@ -42,7 +43,7 @@ FOLDERS = {"report": {"words": "", "pages": "words", "writers": "words"}}
 FOREIGN = (
     (re.compile(r"^sqlite3(ext)?\.h$"), {"library"}),
     (re.compile(r"^CLI/"), {"cli"}),
-    (re.compile(r"^nlohmann/"), {"answers", "people", "report", "repertoire", "syllabus"}),
+    (re.compile(r"^nlohmann/"), {"answers", "page", "people", "report", "repertoire", "syllabus"}),
     (re.compile(r"^toml\+\+/"), {"instruments"}),
     (re.compile(r"^catch2/"), set()),
     (re.compile(r"^schema/"), {"library"}),

@@ -244,10 +244,13 @@ std::string write_request(const TermRequest& request) {
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-TermRequest read_request(std::string_view text) {
+namespace {
+
+// Runs a reading of a kept text; whatever it cannot read is told the same way.
+template <typename Read>
+auto read_kept_text(std::string_view text, Read read_json) {
     try {
-        const Json json = Json::parse(text);
-        return json.is_array() ? read_old_request(json.get<std::vector<std::string>>()) : read(json);
+        return read_json(Json::parse(text));
     } catch (const Json::exception&) {
         throw StoredFault("what it was asked for is no text of a term");
     } catch (const base::DateFault& fault) {
@@ -257,6 +260,24 @@ TermRequest read_request(std::string_view text) {
     } catch (const Refused&) {
         throw StoredFault("notes it was asked for with cannot be read");
     }
+}
+
+}  // namespace
+
+TermRequest read_request(std::string_view text) {
+    return read_kept_text(text, [](const Json& json) {
+        return json.is_array() ? read_old_request(json.get<std::vector<std::string>>()) : read(json);
+    });
+}
+
+Filter read_filter(std::string_view text) {
+    return read_kept_text(text, [](const Json& json) {
+        Fields fields(json);
+        Filter filter;
+        read_filter(fields, filter);
+        if (!fields.are_all_taken()) throw StoredFault("a filter holds something that this gamut does not know");
+        return filter;
+    });
 }
 
 }  // namespace answers

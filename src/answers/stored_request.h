@@ -16,4 +16,7 @@ std::string write_request(const TermRequest& request);
 // not write.
 TermRequest read_request(std::string_view text);
 
+// The filter alone, of an object with the same fields for it and no others. Throws as read_request does.
+Filter read_filter(std::string_view text);
+
 }  // namespace answers

@@ -103,7 +103,7 @@ public:
                 {bits_of(demand.units), static_cast<Number>(demand.weight), (demand.units & folded_) != 0});
         for (const UnitsDue& one : problem.due)
             due_.push_back({bits_of(one.units), one.steps, (one.units & folded_) != 0});
-        least_ = std::make_unique_for_overwrite<Number[]>(std::size_t{1} << bits_);
+        least_.reset(new Number[std::size_t{1} << bits_]);  // not filled first: it may be a GiB
     }
 
     // False when the deadline passed.

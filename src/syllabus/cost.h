@@ -41,7 +41,12 @@ public:
         return *this;
     }
     friend Cost operator+(Cost a, const Cost& b) noexcept { return a += b; }
-    friend auto operator<=>(const Cost&, const Cost&) = default;  // by the first that differs
+    friend bool operator==(const Cost&, const Cost&) = default;
+    friend std::strong_ordering operator<=>(const Cost& a, const Cost& b) noexcept {  // by the first that differs
+        for (std::size_t at = 0; at < kCriteria; ++at)
+            if (a.of_[at] != b.of_[at]) return a.of_[at] <=> b.of_[at];
+        return std::strong_ordering::equal;
+    }
 
 private:
     std::array<std::int64_t, kCriteria> of_{};
