@@ -25,6 +25,7 @@ constexpr CommandRow kCommands[] = {
     {"notes", "what each note is worth in your tunes, and the fewest notes that give most of them", notes_command},
     {"path", "in which order to learn notes, one at a time, so that tunes open as soon as can be", path_command},
     {"syllabus", "a term on dates: which note and which tune in which lesson", syllabus_command},
+    {"page", "a page for a browser with your tunes in it, which anyone can open", page_command},
     {"library", "where everything is kept, and how it is kept safe", library_command},
     {"guide", "how things are done, a page a question", guide_command},
     {"help", "every option of a command", help_command},

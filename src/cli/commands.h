@@ -43,6 +43,7 @@ std::unique_ptr<Command> library_command();
 std::unique_ptr<Command> mark_command();
 std::unique_ptr<Command> next_command();
 std::unique_ptr<Command> notes_command();
+std::unique_ptr<Command> page_command();
 std::unique_ptr<Command> path_command();
 std::unique_ptr<Command> player_command();
 std::unique_ptr<Command> read_command();

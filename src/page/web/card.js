@@ -129,11 +129,14 @@ function aboutOf(tune, whole) {
 function staffOf(abc) {
     const made = element('div', { class: 'staff', role: 'img', 'aria-label': 'The tune on a staff' });
     staffWriter().then((writer) => {
-        writer.renderAbc(made, abc, { responsive: 'resize', add_classes: true, paddingtop: 4, paddingbottom: 4, paddingleft: 0, paddingright: 0, staffwidth: 560, wrap: { minSpacing: 1.6, maxSpacing: 2.8, preferredMeasuresPerLine: 4 } });
+        writer.renderAbc(made, withoutWords(abc), { responsive: 'resize', add_classes: true, paddingtop: 4, paddingbottom: 4, paddingleft: 0, paddingright: 0, staffwidth: 560, wrap: { minSpacing: 1.6, maxSpacing: 2.8, preferredMeasuresPerLine: 4 } });
         made.querySelector('svg')?.setAttribute('aria-hidden', 'true');
     }).catch((why) => made.replaceChildren(element('p', {}, `The staff could not be drawn: ${why.message}`)));
     return made;
 }
+
+/** The title stands above already, and what else a file says of a tune under About it. @param {string} abc */
+const withoutWords = (abc) => abc.replace(/^(?:[A-DF-HNORSTWZw]:|%%(?:text|center|begintext)).*\n?/gm, '');
 
 /** @type {Promise<any>|undefined} */
 let writer;

@@ -83,6 +83,7 @@ export class Ladder {
         if (!made || !frame) return;
         if (frame.scrollHeight > frame.clientHeight + 1)
             frame.scrollTop += made.getBoundingClientRect().top - frame.getBoundingClientRect().top - frame.clientHeight / 2;
+        else made.scrollIntoView({ block: 'center' });
     }
 
     /** @param {Shown} shown @param {number[]} next */
@@ -207,7 +208,7 @@ function dress(made, rung, shown, next, most) {
     const isOnIt = reachable(shown, rung.pitch);
     const turn = shown.turns?.get(rung.pitch);
     const kind = !isOnIt ? 'absent' : turn || (shown.tried.has(rung.pitch) && rung.have) ? 'tried' : rung.have ? 'had' : isNext ? 'next' : 'lacked';
-    made.className = `rung ${kind}`;
+    made.className = `rung ${kind}${kind === 'lacked' && rung.opens === 0 ? ' none' : ''}`;
     made.setAttribute('aria-pressed', String(rung.have));
     if (!isOnIt) made.setAttribute('aria-disabled', 'true');
     else made.removeAttribute('aria-disabled');

@@ -43,13 +43,14 @@ export class Instrument {
 /** @param {any} way */
 export function waySaid(way) {
     if (/^[XO|/+h½-]+$/i.test(way.fingering)) return `holes ${way.fingering.replaceAll('|', ' ')}`;
+    if (way.row && way.position && way.direction) return `${way.row}, button ${way.position}, ${way.direction}`;
     return way.fingering ?? '';
 }
 
 /** @param {Instrument} instrument @param {any} way @returns {any} */
 export function wayDrawn(instrument, way) {
     if (!way?.fingering) return null;
-    if (/^[XOxo/|+h-]+$/.test(way.fingering)) return element('span', { class: 'place' }, holes(way.fingering));
+    if (/^[XOxo/|+h-]+$/.test(way.fingering)) return element('span', { class: 'place' }, holes(way.fingering + (/overblow/.test(way.technique ?? '') ? '+' : '')));
     if (!way.position || way.position.length > 3)
         return element('span', { class: 'place' }, [way.row, way.position].filter(Boolean).join(', ') || way.fingering);
     if (!way.direction) return element('span', { class: 'place' }, [way.row, way.position].filter(Boolean).join(', '));

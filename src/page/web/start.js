@@ -142,7 +142,7 @@ async function drawPanel(isStale, now) {
     panel.dataset.question = tune ? 'card' : question;
     if (tune) return drawCard(panel, ask, isStale, now.instrument);
     switch (question) {
-        case 'can': return drawTunes(panel, ask, isStale);
+        case 'can': return drawTunes(panel, ask, isStale, now);
         case 'note': return drawOneMore(panel, ask, isStale, now);
         case 'order': return drawOrder(panel, ask, isStale, fillLadder);
         case 'next': return drawNext(panel, ask, isStale);
@@ -301,7 +301,7 @@ async function start() {
         void draw().catch(broken);
     });
     await draw();
-    ladder.bringInView(nextOf(/** @type {any} */ (shown))[0] ?? 0);
+    if (!state().isSample || matchMedia('(min-width: 900px)').matches) ladder.bringInView(nextOf(/** @type {any} */ (shown))[0] ?? 0);
     document.body.dataset.ready = 'true';
 }
 

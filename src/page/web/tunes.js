@@ -20,8 +20,9 @@ let limit = ROWS;
  * @param {HTMLElement} root
  * @param {(kind: string, question?: any) => Promise<any>} ask
  * @param {() => boolean} isStale
+ * @param {import('./ladder.js').Shown} shown
  */
-export async function drawTunes(root, ask, isStale) {
+export async function drawTunes(root, ask, isStale, shown) {
     const notes = atHand();
     const filter = filterOf();
     const have = expression(notes);
@@ -30,7 +31,7 @@ export async function drawTunes(root, ask, isStale) {
         notes.length ? ask('tunes', { filter: { ...filter, fits: [have] }, missing: 1, missing_at_least: 1, sort: 'missing', limit: SHORT_ROWS }) : null,
     ]);
     if (isStale()) return;
-    const parts = [tools()];
+    const parts = [element('p', { class: 'figure-line on-telephone' }, element('b', { class: 'big' }, grouped(shown.open)), ` of ${counted(shown.tunes, 'tune')} open`), tools()];
     if (can === null) parts.push(element('p', { class: 'empty' }, 'No rung yet. Touch one, or choose your instrument.'));
     else if (!isAnswer(can)) parts.push(element('p', { class: 'empty' }, noAnswer(can)));
     else {
@@ -44,6 +45,9 @@ export async function drawTunes(root, ask, isStale) {
             parts.push(
                 element('h3', {}, 'One note short'),
                 list(short.tunes, noted, span, (row) => element('span', { class: 'lacks' }, 'lacks ', element('b', {}, noteList(row.pitches.filter((/** @type {number} */ pitch) => !noted.has(pitch)))))));
+        const away = shown.rungs.reduce((sum, rung) => sum + (rung.have ? 0 : rung.opens), 0);
+        const left = shown.tunes - shown.open;
+        if (left > 0) parts.push(element('p', { class: 'quiet' }, `${grouped(left)} left out: ${grouped(away)} one note short, ${grouped(left - away)} more than one.`));
     }
     root.replaceChildren(...parts);
 }

@@ -56,7 +56,7 @@ TEST_CASE("the ladder counts what the worth of notes counts", "[page]") {
     const auto notes = json_of(engine.answer(R"({"kind":"notes","have":"G4 A4 B4"})"));
     CHECK(rungs["open"] == notes["open_now"]);
     CHECK(rungs["tunes"] == notes["tunes"]);
-    CHECK(rungs["brackets"] == json_of(R"([{"opens":1,"pitches":[72,74]}])"));
+    CHECK(rungs["brackets"] == json_of(R"([{"opens":1,"pitches":[72,74]},{"opens":1,"pitches":[62,66,74]}])"));
     CHECK(json_of(engine.answer(R"({"kind":"rungs"})"))["open"] == 0);
 }
 
