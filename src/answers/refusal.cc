@@ -35,6 +35,8 @@ std::string_view reason_token(Reason reason) noexcept {
             return "counts-every-tune";
         case Reason::unknown_tune:
             return "unknown-tune";
+        case Reason::unknown_term:
+            return "unknown-term";
         case Reason::several_tunes:
             return "several-tunes";
         case Reason::several_settings:

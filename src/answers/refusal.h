@@ -56,6 +56,7 @@ enum class Part {
     against,
     term,
     move,
+    under_hand,
 };
 
 enum class Reason {
@@ -74,6 +75,7 @@ enum class Reason {
     lacking_which,        // notes have to be said for something to be missing
     counts_every_tune,    // so nothing can be said of what is missing
     unknown_tune,         // `what` was said; `others`: titles near it
+    unknown_term,         // `what` was said; `others`: those that are kept
     several_tunes,        // `what` was said; `tunes`: those it fits
     several_settings,     // the same; `tunes`: one a setting
     file_gone,            // of the tune that was said: `what`

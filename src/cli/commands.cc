@@ -19,7 +19,7 @@ constexpr CommandRow kCommands[] = {
      together_command},
     {"drill", "your notes up and down, and a new note in its place, with buttons or fingers", drill_command},
     {"check", "what looks wrong in the collection: labels, bars, repeats, duplicates, unreadable parts", check_command},
-    {"same", "say that two settings are one tune, or list those that may be", same_command},
+    {"same", "say that two versions are one tune, or list those that may be", same_command},
     {"mark", "keep tags, a count, a rhythm or a key for tunes, or show them", mark_command},
     {"player", "players: their instrument, their notes, and the tunes they know", player_command},
     {"notes", "what each note is worth in your tunes, and the fewest notes that give most of them", notes_command},

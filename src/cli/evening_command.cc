@@ -79,7 +79,7 @@ repertoire::EveningGoal EveningCommand::goal() const {
 
 int EveningCommand::run() {
     const answers::EveningQuestion question{filter_.filter(), without_, goal()};
-    if (question.filter.columns.settings) throw Misuse("gamut evening counts tunes; leave out --settings");
+    if (question.filter.columns.settings) throw Misuse("gamut evening counts tunes; leave out --versions");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::EveningAnswer answer = answers::answer(library, question);
     tell_left_out(answer.left_out_notes);

@@ -1,11 +1,14 @@
 #include "cli/filter_options.h"
 
+#include <algorithm>
 #include <set>
 
 #include "abc/number_fields.h"
 #include "analysis/rhythm_words.h"
 #include "answers/notes_asked.h"
+#include "base/utf8.h"
 #include "cli/kept_term.h"
+#include "cli/nearest_word.h"
 #include "cli/shared_options.h"
 #include "cli/terminal.h"
 #include "music/key.h"
@@ -44,6 +47,22 @@ answers::Lacking lacking_in(const std::string& text) {
     return {static_cast<int>(*most), dots == std::string::npos ? 0 : static_cast<int>(*least)};
 }
 
+const std::vector<std::string> kModeWords{"major",      "minor",   "dorian", "phrygian", "lydian",
+                                          "mixolydian", "locrian", "ionian", "aeolian"};
+
+// Whole or begun, `dor`: of a word that goes on otherwise a mode was hardly meant.
+bool begins_a_mode(const std::string& written) {
+    const std::string word = base::fold(written);
+    return std::any_of(kModeWords.begin(), kModeWords.end(),
+                       [&](const std::string& mode) { return mode.starts_with(word); });
+}
+
+std::string modes_in_words() {
+    std::string words;
+    for (std::size_t at = 0; at < kModeWords.size() - 2; ++at) words += (at == 0 ? "" : " ") + kModeWords[at];
+    return words;
+}
+
 // MIDI.
 int one_note(answers::Part part, const std::string& text) {
     const music::NoteSet notes =
@@ -80,7 +99,9 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
         ->group(kWhichTunes);
     instrument_.add_to(command, "can be played on it; note names mean its notes (gamut instrument list shows names)",
                        kWhichTunes);
-    command.add_option("--grade", grade_, "with --instrument or --for: only its notes of this grade or easier, 1 to 5")
+    command
+        .add_option("--hardness,--grade", grade_,
+                    "with --instrument or --for: only its notes of this hardness or easier, 1 to 5")
         ->type_name("N")
         ->group(kWhichTunes);
     command
@@ -99,7 +120,7 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
     command.add_option("--tonic", tonic_, "the home note by the notes: A, Bb ...")
         ->type_name("NAME")
         ->group(kWhichTunes);
-    command.add_option("--mode", mode_, "major minor dorian phrygian lydian mixolydian locrian")->group(kWhichTunes);
+    command.add_option("--mode", mode_, modes_in_words())->group(kWhichTunes);
     command.add_option("--starts-on", starts_on_, "first note: D4, or D in any octave")
         ->type_name("NOTE")
         ->group(kWhichTunes);
@@ -118,8 +139,7 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
                     "learning, known, rusty or none: for a player of --for, or the only one there is")
         ->group(kWhichTunes);
     command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kWhichTunes);
-    command
-        .add_flag("--versions,--settings", settings_, "each written version (setting) for itself, not one of each tune")
+    command.add_flag("--versions,--settings", settings_, "each written version for itself, not one of each tune")
         ->group(kWhichTunes);
 }
 
@@ -139,7 +159,7 @@ answers::Filter FilterOptions::filter() const {
     filter.instrument = instrument_.shared();
     filter.instrument_file = instrument_.file();
     if (grade_ && (*grade_ < instruments::kEasiestGrade || *grade_ > instruments::kHardestGrade))
-        throw Misuse("--grade takes a number from 1 to 5, not " + std::to_string(*grade_));
+        throw Misuse("--hardness takes a number from 1 to 5, not " + std::to_string(*grade_));
     filter.grade = grade_;
     if (missing_) filter.missing = lacking_in(*missing_);
     look_over(filter);
@@ -165,9 +185,9 @@ answers::Filter FilterOptions::filter() const {
     }
     if (mode_) {
         columns.mode = music::parse_mode(*mode_);
-        if (!columns.mode)
-            throw Misuse("--mode: \"" + *mode_ +
-                         "\" is no mode; use major minor dorian phrygian lydian mixolydian locrian");
+        if (!columns.mode || !begins_a_mode(*mode_))
+            throw Misuse("--mode: \"" + *mode_ + "\" is no mode" + hint(nearest_word(kModeWords, base::fold(*mode_))) +
+                         "; use " + modes_in_words());
     }
     if (starts_on_) columns.starts_on = answers::anywhere(Part::starts_on, *starts_on_);
     if (ends_on_) columns.ends_on = answers::anywhere(Part::ends_on, *ends_on_);

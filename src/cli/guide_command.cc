@@ -11,6 +11,7 @@
 #include "cli/terminal.h"
 #include "guide/markdown.h"
 #include "guide/pages.h"
+#include "report/pages/program_page.h"
 
 namespace cli {
 
@@ -65,16 +66,32 @@ const guide::Page& page_named(const std::string& written, const CLI::App& progra
                  "; gamut guide lists them");
 }
 
+report::GuideTopic topic_of(const guide::Page& page) {
+    return {std::string(page.topic), std::string(page.question), std::string(page.markdown)};
+}
+
+std::string topics_as_json() {
+    std::vector<report::GuideTopic> topics;
+    for (const guide::Page& page : guide::pages()) topics.push_back(topic_of(page));
+    return report::as_json(topics);
+}
+
 class GuideCommand : public Command {
 public:
     void add_to(CLI::App& command) override {
         program_ = command.get_parent();
         command.add_option("TOPIC", topic_, "the page; without it, all there are");
-        command.add_flag("--html", format_.html, "as a page of HTML, for a browser");
+        CLI::Option* json =
+            command.add_flag("--json", format_.json, "as JSON, for a program; a page as Markdown in it");
+        command.add_flag("--html", format_.html, "as a page of HTML, for a browser")->excludes(json);
         command.footer("Example:  gamut guide term");
     }
 
     int run() override {
+        if (format_.json) {
+            write_answer(topic_ ? report::as_json(topic_of(page_named(*topic_, *program_))) : topics_as_json());
+            return kDone;
+        }
         write_document(format_,
                        topic_ ? guide::document_of(page_named(*topic_, *program_).markdown) : list_of_topics());
         return kDone;

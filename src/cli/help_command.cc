@@ -5,6 +5,7 @@
 
 #include "cli/command_words.h"
 #include "cli/commands.h"
+#include "cli/help_json.h"
 #include "cli/man_page.h"
 #include "cli/nearest_word.h"
 #include "cli/terminal.h"
@@ -18,6 +19,7 @@ public:
     void add_to(CLI::App& command) override {
         program_ = command.get_parent();
         command.add_option("COMMAND", words_, "such as path, or player add; without it, the commands there are");
+        command.add_flag("--json", is_json_, "as JSON, for a program");
         command.add_flag("--as-markdown", as_markdown_, "as a manual page in Markdown")->group("");
         command.footer("Example:  gamut help player add");
     }
@@ -25,6 +27,10 @@ public:
     int run() override {
         const CLI::App* asked = program_;
         for (const std::string& word : words_) asked = below(*asked, word);
+        if (is_json_) {
+            write_answer(help_as_json(*asked));
+            return kDone;
+        }
         const CommandWords words = command_words(*asked);
         write_answer(as_markdown_ ? man_page(words, command_words(*program_))
                                   : asked->get_formatter()->make_help(asked, words.name(), CLI::AppFormatMode::Normal));
@@ -44,7 +50,7 @@ private:
 
     const CLI::App* program_ = nullptr;
     std::vector<std::string> words_;
-    bool as_markdown_ = false;
+    bool as_markdown_ = false, is_json_ = false;
 };
 
 }  // namespace

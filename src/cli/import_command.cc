@@ -18,7 +18,7 @@ namespace {
 void show_progress(const importer::Progress& progress) {
     const std::string line = "\rreading " + std::to_string(progress.files_done) + " of " +
                              std::to_string(progress.files_total) + " files, " + std::to_string(progress.settings) +
-                             " settings ";
+                             " versions ";
     write_progress(progress.files_done == progress.files_total ? "\r\x1b[K" : line);
 }
 

@@ -91,7 +91,7 @@ int InstrumentCommand::show() const {
         throw Misuse("gamut instrument show needs a NAME or --instrument-file FILE: which instrument?");
     std::optional<instruments::Instrument> own;
     if (file_) own = read_own_instrument(*file_);
-    report::InstrumentPage page{own ? &*own : &answers::instrument_named(*name_), std::nullopt};
+    report::InstrumentPage page{own ? &*own : &answers::instrument_named(*name_, answers::Part::none), std::nullopt};
     if (where_) {
         const music::NoteSet asked = answers::read_part(answers::Part::where, *where_, music::read_note_anywhere);
         page.where = asked & page.instrument->note_set();

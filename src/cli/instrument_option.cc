@@ -29,6 +29,7 @@ instruments::Instrument read_own_instrument(const std::string& file) {
 }
 
 void InstrumentOption::add_to(CLI::App& command, const char* help, const char* group, const char* option) {
+    if (std::string_view(option).starts_with("--on,")) part_ = answers::Part::under_hand;
     CLI::Option* name = command.add_option(option, name_, help)->type_name("NAME")->group(group);
     command.add_option("--instrument-file", file_, "the same of an instrument of your own, described in FILE")
         ->type_name("FILE")
@@ -44,7 +45,7 @@ std::optional<std::string> InstrumentOption::file() const {
 std::shared_ptr<const instruments::Instrument> InstrumentOption::shared() const {
     if (given_ || !is_given()) return given_;
     if (name_)  // stands in the program for good
-        given_ = {std::shared_ptr<void>(), &answers::instrument_named(*name_)};
+        given_ = {std::shared_ptr<void>(), &answers::instrument_named(*name_, part_)};
     else
         given_ = std::make_shared<const instruments::Instrument>(read_own_instrument(*file_));
     return given_;

@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 
+#include "answers/refusal.h"
 #include "instruments/instrument.h"
 
 namespace cli {
@@ -28,6 +29,7 @@ public:
 
 private:
     std::optional<std::string> name_, file_;
+    answers::Part part_ = answers::Part::instrument;                // of the question, by the first name of the option
     mutable std::shared_ptr<const instruments::Instrument> given_;  // once read
 };
 

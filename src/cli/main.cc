@@ -18,12 +18,14 @@
 #include "cli/complete.h"
 #include "cli/first_words.h"
 #include "cli/help.h"
+#include "cli/help_json.h"
 #include "cli/misuse.h"
 #include "cli/numbers_typed.h"
 #include "cli/refusal_words.h"
 #include "cli/terminal.h"
 #include "cli/version.h"
 #include "report/pages/fault.h"
+#include "report/pages/program_page.h"
 
 namespace {
 
@@ -70,9 +72,21 @@ std::string so_far(const cli::Command* running) {
 // Whether a command comes behind it.
 bool is_about_commands(std::string_view word) { return word == "help" || word == "complete"; }
 
-// Help is an answer.
-int tell(const CLI::App& program, const CLI::ParseError& error) {
+// The command whose words were typed last: `player add` of `gamut player add --help`.
+const CLI::App& typed_last(const CLI::App& program) {
+    const CLI::App* last = &program;
+    while (!last->get_subcommands().empty()) last = last->get_subcommands().back();
+    return *last;
+}
+
+// Help and the version are answers.
+int tell(const CLI::App& program, const CLI::ParseError& error, bool as_json) {
     if (error.get_exit_code() != 0) throw cli::Misuse(cli::sentence_of(program, error));
+    if (as_json) {
+        const bool is_version = dynamic_cast<const CLI::CallForVersion*>(&error) != nullptr;
+        cli::write_answer(is_version ? report::version_as_json(cli::kRelease) : cli::help_as_json(typed_last(program)));
+        return cli::kDone;
+    }
     std::ostringstream help, faults;
     program.exit(error, help, faults);
     cli::write_answer(help.str());
@@ -81,11 +95,11 @@ int tell(const CLI::App& program, const CLI::ParseError& error) {
 
 // `running` is set before a command runs.
 int answer(CLI::App& program, const Commands& commands, const std::optional<std::string>& output,
-           const cli::Command*& running, int argc, char** argv) {
+           const cli::Command*& running, int argc, char** argv, bool as_json) {
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
-        return tell(program, error);
+        return tell(program, error, as_json);
     }
     for (const auto& [words, command] : commands) {
         if (!*words) continue;
@@ -160,7 +174,7 @@ int main(int argc, char** argv) {
             return cli::kDone;
         }
         cli::expect_numbers(program);
-        const int exit_code = answer(program, commands, output, running, argc, argv);
+        const int exit_code = answer(program, commands, output, running, argc, argv, as_json);
         if (exit_code != cli::kDone && as_json && !cli::has_answered()) return end_not_done(exit_code);
         cli::finish_answer();
         return exit_code;

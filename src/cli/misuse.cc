@@ -58,7 +58,11 @@ std::string sentence_of_extras(const CLI::App& program) {
     }
     if (const std::vector<std::string> below = words_below(*typed.app); !below.empty())
         return "there is no \"" + typed.words + " " + wrong + "\"" + hint(nearest_word(below, wrong)) + lists;
-    return typed.words + ": \"" + wrong + "\" is one word too many; a title of several words stands in quotes";
+    const auto known = options_of(*typed.app);
+    const bool takes_title = std::find(known.begin(), known.end(), "--title") != known.end();
+    return typed.words + ": \"" + wrong + "\" is one word too many; " +
+           (takes_title ? "for a title: --title \"" + wrong + "\", or gamut tune \"" + wrong + "\""
+                        : std::string("a title of several words stands in quotes"));
 }
 
 std::string sentence_of_required(const CLI::App& program, const std::string& text) {
@@ -71,7 +75,7 @@ std::string sentence_of_required(const CLI::App& program, const std::string& tex
     if (what == "A subcommand") {
         std::string list;
         for (const std::string& word : words_below(*typed.app)) list += (list.empty() ? "" : ", ") + word;
-        return typed.words + " needs one of " + list + " behind it";
+        return "say what: gamut " + typed.words + " " + words_below(*typed.app).front() + ", or one of these: " + list;
     }
     return typed.words + " needs " + what + "; " + typed.help() + " tells more";
 }

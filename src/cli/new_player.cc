@@ -16,6 +16,10 @@ tune::PlayerName new_player_name(const std::string& written) {
     try {
         tune::PlayerName name = tune::read_player_name(written);
         refuse_name_of_instrument(name);
+        if (name.text.starts_with("@"))
+            throw Misuse("@ before a name means the notes of a player; write the name without it");
+        if (name.text.find_first_not_of("0123456789") == std::string::npos)
+            throw Misuse("\"" + name.text + "\" is a number, as tunes and lessons have; choose a name with a letter");
         return name;
     } catch (const tune::PlayerNameFault& fault) {
         throw Misuse(fault.what());

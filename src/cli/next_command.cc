@@ -58,14 +58,14 @@ void NextCommand::add_to(CLI::App& command) {
     command.add_option("PLAYER", name_, "whose; gamut player add makes one")->required();
     command.add_option("--towards", towards_, "a short ladder of tunes to this one, each adding little")
         ->type_name("TUNE");
-    command.add_flag("--review", is_review_, "what to play again today, the least certain first");
+    command.add_flag("--again,--review", is_review_, "what to play again today, the least certain first");
     command.add_flag("--short", is_short_, "for a bad week: fewest bars to learn first");
     command
         .add_option("--weigh", weigh_,
                     "points for one of PART, such as bars=3; PART is " + part_names() + "; 0 leaves it out")
         ->type_name("PART=N")
         ->allow_extra_args(false);
-    command.add_option("--limit", limit_, "with --review: at most N tunes" + default_words(answers::kReviewsShown))
+    command.add_option("--limit", limit_, "with --again: at most N tunes" + default_words(answers::kReviewsShown))
         ->type_name("N");
     command.add_option("--today", today_, "the day it is asked for (default: by the clock)")->type_name("DATE");
     ways_.add_to(command);
@@ -79,7 +79,7 @@ void NextCommand::add_to(CLI::App& command) {
         "pace, and the rhythms of the last tunes. A bar is known when a known tune has it, in any key. Of the two "
         "others "
         "those of another rhythm are preferred. What is probably a tune the player has already is held back.\n"
-        "--review: a tune comes back after 1, 3, 7, 14, 30 and 75 days, one gap further each time it goes well and "
+        "--again: a tune comes back after 1, 3, 7, 14, 30 and 75 days, one gap further each time it goes well and "
         "from the first one when it does not. That is common practice without a source; studies (Cepeda and others, "
         "Psychological Science 19, 2008; Kang and others, Psychonomic Bulletin & Review 2014) show that gaps help and "
         "that growing ones serve, but none of them counted tunes.");
@@ -107,11 +107,11 @@ repertoire::LoadWeights NextCommand::weights() const {
 
 void NextCommand::check() const {
     if (is_review_ && (towards_ || is_short_ || !weigh_.empty()))
-        throw Misuse("--review asks what to play again; leave out --towards, --short and --weigh");
+        throw Misuse("--again asks what to play again; leave out --towards, --short and --weigh");
     if (towards_ && is_short_) throw Misuse("--towards and --short ask two questions; give one of them");
     if (ways_.is_given() && (is_review_ || towards_))
-        throw Misuse("--ways weighs tunes to learn next; leave it out with --review and --towards");
-    if (limit_ && !is_review_) throw Misuse("--limit goes with --review; gamut next names three tunes");
+        throw Misuse("--ways weighs tunes to learn next; leave it out with --again and --towards");
+    if (limit_ && !is_review_) throw Misuse("--limit goes with --again; gamut next names three tunes");
     if (limit_ && *limit_ < 0) throw Misuse("--limit takes a number from 0 up");
     if (filter_.asks_for_missing()) throw Misuse("gamut next names what is missing by itself; leave out --missing");
 }
@@ -122,7 +122,7 @@ int NextCommand::run() {
     const repertoire::LoadWeights weighed = weights();
     answers::Filter filter = filter_.filter();
     filter.asker = name_;
-    if (filter.columns.settings && !is_review_) throw Misuse("gamut next counts tunes; leave out --settings");
+    if (filter.columns.settings && !is_review_) throw Misuse("gamut next counts tunes; leave out --versions");
     const library::Library library = library::Library::open_existing(library_file(library_));
     if (is_review_) {
         answers::ReviewsQuestion question{filter, name_, today};

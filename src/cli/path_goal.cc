@@ -105,7 +105,7 @@ void PathGoal::add_to(CLI::App& command) {
         ->allow_extra_args(false);
     command
         .add_option("--effort", effort_,
-                    "equal: every note takes as long to learn (default); instrument: as its grade on --instrument")
+                    "equal: every note takes as long to learn (default); instrument: as its hardness on --instrument")
         ->type_name("equal|instrument")
         ->group(kWhatItKeepsTo);
     command

@@ -62,7 +62,9 @@ CLI::App* PlayerCommand::word(CLI::App& parent, const char* name, const char* he
 }
 
 void PlayerCommand::add_to(CLI::App& command) {
-    command.require_subcommand(1);
+    command.require_subcommand(0, 1);
+    add_library(command, library_);
+    add_format(command, format_);
     command.footer(
         "Example:  gamut player add Ina --instrument whistle-d --notes D:major\n"
         "          gamut player tune Ina known \"two turns, fog signal\"\n"
@@ -119,7 +121,7 @@ void PlayerCommand::add_to(CLI::App& command) {
 int PlayerCommand::run() {
     for (const auto& [command, run] : words_)
         if (*command) return (this->*run)();
-    return kMisused;
+    return list();
 }
 
 int PlayerCommand::add() {

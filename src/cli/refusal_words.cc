@@ -29,7 +29,7 @@ std::string option_of(Part part) {
         case Part::instrument:
             return "--instrument";
         case Part::grade:
-            return "--grade";
+            return "--hardness";
         case Part::missing:
             return "--missing";
         case Part::state:
@@ -83,7 +83,7 @@ std::string option_of(Part part) {
         case Part::less:
             return "--drop";
         case Part::settings:
-            return "--settings";
+            return "--versions";
         case Part::weights:
             return "--tag-weight";
         case Part::best_start:
@@ -94,6 +94,8 @@ std::string option_of(Part part) {
             return "--beside";
         case Part::move:
             return "--move";
+        case Part::under_hand:
+            return "--on";
         case Part::where:
             return "--where";
         case Part::effort:
@@ -157,8 +159,8 @@ std::string why(const Refusal& refusal) {
         case Reason::no_note_so_easy:
             return refusal.what + " has no note so easy";
         case Reason::grade_of_which:
-            return (refusal.part == Part::effort ? "--effort instrument" : "--grade N") +
-                   std::string(" needs --instrument NAME, or --for a PLAYER who has one: whose grades?");
+            return (refusal.part == Part::effort ? "--effort instrument" : "--hardness N") +
+                   std::string(" needs --instrument NAME, or --for a PLAYER who has one: hard on which?");
         case Reason::unknown_player:
             return "there is no player " + quoted(refusal.what) + "; there are: " + first_names(refusal.others);
         case Reason::no_players:
@@ -177,6 +179,8 @@ std::string why(const Refusal& refusal) {
             return "with --for a path or the worth of notes counts every tune; leave out --missing";
         case Reason::unknown_tune:
             return unknown_tune(refusal);
+        case Reason::unknown_term:
+            return "no term is called " + quoted(refusal.what) + "; gamut syllabus lists those that are kept";
         case Reason::several_tunes:
             return quoted(refusal.what) + " fits several tunes; choose one by its id (gamut mark ID --alias " +
                    shell_word(refusal.what) + " settles it)";
@@ -223,7 +227,7 @@ std::string why(const Refusal& refusal) {
             return quoted(refusal.what) + " needs " + report::note_list(refusal.notes) + ", which " +
                    joined(refusal.others) + " has not; no ladder leads there";
         case Reason::same_setting:
-            return "both words name the same setting; name two different ones";
+            return "both words name the same version; name two different ones";
         case Reason::no_music:
             return "one of the two has no music to show";
         case Reason::nothing_in_it:
@@ -293,7 +297,8 @@ std::string in_words(const Refusal& refusal) {
 }
 
 report::Fault fault_of(const Refusal& refusal) {
-    const bool has_been_understood = refusal.reason == Reason::unknown_tune || refusal.reason == Reason::out_of_reach ||
+    const bool has_been_understood = refusal.reason == Reason::unknown_tune || refusal.reason == Reason::unknown_term ||
+                                     refusal.reason == Reason::out_of_reach ||
                                      refusal.reason == Reason::not_to_be_met || refusal.reason == Reason::no_music;
     return {std::string(answers::reason_token(refusal.reason)), option_of(refusal.part), in_words(refusal),
             has_been_understood ? kDoneInPart : kMisused,       refusal.others,          refusal.tunes};

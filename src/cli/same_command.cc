@@ -72,7 +72,7 @@ int SameCommand::run() {
         other = answers::setting_named(library, which_[1], !is_not_);
     }
     if (one->own == other->own)
-        throw Misuse("both words name setting " + std::to_string(one->own.value) + "; name two different ones");
+        throw Misuse("both words name version " + std::to_string(one->own.value) + "; name two different ones");
     library::say_same(file, one->own, other->own, !is_not_, today());
     has_kept_ = true;
     const library::Library library = library::Library::open_existing(file);

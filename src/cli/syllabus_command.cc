@@ -117,6 +117,12 @@ void SyllabusCommand::add_to(CLI::App& command) {
         "more than 9 different bars and one more for more than 14.");
 }
 
+[[noreturn]] void refuse_unknown(const std::filesystem::path& library, const syllabus::Name& name) {
+    answers::Refusal refusal{answers::Part::term, answers::Reason::unknown_term, name.text};
+    for (const library::KeptSyllabus& kept : library::kept_syllabi(library)) refusal.others.push_back(kept.name);
+    throw answers::Refused(std::move(refusal));
+}
+
 std::optional<report::ClockTime> SyllabusCommand::time() const {
     if (!at_) {
         if (lasts_) throw Misuse("--for-minutes needs --at TIME: from when?");
@@ -142,7 +148,7 @@ void SyllabusCommand::check() const {
         throw Misuse("one thing at a time: forget, take back, compare, again, missed, or taught with lost and replan");
     if (plans && actions > 0 && !again_from_)
         throw Misuse(
-            "the term was asked for already; what it is asked for can be given with --from or --again-from alone");
+            "--from, --for and what else plans a term make a new one; of one that is kept this is asked without them");
     if (again_from_.has_value() != as_.has_value()) throw Misuse("--again-from DATE and --as NAME go together");
     if (tells_players_ && !taught_) throw Misuse("--tell-players goes with --taught N: which lessons were given?");
     if (replaces_ && !plans && !again_from_) throw Misuse("--replace needs what to plan: --from DATE and the notes");
@@ -161,10 +167,7 @@ int SyllabusCommand::run() {
     if (again_from_) return again(name);
     if (request_.is_given()) return plan(name, request_.request());
     kept_ = library::kept_syllabus(file_, name.folded);
-    if (!kept_) {
-        write_notice("gamut: no term is called \"" + name.text + "\"; gamut syllabus lists those that are kept\n");
-        return kDoneInPart;
-    }
+    if (!kept_) refuse_unknown(file_, name);
     if (forgets_) return forget();
     report::SyllabusPage page;
     page.plan = read_kept(file_, *kept_);
@@ -210,10 +213,7 @@ int SyllabusCommand::forget() {
 int SyllabusCommand::compare(const Syllabus& plan) const {
     const syllabus::Name other = name_of(*compared_);
     const auto kept = library::kept_syllabus(file_, other.folded);
-    if (!kept) {
-        write_notice("gamut: no term is called \"" + other.text + "\"; gamut syllabus lists those that are kept\n");
-        return kDoneInPart;
-    }
+    if (!kept) refuse_unknown(file_, other);
     const report::SyllabusComparison comparison{plan, read_kept(file_, *kept)};
     write(comparison);
     return kDone;
@@ -227,10 +227,7 @@ int SyllabusCommand::tell_missed(const Syllabus& plan) const {
 
 int SyllabusCommand::again(const syllabus::Name& name) {
     const auto kept = library::kept_syllabus(file_, name.folded);
-    if (!kept) {
-        write_notice("gamut: no term is called \"" + name.text + "\"; gamut syllabus lists those that are kept\n");
-        return kDoneInPart;
-    }
+    if (!kept) refuse_unknown(file_, name);
     const base::Date from = date_of("--again-from", *again_from_);
     const answers::TermRequest before = answers::read_request(read_kept(file_, *kept).asked);
     return plan(name_of(*as_), answers::again_from(before, from, request_.request()));

@@ -146,7 +146,8 @@ answers::TermRequest SyllabusRequest::request() const {
         request.max_states = static_cast<std::size_t>(*states);
     if (filter_.asks_for_missing()) throw Misuse("a term brings what is missing by itself; leave out --missing");
     request.filter = filter_.filter();
-    if (request.filter.columns.settings) throw Misuse("a term teaches tunes and not settings; leave out --settings");
+    if (request.filter.columns.settings)
+        throw Misuse("a term teaches tunes and not their versions; leave out --versions");
     return request;
 }
 

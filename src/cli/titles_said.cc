@@ -35,8 +35,20 @@ void list_candidates(const tune::TitleMatch& match, const std::string& label) {
 }
 
 void tell_doubtful(const std::vector<tune::TitleMatch>& doubtful) {
+    std::vector<const tune::TitleMatch*> several;
+    for (const tune::TitleMatch& match : doubtful) {
+        if (match.candidates.size() != 1) {
+            several.push_back(&match);
+            continue;
+        }
+        const tune::TitleCandidate& one = match.candidates.front();
+        const std::string id = std::to_string(one.id.value);
+        write_notice("gamut: " + in_quotes(match.written) + ": is " + base::printable(one.title) + " (" + id +
+                     ") meant? then say " + id + "; left out\n");
+    }
+    if (several.empty()) return;
     write_notice("gamut: in doubt which tune is meant; left out, say it again by its id:\n");
-    for (const tune::TitleMatch& match : doubtful) list_candidates(match, "");
+    for (const tune::TitleMatch* match : several) list_candidates(*match, "");
 }
 
 std::string all_in_quotes(const std::vector<std::string>& words) {

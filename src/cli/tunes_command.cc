@@ -88,7 +88,7 @@ int TunesCommand::match() const {
     if (list_.is_given()) throw Misuse("--match keeps to the order of the list; leave out --sort and --limit");
     if (match_->empty()) throw Misuse("--match needs a file; - reads standard input");
     const answers::MatchQuestion question{filter_.filter(), titles_listed(*match_), listed_in(*match_)};
-    if (question.filter.columns.settings) throw Misuse("--match tells of tunes; leave out --settings");
+    if (question.filter.columns.settings) throw Misuse("--match tells of tunes; leave out --versions");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::MatchAnswer answer = answers::answer(library, question);
     tell_left_out(answer.left_out_notes);
@@ -100,7 +100,7 @@ int TunesCommand::follow() const {
     if (heard_) throw Misuse("--after and --goes ask two questions; give one of them");
     answers::FollowQuestion question{filter_.filter(), *after_};
     question.filter.leaves_scraps = true;
-    if (question.filter.columns.settings) throw Misuse("--after tells of tunes; leave out --settings");
+    if (question.filter.columns.settings) throw Misuse("--after tells of tunes; leave out --versions");
     list_.apply_to(question.filter.columns);
     if (list_.is_sorted()) throw Misuse("--after puts the best first; leave out --sort");
     if (const auto limit = question.filter.columns.limit) question.limit = static_cast<std::size_t>(*limit);

@@ -3,6 +3,7 @@
 
 namespace cli {
 
+inline constexpr const char* kRelease = GAMUT_VERSION;
 inline constexpr const char* kVersion = "gamut " GAMUT_VERSION;
 
 }  // namespace cli

@@ -283,6 +283,10 @@ import: import $SAMPLE --json
 - player played Ina 1 --on 2027-01-20
 - player tune Olli known "1,4" --on 2027-01-10
 - mark 14 --tag thursday --count 3 --rhythm hornpipe --key Em
+release: --version --json
+help: help syllabus --json
+topics: guide --json
+page: guide term --json
 tunes: tunes --json
 tunes: tunes --settings --json
 tunes: tunes --fits "G:major&D:major A3..B5" --missing 2 --json

@@ -61,7 +61,8 @@ std::string left_aside_of(const answers::EveningAnswer& page) {
     add(page.evening.odd_length, "not of whole parts of 8 bars");
     add(page.evening.without_company,
         page.evening.without_company == 1 ? "alone of its rhythm" : "alone of their rhythm");
-    add(page.evening.not_looked_at, fmt::format("beyond {} of a rhythm", page.evening.most_of_rhythm));
+    add(page.evening.not_looked_at,
+        fmt::format("not looked at (of a rhythm {} are tried)", page.evening.most_of_rhythm));
     add(page.doubles, "probably the same as " + std::string(page.doubles == 1 ? "another" : "others"));
     add(page.left_out, "by the filters");
     add(page.other_meter,

@@ -8,7 +8,7 @@ namespace report {
 namespace {
 
 Table table_of(const answers::FitAnswer& page, const char* folded, const char* moved) {
-    Table table{{{"id"}, {"instrument", Fit::cut, 20}, {"fit"}, {"share"}, {"to grade 3"}, {folded}, {moved}}, {}};
+    Table table{{{"id"}, {"instrument", Fit::cut, 20}, {"fit"}, {"share"}, {"hardness 1 to 3"}, {folded}, {moved}}, {}};
     for (const answers::InstrumentFit& row : page.rows)
         table.rows.push_back({Cell(row.instrument->id), Cell(row.instrument->title), Cell(row.now),
                               Cell(Share{share_of(row.now, page.tunes)}), Cell(row.easy), Cell(row.folded),
@@ -24,7 +24,7 @@ Document describe(const answers::FitAnswer& page) {
         Title{"Of " + counted(page.tunes, "tune", "tunes") + ", how many each instrument can play"});
     document.blocks.emplace_back(table_of(page, "folded", "moved"));
     document.blocks.emplace_back(
-        Paragraph{"to grade 3: with first-year notes alone. folded: with missing notes an octave up "
+        Paragraph{"hardness 1 to 3: with first-year notes alone. folded: with missing notes an octave up "
                   "or down. moved: in another key, an octave away at most, nothing "
                   "folded. Both count the tunes that fit as they are. gamut tune TUNE --on ID shows one tune."});
     return document;

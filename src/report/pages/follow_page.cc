@@ -39,7 +39,7 @@ std::string opening_in_words(const Follow& follow) {
 }
 
 std::string top_in_words(const Follow& follow) {
-    return follow.top_semitones == 0 ? "as high" : with_sign(follow.top_semitones);
+    return follow.top_semitones == 0 ? "same" : with_sign(follow.top_semitones);
 }
 
 // `A change of rhythm that is customary: jig (75 beats a minute) to reel (70).` Empty where there is none.
@@ -109,7 +109,7 @@ Document describe(const answers::FollowAnswer& page) {
     for (const Column& column : {Column{"key"}, {"moves"}, {"join"}, {"new notes", Fit::wrapped, 8}})
         table.columns.push_back(column);
     if (any_alike) table.columns.push_back({"opening"});
-    table.columns.push_back({"top"});
+    table.columns.push_back({"highest note"});
     for (const answers::Follower& row : page.rows) {
         const Follow& follow = row.follow;
         auto& cells = table.rows.emplace_back();
@@ -133,11 +133,13 @@ Document describe(const answers::FollowAnswer& page) {
     if (!page.rows.empty())
         document.blocks.emplace_back(
             Paragraph{"The best first, by all columns together. moves: where the home note goes; join: from this last "
-                      "note to the next tune's first, in semitones; new notes: those this tune does not use; top: how "
-                      "far the highest note moves, in semitones. By common practice, no source; --json shows points."});
+                      "note to the next tune's first, in semitones; lift: to a key that brightens (a 4th, 5th or tone "
+                      "up, or from minor to major); "
+                      "new notes: those this tune does not use; highest note: how "
+                      "far it moves, in semitones. By common practice, no source; --json shows points."});
     if (const std::string guessed = guessed_of(page); !any_change && !guessed.empty())
         document.blocks.emplace_back(
-            Paragraph{"Of that rhythm by the pattern of the notes, not by the file: " + guessed + "."});
+            Paragraph{"The files of these do not say which rhythm they are, their notes do: " + guessed + "."});
     if (first.is_rhythm_guessed() || (any_change && !guessed_of(page).empty()))
         document.blocks.emplace_back(Paragraph{kRhythmGuessed});
     return document;

@@ -64,7 +64,7 @@ void describe_lacks(const hands::NearMiss& miss, int fifths, Document& document)
                  {"strong"},
                  {"held"},
                  {"bars", Fit::wrapped, 10},
-                 {"could a neighbour stand in?", Fit::wrapped, 30}},
+                 {"a note beside it instead?", Fit::wrapped, 30}},
                 {}};
     for (const hands::Lack& lack : miss.lacks)
         table.rows.push_back({Cell(note_or_dash(lack.midi, fifths)), Cell(std::int64_t{lack.count}),
@@ -84,7 +84,7 @@ void describe_moves(const hands::Handling& handling, Document& document) {
                                        [](const hands::Move& move) { return move.semitones == 0; });
     if (as_it_is == handling.moves.end() || (as_it_is == handling.moves.begin() && as_it_is->missing == 0)) return;
     document.blocks.emplace_back(Heading{"Moved"});
-    Table table{{{"semitones"}, {"key"}, {"missing"}, {"mean grade"}, {"hardest"}, {"usual key"}}, {}};
+    Table table{{{"semitones"}, {"key"}, {"missing"}, {"mean hardness"}, {"hardest"}, {"usual key"}}, {}};
     const auto add = [&table](const hands::Move& move) {
         table.rows.push_back({Cell(move_in_words(move.semitones)),
                               Cell(move.key ? music::to_string(*move.key) : std::string("-")),
@@ -160,7 +160,7 @@ std::string motion_in_words(Motion motion) {
     constexpr std::array<std::string_view, instruments::kMotions> kWords{
         "direction changes", "row changes",      "string crossings",     "reaches", "register breaks",
         "half-holes",        "cross-fingerings", "many fingers at once", "keys",    "bends",
-        "lever changes",     "grades above 1",   "second ways"};
+        "lever changes",     "hardness above 1", "second ways"};
     return std::string(kWords[static_cast<std::size_t>(motion)]);
 }
 

@@ -22,7 +22,7 @@ std::string odd_in_words(const ImportSummary& summary) {
         return in_words(summary.in_library) + " in what is unchanged";
     std::string words = in_words(summary.odd);
     if (summary.with_errors > 0)
-        words += "; " + counted(summary.with_errors, "setting has an error", "settings have an error");
+        words += "; " + counted(summary.with_errors, "version has an error", "versions have an error");
     if (summary.in_library.total() > summary.odd.total())
         words += " in what was read now; in the whole library " + in_words(summary.in_library);
     return words;
@@ -58,13 +58,18 @@ Document describe(const ImportSummary& summary) {
     lines.lines.emplace_back("files", n(summary.files_seen) + " seen: " + n(summary.files_read) + " read, " +
                                           n(summary.files_unchanged) + " unchanged, " + n(summary.files_failed) +
                                           " failed; " + n(summary.files_gone) + " gone");
-    lines.lines.emplace_back("settings", n(summary.settings_new) + " new, " + n(summary.settings_changed) +
+    lines.lines.emplace_back("versions", n(summary.settings_new) + " new, " + n(summary.settings_changed) +
                                              " changed, " + n(summary.settings_same) + " same, " +
                                              n(summary.settings_gone) + " gone");
     lines.lines.emplace_back("found odd", odd_in_words(summary));
     lines.lines.emplace_back("library", summary.library);
     Document document;
     document.blocks.emplace_back(Title{"What was imported", true});
+    if (summary.files_seen == 0 && summary.files_gone == 0) {
+        document.blocks.emplace_back(
+            Paragraph{"No ABC file was found; the library " + summary.library + " is as it was."});
+        return document;
+    }
     document.blocks.emplace_back(std::move(lines));
     if (!summary.kinds.empty() && !summary.are_printed) add_kinds(document, summary);
     return document;

@@ -87,9 +87,9 @@ Table note_table(const InstrumentPage& page) {
     Table table{{{"note"},
                  {"MIDI"},
                  {"Hz"},
-                 {"grade"},
+                 {"hardness"},
                  {"usual way", Fit::wrapped, 14},
-                 {"other ways, with their grades", Fit::wrapped, 20}},
+                 {"other ways, with their hardness", Fit::wrapped, 20}},
                 {}};
     for (const InstrumentNote* note : notes_of(page))
         table.rows.push_back({Cell(name_of(note->written)), Cell(std::int64_t{note->written}),
@@ -109,7 +109,7 @@ Particulars reasons_of(const InstrumentPage& page) {
     }
     Particulars lines;
     for (const auto& [reason, named] : notes)
-        lines.lines.emplace_back("grade " + std::to_string(reason.first), reason.second + ": " + named);
+        lines.lines.emplace_back("hardness " + std::to_string(reason.first), reason.second + ": " + named);
     return lines;
 }
 
@@ -119,7 +119,7 @@ void describe_note(const Instrument& instrument, const InstrumentNote& note, Doc
                                                      note.written, hertz_of(instrument, note))});
     Particulars ways;
     for (const Way& way : note.ways)
-        ways.lines.emplace_back(way_in_words(way), fmt::format("grade {}{}{} ({})", way.grade,
+        ways.lines.emplace_back(way_in_words(way), fmt::format("hardness {}{}{} ({})", way.grade,
                                                                way.reason.empty() ? "" : ": ", way.reason, way.source));
     document.blocks.emplace_back(std::move(ways));
 }
@@ -226,10 +226,10 @@ Document describe(const InstrumentPage& page) {
     }
     document.blocks.emplace_back(Heading{"Notes"});
     document.blocks.emplace_back(note_table(page));
-    document.blocks.emplace_back(Heading{"Why these grades"});
+    document.blocks.emplace_back(Heading{"Why so hard, or so easy"});
     document.blocks.emplace_back(reasons_of(page));
     document.blocks.emplace_back(Paragraph{
-        "Grades for a beginner: 1 first lessons, 2 first term, 3 first year, 4 later, 5 avoid unless the tune "
+        "Hardness for a beginner: 1 first lessons, 2 first term, 3 first year, 4 later, 5 avoid unless the tune "
         "is worth it. Hz of what sounds, A4 at 440, every semitone alike. --where NOTE shows a note in full."});
     if (!instrument.cautions.empty()) {
         document.blocks.emplace_back(Heading{"Care"});
@@ -250,7 +250,7 @@ Document tabulate(const InstrumentPage& page) {
                  {"row"},
                  {"position"},
                  {"direction"},
-                 {"grade"},
+                 {"hardness"},
                  {"reason"},
                  {"source"}},
                 {}};

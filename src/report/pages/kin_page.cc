@@ -151,7 +151,7 @@ Document describe(const VerdictPage& page) {
     Document document;
     if (are_one && is_same)
         document.blocks.emplace_back(Paragraph{both + " are one tune, number " + std::to_string(one.id.value) +
-                                               ", in " + counted(one.settings, "setting", "settings") + "."});
+                                               ", in " + counted(one.settings, "version", "versions") + "."});
     else if (!are_one && !is_same)
         document.blocks.emplace_back(Paragraph{both + " are two tunes."});
     else

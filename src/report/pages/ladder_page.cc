@@ -29,7 +29,7 @@ int highest_rung(const answers::LadderAnswer& page) {
 }
 
 std::string how_sure(const repertoire::Ladder& ladder) {
-    if (ladder.stones_possible == 0) return "No tune has any of its notes or bars without asking for others.";
+    if (ladder.stones_possible == 0) return "No easier tune brings any of it.";
     const std::string best = "the best ladder is the one with no step much harder than the others.";
     if (ladder.is_best)
         return fmt::format("Every tune that can help ({}) was tried, in every order, {} at most; {}",

@@ -30,7 +30,7 @@ Document describe(const LibraryPage& page) {
     };
     add("files", with_gone(std::to_string(page.files), page.files_gone));
     add("tunes", counted(page.tunes, "tune", "tunes") + ", " +
-                     with_gone(counted(page.settings, "setting", "settings"), page.settings_gone));
+                     with_gone(counted(page.settings, "version", "versions"), page.settings_gone));
     add("said of tunes", std::to_string(page.tagged) + " with tags, " + std::to_string(page.counted) +
                              " with a count, " + counted(page.verdicts, "verdict", "verdicts"));
     add("players", std::to_string(page.players) + ": " + counted(page.events, "event", "events") + ", " +
@@ -67,7 +67,7 @@ std::string as_json(const LibraryPage& page) {
 Document describe(const SoundnessPage& page) {
     Document document;
     document.blocks.emplace_back(Title{"Whether the library is sound", true});
-    const std::string read = counted(page.settings, "setting", "settings") + " and " +
+    const std::string read = counted(page.settings, "version", "versions") + " and " +
                              counted(page.sayings, "thing", "things") + " people said were read";
     if (page.flaws.empty()) {
         document.blocks.emplace_back(Paragraph{"The library is sound: " + read + ", and nothing is wrong."});

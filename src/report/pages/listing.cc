@@ -54,11 +54,11 @@ std::string families_of(const answers::TunesAnswer& listing) {
     }
     if (families == 0) return {};
     if (families > named) words += " and " + std::to_string(families - named) + " more";
-    return "In several settings: " + words + "; --settings lists each.";
+    return "In several versions: " + words + "; --versions lists each.";
 }
 
 std::string summary_of(const answers::TunesAnswer& listing) {
-    const std::string what = listing.by_setting ? "setting" : "tune";
+    const std::string what = listing.by_setting ? "version" : "tune";
     std::string text = counted(listing.matched, what + " matches", what + "s match");
     const auto shown = static_cast<std::int64_t>(listing.rows.size());
     if (shown < listing.matched)

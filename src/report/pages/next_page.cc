@@ -111,7 +111,7 @@ void describe_note(const answers::NextAnswer& page, Document& document) {
 Table loads_of(const answers::NextAnswer& page) {
     Table table{{{""}}, {}};
     for (const answers::NextTune& tune : page.picks) table.columns.push_back({title_of(tune.record), Fit::wrapped, 10});
-    table.columns.push_back({"each"});
+    table.columns.push_back({"points each"});
     for (std::size_t at = 0; at < repertoire::kLoadParts; ++at) {
         const auto part = static_cast<LoadPart>(at);
         const bool is_told = std::any_of(page.picks.begin(), page.picks.end(), [&](const answers::NextTune& tune) {
@@ -180,7 +180,7 @@ void describe_surroundings(const answers::NextAnswer& page, Document& document) 
     if (!page.at_work.empty()) {
         std::string titles;
         for (const tune::TuneRecord& record : page.at_work) titles += (titles.empty() ? "" : "; ") + title_of(record);
-        document.blocks.emplace_back(Paragraph{"At work on: " + titles + "."});
+        document.blocks.emplace_back(Paragraph{ended("At work on: " + titles)});
     }
     for (const answers::FarWish& wish : page.far_wishes) {
         if (std::any_of(page.picks.begin(), page.picks.end(),
@@ -191,10 +191,10 @@ void describe_surroundings(const answers::NextAnswer& page, Document& document) 
                              note_list(wish.missing), wish.record.id.value)});
     }
     if (page.note && !page.is_note_first)
-        document.blocks.emplace_back(Paragraph{fmt::format(
-            "{} within your notes. The {} to learn after them: {}, which {}.",
+        document.blocks.emplace_back(Paragraph{ended(fmt::format(
+            "{} within your notes. The {} to learn after them: {}, which {}",
             counted(page.within, "tune is left", "tunes are left"), page.note->add.size() == 1 ? "note" : "notes",
-            note_list(page.note->add), opens_in_words(*page.note))});
+            note_list(page.note->add), opens_in_words(*page.note)))});
     if (page.unwanted > 0)
         document.blocks.emplace_back(
             Paragraph{fmt::format("Left out: {} not wanted.", counted(page.unwanted, "tune", "tunes"))});

@@ -72,8 +72,8 @@ void add_beginning(const answers::PathAnswer& page, Document& document) {
     if (page.with_other_notes > 0)
         document.blocks.emplace_back(
             Paragraph{counted(page.with_other_notes, "tune has", "tunes have") +
-                      " settings with different notes. The path goes by the one nearest to your notes; another may "
-                      "open sooner. --settings plans for each."});
+                      " versions with different notes. The path goes by the one nearest to your notes; another may "
+                      "open sooner. --versions plans for each."});
     describe_out_of_reach(page.out_of_reach, page.reach, document);
     if (page.without_notes > 0)
         document.blocks.emplace_back(

@@ -148,8 +148,10 @@ Document describe(const PlayersPage& page) {
     Document document{{Title{"Players", true}}};
     if (page.players.empty())
         document.blocks.emplace_back(Hint{"There are no players yet; gamut player add NAME makes one."});
-    else
+    else {
         document.blocks.push_back(tabulate(page).blocks.front());
+        document.blocks.emplace_back(Hint{"gamut player add NAME adds one; gamut player show NAME tells all of one."});
+    }
     return document;
 }
 

@@ -92,8 +92,11 @@ std::string why(const Syllabus& plan, std::size_t at) {
     }
     words += ".";
     const auto tunes = tunes_for_note(plan, at);
-    if (tunes.empty()) return words + " No tune of the term uses it before the next note.";
-    words += fmt::format(" It comes in \"{}\" ({})", tunes[0]->title, times_in_words(*tunes[0]));
+    const bool is_one = notes.notes.size() == 1;
+    if (tunes.empty())
+        return words + fmt::format(" No tune of the term uses {} before the next note.", is_one ? "it" : "them");
+    words += fmt::format(" {} in \"{}\" ({})", is_one ? "It comes" : "They come", tunes[0]->title,
+                         times_in_words(*tunes[0]));
     if (tunes.size() > 1) words += fmt::format(", then in \"{}\" ({})", tunes[1]->title, times_in_words(*tunes[1]));
     return words + ".";
 }
@@ -156,7 +159,7 @@ void add_closing(const Syllabus& plan, Document& document) {
 // A lesson so short that it fits a column: what is new in it, and of the rest what is different.
 std::string in_short(const std::optional<Lesson>& lesson, const std::optional<Lesson>& other, bool with_state) {
     if (!lesson) return "-";
-    if (!lesson->is_held()) return "lost";
+    if (!lesson->is_held()) return "no lesson was held";
     std::string words = news_in_words(*lesson);
     if (words.empty()) words = "nothing new";
     if (!other || !other->is_held()) return words;

@@ -98,7 +98,7 @@ Document describe(const answers::TuneAnswer& page) {
     }
     if (page.in_hand) describe_in_hand(*page.in_hand, fifths, document);
     if (page.settings.size() > 1) {
-        document.blocks.emplace_back(Heading{"Settings"});
+        document.blocks.emplace_back(Heading{"Versions"});
         Table table{
             {{"own id"}, {"title", Fit::wrapped, 20}, {"file", Fit::wrapped, 12}, {"line"}, {"key stated"}, {"range"}},
             {}};

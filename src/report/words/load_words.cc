@@ -20,11 +20,11 @@ std::string part_in_words(LoadPart part) {
         case LoadPart::bars:
             return "bars to learn";
         case LoadPart::range:
-            return "semitones wider";
+            return "range, semitones wider";
         case LoadPart::leaps:
             return "leaps of a sixth or more";
         case LoadPart::hand:
-            return "work for the hand";
+            return "work for the hand, a note";
         case LoadPart::pace:
             return "notes a second";
         case LoadPart::rhythm:

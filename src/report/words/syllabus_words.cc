@@ -57,11 +57,11 @@ std::string criterion_in_words(syllabus::Criterion criterion) {
         case Criterion::tunes_late:
             return "lessons before the new tunes, added up";
         case Criterion::tunes_lacking:
-            return "tunes lacking of the two that follow each new note";
+            return "tunes missing of the two to practise each new note";
         case Criterion::notes_alone:
             return "new notes without a new tune in their lesson that uses them";
         case Criterion::out_of_turn:
-            return "tunes after a new note out of turn (first seldom, then often)";
+            return "tunes where a new note comes often before one where it comes seldom";
         case Criterion::rhythm_runs:
             return "third or later tunes of a rhythm running";
         case Criterion::notes_not_taught:

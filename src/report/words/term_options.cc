@@ -77,7 +77,7 @@ void add_filter(const answers::Filter& filter, Options& options) {
     options.add_each("--for", filter.players);
     if (filter.instrument && !filter.instrument_file) options.add("--instrument", filter.instrument->id);
     options.add("--instrument-file", filter.instrument_file);
-    options.add_number("--grade", filter.grade);
+    options.add_number("--hardness", filter.grade);
     std::vector<std::string> uses;
     for (const music::NoteSet& notes : columns.uses) uses.push_back(parted_by_blanks(answers::words_of(notes)));
     if (!uses.empty()) options.add("--uses", parted_by_blanks(uses));

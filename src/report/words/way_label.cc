@@ -104,7 +104,7 @@ std::string label_key(const Instrument& instrument) {
 std::string place_in_words(const instruments::InstrumentNote& note) {
     std::string words;
     for (const instruments::Way& way : note.ways) {
-        words += fmt::format("{}{} (grade {}", words.empty() ? "" : "; or ", way.fingering, way.grade);
+        words += fmt::format("{}{} (hardness {}", words.empty() ? "" : "; or ", way.fingering, way.grade);
         words += way.reason.empty() ? ")" : ": " + way.reason + ")";
     }
     return words;

@@ -46,7 +46,7 @@ std::string reach_in_words(const answers::Reach& reach) {
                         : reach.players == 0 ? ""
                                              : "on the player's instrument";
     if (reach.instrument) words += words.empty() ? "on the instrument" : " and on that of --instrument";
-    if (reach.grade) words += ", up to grade " + std::to_string(*reach.grade);
+    if (reach.grade) words += ", up to hardness " + std::to_string(*reach.grade);
     if (reach.fits) words += ", and among those of --fits";
     return words;
 }
@@ -126,6 +126,11 @@ std::string scraps_in_words(std::int64_t number) {
     return counted(number, "scrap", "scraps") +
            " left aside (too short, broken off, or titled as a part); --scraps takes " + (number == 1 ? "it" : "them") +
            " in.";
+}
+
+std::string ended(std::string text) {
+    constexpr std::string_view kEnds = ".!?";
+    return !text.empty() && kEnds.find(text.back()) != std::string_view::npos ? text : text + ".";
 }
 
 }  // namespace report

@@ -41,4 +41,7 @@ std::string counted(std::int64_t number, const std::string& one, const std::stri
 double share_of(std::int64_t part, std::int64_t whole);                                     // 0 to 1; 0 of nothing
 std::string scraps_in_words(std::int64_t number);  // a sentence: how many were left aside, and how to have them
 
+// With a full stop, where it does not end in a sign that ends a sentence already: titles may.
+std::string ended(std::string text);
+
 }  // namespace report
