@@ -248,8 +248,9 @@ PathAnswer answer(const collection::Collection& collection, const PathQuestion& 
     try {
         plan(asked, question, chosen.wanted, goal, answer);
     } catch (const planner::GoalFault& fault) {
-        const bool contradicts = fault.kind() == planner::GoalFault::Kind::contradiction;
-        throw Refused({Part::goal, contradicts ? Reason::in_words : Reason::not_to_be_met, fault.what()});
+        Refusal refusal{Part::goal, fault.is_contradiction() ? Reason::in_words : Reason::not_to_be_met};
+        refusal.goal = fault.fault();
+        throw Refused(std::move(refusal));
     }
     answer.opens = what_they_open(collection, chosen, answer.plan);
     return answer;

@@ -85,6 +85,8 @@ std::string_view reason_token(Reason reason) noexcept {
             return "best-for-which";
         case Reason::nothing_to_follow:
             return "nothing-to-follow";
+        case Reason::lesson_given:
+            return "lesson-given";
         case Reason::not_to_be_met:
             return "not-to-be-met";
     }

@@ -2,12 +2,14 @@
 #pragma once
 
 #include <exception>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
 #include "music/note_set.h"
+#include "planner/goal_fault.h"
 #include "tune/record.h"
 
 namespace answers {
@@ -55,12 +57,14 @@ enum class Part {
     where,
     against,
     term,
+    taught,
+    lost,
     move,
     under_hand,
 };
 
 enum class Reason {
-    in_words,             // `what` is the sentence, of the language the part is written in
+    in_words,             // `what` is the sentence, of the language the part is written in; of a goal `goal` says it
     no_note_in_common,    // of those whose notes were given
     none_on_instrument,   // of these notes; `what`: the instrument
     unknown_instrument,   // `what` was said; `others`: ids that are like it
@@ -100,7 +104,8 @@ enum class Reason {
     outside_which,        // notes have to be said for something to be out of reach
     best_for_which,       // an instrument has to be said
     nothing_to_follow,    // in the tune that was said, `what`: it has no note
-    not_to_be_met,        // `what` says in words what no order of notes can meet
+    lesson_given,         // lesson `what` was; `others`: how many are said to have been
+    not_to_be_met,        // `goal` says what no order of notes can meet
 };
 
 // `unknown-tune`: for programs, and the same for good.
@@ -113,6 +118,7 @@ struct Refusal {
     std::vector<std::string> others{};
     std::vector<tune::TuneRecord> tunes{};
     music::NoteSet notes{};
+    std::optional<planner::Fault> goal{};
 };
 
 // Thrown in the place of an answer.

@@ -8,6 +8,7 @@
 #include "music/pitch.h"
 #include "report/document.h"
 #include "report/pages/listing.h"
+#include "report/words/goal_words.h"
 #include "report/words/words.h"
 
 namespace cli {
@@ -100,6 +101,10 @@ std::string option_of(Part part) {
             return "--where";
         case Part::effort:
             return "--effort";
+        case Part::taught:
+            return "--taught";
+        case Part::lost:
+            return "--lost";
         case Part::none:
         case Part::tune:
         case Part::goal:
@@ -140,11 +145,18 @@ std::string unknown_tune(const Refusal& refusal) {
                                    : "; near it: " + joined(refusal.others));
 }
 
+std::string was_given(const Refusal& refusal) {
+    const std::string given = "lesson " + refusal.what + " was given; --yes says that it was not";
+    if (refusal.part == Part::lost) return given + " held after all, and what it held moves on";
+    return given + (refusal.others.front() == "0" ? "" : ", nor any after lesson " + refusal.others.front());
+}
+
 // Without the option at fault.
 std::string why(const Refusal& refusal) {
     switch (refusal.reason) {
         case Reason::in_words:
-            return refusal.what;
+        case Reason::not_to_be_met:
+            return refusal.goal ? report::in_words(*refusal.goal) : refusal.what;
         case Reason::no_note_in_common:
             return std::string(refusal.part == Part::players ? "these players" : "these") + " have no note in common";
         case Reason::none_on_instrument:
@@ -215,6 +227,8 @@ std::string why(const Refusal& refusal) {
         case Reason::fewer_names:
             return refusal.what + ": these tunes need only " + joined(refusal.others) +
                    (refusal.reason == Reason::fewer_names ? " note names" : " notes");
+        case Reason::lesson_given:
+            return was_given(refusal);
         case Reason::outside_which:
             return "--kind out-of-reach needs --reach NOTES or --instrument NAME: outside which notes?";
         case Reason::best_for_which:
@@ -232,8 +246,6 @@ std::string why(const Refusal& refusal) {
             return "one of the two has no music to show";
         case Reason::nothing_in_it:
             return quoted(refusal.what) + " has no note, so there is nothing to learn";
-        case Reason::not_to_be_met:
-            return refusal.what;
     }
     return refusal.what;
 }
@@ -266,6 +278,7 @@ bool stands_alone(const Refusal& refusal) {
         case Reason::left_out_and_wanted:
         case Reason::outside_which:
         case Reason::best_for_which:
+        case Reason::lesson_given:
             return true;
         default:
             return option_of(refusal.part).empty();

@@ -1,9 +1,8 @@
 // Tested by tests/unit/planner/best_in_test.cc.
 #include "planner/best_in.h"
 
-#include <string>
-
 #include "planner/cover.h"
+#include "planner/goal_fault.h"
 #include "planner/note_problem.h"
 #include "planner/order_notes.h"
 #include "planner/task.h"
@@ -17,8 +16,7 @@ BestIn best_in(std::span<const Wanted> wanted, const Goal& goal, std::size_t ste
     for (const int lead : task.first) forced.add(lead);
     for (const Due& one : task.due) forced = forced | one.leads;
     if (static_cast<std::size_t>(forced.size()) > steps)
-        throw GoalFault(GoalFault::Kind::unmet, "what the path must have takes " + std::to_string(forced.size()) +
-                                                    " steps, more than the " + std::to_string(steps) + " asked about");
+        throw GoalFault(TooMuchForced{forced.size(), static_cast<std::int64_t>(steps)});
 
     const CoverAnswer answer = best_cover(demands, {steps, forced, 1}, goal.limits, deadline);
     const music::NoteSet chosen = answer.covers.empty() ? forced : answer.covers.front().notes;

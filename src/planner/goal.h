@@ -7,8 +7,6 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
-#include <stdexcept>
-#include <string>
 #include <vector>
 
 #include "music/note_set.h"
@@ -75,22 +73,6 @@ struct Goal {
     std::size_t runners_up = 3;       // alternatives named beside each step, at most
     bool weigh_alternatives = false;  // say what they would cost
     Limits limits;
-};
-
-// A goal that contradicts itself, or that no path meets: one sentence for the person who set it.
-class GoalFault : public std::runtime_error {
-public:
-    enum class Kind : std::uint8_t {
-        contradiction,  // whatever the tunes are
-        unmet,          // by these tunes
-    };
-
-    GoalFault(Kind kind, const std::string& sentence) : std::runtime_error(sentence), kind_(kind) {}
-
-    Kind kind() const noexcept { return kind_; }
-
-private:
-    Kind kind_;
 };
 
 }  // namespace planner

@@ -6,24 +6,13 @@
 #include <algorithm>
 #include <array>
 #include <map>
-#include <string>
 #include <vector>
 
 #include "base/invariant.h"
-#include "music/pitch.h"
+#include "planner/goal_fault.h"
 
 namespace planner {
 namespace {
-
-using Kind = GoalFault::Kind;
-
-std::string name_of(int midi) { return music::to_string(music::spell_midi(midi, 0)); }
-
-std::string names_of(const music::NoteSet& notes) {
-    std::string names;
-    for (const int midi : notes.midi_numbers()) names += (names.empty() ? "" : " ") + name_of(midi);
-    return names;
-}
 
 music::NoteSet set_of(int midi) {
     music::NoteSet set;
@@ -55,8 +44,7 @@ NoteGroups join_groups(std::span<const Wanted> wanted, const Goal& goal) {
         joined.set_time(midi, goal.times[static_cast<std::size_t>(midi)]);
     music::NoteSet seen;
     for (const Group& group : goal.by_name ? groups_by_name(wanted, goal) : goal.groups) {
-        if (const music::NoteSet twice = group.notes & seen; !twice.empty())
-            throw GoalFault(Kind::contradiction, names_of(twice) + " cannot be in two groups");
+        if (const music::NoteSet twice = group.notes & seen; !twice.empty()) throw GoalFault(InTwoGroups{twice});
         seen = seen | group.notes;
         const music::NoteSet to_learn = group.notes.without(goal.have | goal.avoid);
         if (!to_learn.empty()) joined.join(to_learn, group.time.value_or(hardest(to_learn, goal)));
@@ -69,17 +57,12 @@ Befores befores_of(const Goal& goal, const NoteGroups& groups) {
     for (int lead = 0; lead < music::kMidiNotes; ++lead) befores[static_cast<std::size_t>(lead)].add(lead);
     for (const Before& pair : goal.before) {
         if (goal.have.has(pair.first)) continue;
-        if (goal.have.has(pair.then))
-            throw GoalFault(Kind::contradiction, name_of(pair.first) + " cannot come before " + name_of(pair.then) +
-                                                     ", which is there already");
-        if (goal.avoid.has(pair.first))
-            throw GoalFault(Kind::contradiction, name_of(pair.first) + " is to come before " + name_of(pair.then) +
-                                                     ", but it is never to be learnt");
+        const auto wrong = [&pair](WrongBefore::Why why) { return GoalFault(WrongBefore{pair.first, pair.then, why}); };
+        if (goal.have.has(pair.then)) throw wrong(WrongBefore::Why::there_already);
+        if (goal.avoid.has(pair.first)) throw wrong(WrongBefore::Why::never_learnt);
         const int first = groups.lead_of(pair.first);
         const int then = groups.lead_of(pair.then);
-        if (first == then)
-            throw GoalFault(Kind::contradiction, name_of(pair.first) + " cannot come before " + name_of(pair.then) +
-                                                     ": they are learnt together");
+        if (first == then) throw wrong(WrongBefore::Why::learnt_together);
         befores[static_cast<std::size_t>(then)] = befores[static_cast<std::size_t>(then)] | set_of(first);
     }
     for (int through = 0; through < music::kMidiNotes; ++through)
@@ -88,8 +71,7 @@ Befores befores_of(const Goal& goal, const NoteGroups& groups) {
     for (const Before& pair : goal.before) {
         if (goal.have.has(pair.first)) continue;
         if (befores[static_cast<std::size_t>(groups.lead_of(pair.first))].has(groups.lead_of(pair.then)))
-            throw GoalFault(Kind::contradiction, name_of(pair.first) + " is to come before " + name_of(pair.then) +
-                                                     " and " + name_of(pair.then) + " before " + name_of(pair.first));
+            throw GoalFault(WrongBefore{pair.first, pair.then, WrongBefore::Why::both_ways});
     }
     return befores;
 }
@@ -99,18 +81,15 @@ std::vector<int> beginning(const Goal& goal, const NoteGroups& groups, const Bef
     music::NoteSet leads;
     music::NoteSet notes;
     for (const int midi : goal.first) {
-        if (notes.has(midi)) throw GoalFault(Kind::contradiction, name_of(midi) + " is named twice");
-        if (goal.have.has(midi))
-            throw GoalFault(Kind::contradiction, name_of(midi) + " is named, but it is there already");
-        if (goal.avoid.has(midi))
-            throw GoalFault(Kind::contradiction, name_of(midi) + " is named, but it is never to be learnt");
+        const auto wrong = [midi](WrongFirst::Why why) { return GoalFault(WrongFirst{midi, why}); };
+        if (notes.has(midi)) throw wrong(WrongFirst::Why::twice);
+        if (goal.have.has(midi)) throw wrong(WrongFirst::Why::there_already);
+        if (goal.avoid.has(midi)) throw wrong(WrongFirst::Why::never_learnt);
         notes.add(midi);
         const int lead = groups.lead_of(midi);
         if (leads.has(lead)) continue;  // its group has come already
         const music::NoteSet too_late = befores[static_cast<std::size_t>(lead)].without(leads | set_of(lead));
-        if (!too_late.empty())
-            throw GoalFault(Kind::contradiction, name_of(midi) + " is named before " + name_of(too_late.lowest()) +
-                                                     ", which is to come before it");
+        if (!too_late.empty()) throw GoalFault(NamedTooEarly{midi, too_late.lowest()});
         leads.add(lead);
         first.push_back(lead);
     }
@@ -120,15 +99,8 @@ std::vector<int> beginning(const Goal& goal, const NoteGroups& groups, const Bef
 // What must open by the time so many leads are learnt.
 struct DueBy {
     music::NoteSet missing;
-    std::vector<std::string> ids;  // of the tunes
+    std::vector<tune::TuneId> tunes;
 };
-
-std::string listed(const std::vector<std::string>& words) {
-    std::string list;
-    for (std::size_t at = 0; at < words.size(); ++at)
-        list += (at == 0 ? "" : at + 1 == words.size() ? " and " : ", ") + words[at];
-    return list;
-}
 
 std::vector<Due> due_of(const Goal& goal, const Task& task) {
     std::map<std::int64_t, DueBy> by_steps;
@@ -141,29 +113,23 @@ std::vector<Due> due_of(const Goal& goal, const Task& task) {
         if (missing.empty()) continue;
         DueBy& due = by_steps[must.steps];
         due.missing = due.missing | missing;
-        due.ids.push_back(std::to_string(must.id.value));
+        due.tunes.push_back(must.id);
     }
     std::vector<Due> due;
     music::NoteSet leads;
     music::NoteSet begun;
-    std::vector<std::string> ids;
+    std::vector<tune::TuneId> tunes;
     for (const auto& [steps, then] : by_steps) {
         leads = leads | then.missing;
-        ids.insert(ids.end(), then.ids.begin(), then.ids.end());
+        tunes.insert(tunes.end(), then.tunes.begin(), then.tunes.end());
         due.push_back({leads, steps});
         // What the path begins with takes its places whether these tunes need it or not.
         for (std::size_t at = 0; at < task.first.size() && static_cast<std::int64_t>(at) < steps; ++at)
             begun.add(task.first[at]);
         const int needed = (leads | begun).size();
         if (needed <= steps) continue;
-        const bool is_one = ids.size() == 1;
-        const music::NoteSet before = begun.without(leads);
-        throw GoalFault(Kind::unmet, (is_one ? "tune " : "tunes ") + listed(ids) + " cannot open within " +
-                                         std::to_string(steps) + (steps == 1 ? " note: " : " notes: ") +
-                                         (is_one ? "it takes " : "they take ") + std::to_string(needed) + ", for " +
-                                         (is_one ? "it needs " : "they need ") +
-                                         names_of(task.groups.notes_under(leads)) +
-                                         (before.empty() ? "" : " after " + names_of(task.groups.notes_under(before))));
+        throw GoalFault(TooFewSteps{tunes, steps, needed, task.groups.notes_under(leads),
+                                    task.groups.notes_under(begun.without(leads))});
     }
     return due;
 }
@@ -211,9 +177,7 @@ Task make_task(std::span<const Wanted> wanted, const Goal& goal) {
                 leads = leads | task.befores[static_cast<std::size_t>(lead)];
         const music::NoteSet needed = tune.needed | task.groups.notes_under(leads);
         if (const music::NoteSet out = needed.without(goal.have) & goal.avoid; !out.empty()) {
-            if (is_must)
-                throw GoalFault(Kind::unmet, "tune " + std::to_string(tune.id.value) + ", which must open, needs " +
-                                                 names_of(out) + ", never to be learnt");
+            if (is_must) throw GoalFault(NeedsAvoided{tune.id, out});
             ++task.never_open;
             continue;
         }

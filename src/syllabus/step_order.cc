@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "planner/goal_fault.h"
 #include "planner/order_notes.h"
 
 namespace syllabus {
@@ -46,7 +47,7 @@ planner::Plan order_steps(const Course& course, const music::NoteSet& have, cons
             try {
                 return planner::plan_path(wanted, goal);
             } catch (const planner::GoalFault& fault) {
-                if (fault.kind() == planner::GoalFault::Kind::contradiction) throw;
+                if (fault.is_contradiction()) throw;
             }
         } while (std::next_permutation(is_left_out.begin(), is_left_out.end()));
     }
