@@ -145,7 +145,7 @@ public:
         selection.nearest_to = common;
         const std::vector<tune::TuneId> settled = asked_.settled_for_players();
         const collection::Answer found = asked_.collection().select_tunes(selection);
-        made_.scraps = found.back_without("scraps");
+        made_.scraps = found.back_without(collection::FilterBy::scraps);
         for (const tune::TuneRecord& record : found.rows) {
             if (without_.contains(record.id)) continue;
             if (std::binary_search(settled.begin(), settled.end(), record.id) && !so_far_.own.contains(record.id))
@@ -250,7 +250,8 @@ std::vector<syllabus::Lesson> lessons_of(const TermRequest& request) {
 
 TermCourse course_of(const collection::Collection& collection, const TermRequest& request, const TermSoFar& so_far) {
     Filter filter = request.filter;
-    filter.leaves_scraps = true;  // as whatever proposes tunes; not kept with a term
+    if (filter.scraps != Scraps::asked_for)
+        filter.scraps = Scraps::left_aside;  // as whatever proposes tunes; not kept with a term
     const TunesAsked asked(collection, filter);
     TermCourse made;
     syllabus::Course& course = made.course;
@@ -271,6 +272,7 @@ TermCourse course_of(const collection::Collection& collection, const TermRequest
         return uses_of(collection, settings[at]);
     };
     made.left_out_notes = asked.left_out();
+    course.promised = so_far.own;
     return made;
 }
 

@@ -20,9 +20,8 @@ namespace answers {
 struct TermSoFar {
     bool is_planned_again = false;
     std::set<tune::TuneId> given;  // new in lessons that stand
-    // New in any lesson, each with what it is promised (syllabus::Piece): that a player is learning one by now is the
-    // term's own doing.
-    std::map<tune::TuneId, int> own;
+    // New in any lesson, each with what it is promised: that a player is learning one by now is the term's own doing.
+    std::map<tune::TuneId, syllabus::Promise> own;
     // New in lessons that were lost after all: who was to learn these has them not, whatever was written down.
     std::vector<syllabus::NewNotes> undone;
 };

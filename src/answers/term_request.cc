@@ -115,7 +115,7 @@ TermRequest again_from(const TermRequest& request, base::Date from, const TermRe
     }
     if (other.grade) again.filter.grade = other.grade;
     if (other.state) again.filter.state = other.state;
-    if (other.scraps) again.filter.scraps = true;
+    if (other.scraps == Scraps::asked_for) again.filter.scraps = Scraps::asked_for;
     collection::Selection& columns = again.filter.columns;
     replace(columns.uses, other.columns.uses);
     replace(columns.avoids, other.columns.avoids);

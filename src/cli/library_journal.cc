@@ -1,4 +1,5 @@
 // `gamut library export`, `import`, `said`, `take-back`, `erase` and `rebuild`: all that people said, as a whole.
+#include "answers/term_names.h"
 #include "base/failure.h"
 #include "cli/library_command.h"
 #include "cli/players_fetched.h"
@@ -89,7 +90,7 @@ int LibraryCommand::erase() {
     if (const auto player = library::Library::open_existing(file).player_named(name.text))
         throw Misuse("there is a player \"" + player->player.name.text + "\"; gamut player remove " +
                      shell_word(player->player.name.text) + " comes first");
-    const auto without = [&](const std::string& text) { return unnamed_in_term(text, name); };
+    const auto without = [&](const std::string& text) { return answers::unnamed_in_term(text, name); };
     const std::vector<people::Entry> found =
         is_sure_ ? library::erase_saying(file, name, without, today()) : library::entries_saying(file, name, without);
     if (found.empty()) {

@@ -4,6 +4,7 @@
 #include "answers/instrument_named.h"
 #include "answers/notes_asked.h"
 #include "answers/player_named.h"
+#include "answers/term_names.h"
 #include "answers/term_request.h"
 #include "base/utf8.h"
 #include "cli/day_option.h"
@@ -171,7 +172,7 @@ int PlayerCommand::change() {
             throw Misuse("there is a player \"" + other->name.text + "\" already");
         library::Players::InTerm in_term;
         if (name->folded != player.name.folded)
-            in_term = [&](const std::string& text) { return renamed_in_term(text, player.name, name->text); };
+            in_term = [&](const std::string& text) { return answers::renamed_in_term(text, player.name, name->text); };
         terms = players.rename(player.id, *name, in_term);
     }
     if (instrument) players.set_instrument(player.id, *instrument);
@@ -199,7 +200,7 @@ int PlayerCommand::remove() {
     const std::vector<tune::PlayerName> names =
         players.remove(record.player.id, [](std::string text, const std::vector<tune::PlayerName>& all) {
             for (const tune::PlayerName& once : all)
-                text = renamed_in_term(text, once, std::string(answers::kRemovedPlayer));
+                text = answers::renamed_in_term(text, once, std::string(answers::kRemovedPlayer));
             return text;
         });
     players.commit();

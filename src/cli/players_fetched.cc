@@ -1,14 +1,13 @@
 #include "cli/players_fetched.h"
 
 #include <algorithm>
-#include <cctype>
-#include <functional>
 #include <map>
 #include <set>
 #include <tuple>
 
 #include "answers/player_named.h"
 #include "answers/stored_request.h"
+#include "answers/term_names.h"
 #include "base/utf8.h"
 #include "cli/shell_word.h"
 #include "cli/terminal.h"
@@ -142,45 +141,6 @@ std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& 
 
 namespace {
 
-// The name as it is shown, wherever it stands as a word of its own.
-void rename_in(std::string& sentence, const std::string& from, const std::string& to) {
-    const auto is_of_word = [](char c) { return (c & 0x80) != 0 || std::isalnum(static_cast<unsigned char>(c)) != 0; };
-    for (std::size_t at = sentence.find(from); at != std::string::npos; at = sentence.find(from, at)) {
-        const std::size_t end = at + from.size();
-        const bool is_word =
-            (at == 0 || !is_of_word(sentence[at - 1])) && (end == sentence.size() || !is_of_word(sentence[end]));
-        if (is_word) sentence.replace(at, from.size(), to);
-        at += is_word ? to.size() : 1;
-    }
-}
-
-void rename_in(syllabus::Telling& telling, const tune::PlayerName& from, const std::string& to) {
-    if (auto* told = std::get_if<syllabus::InWords>(&telling)) rename_in(told->sentence, from.text, to);
-    if (auto* known = std::get_if<syllabus::KnownToSome>(&telling))
-        for (std::string& player : known->players)
-            if (tune::fold_player_name(player) == from.folded) player = to;
-}
-
-std::string rewritten(const std::string& text, const tune::PlayerName& from, const std::string& to,
-                      const std::function<answers::TermRequest(answers::TermRequest)>& asked) {
-    try {
-        syllabus::Syllabus before = syllabus::read_stored(text);
-        before.asked = answers::write_request(answers::read_request(before.asked));  // one kept as words says no more
-        syllabus::Syllabus plan = before;
-        plan.asked = answers::write_request(asked(answers::read_request(plan.asked)));
-        for (syllabus::Lesson& lesson : plan.lessons) {
-            if (!lesson.notes) continue;
-            for (std::string& learner : lesson.notes->learners)
-                if (tune::fold_player_name(learner) == from.folded) learner = to;
-        }
-        for (auto* tellings : {&plan.unmet, &plan.remarks})
-            for (syllabus::Telling& telling : *tellings) rename_in(telling, from, to);
-        return plan == before ? text : syllabus::write_stored(plan);
-    } catch (const syllabus::StoredFault&) {
-        return text;  // gamut syllabus tells
-    }
-}
-
 // `tag "solid"`, where a saying says it in words of its own.
 struct PlaceOfName {
     std::string operator()(const people::TagGiven& said) const { return in_quotes("tag", said.tag); }
@@ -200,16 +160,6 @@ struct PlaceOfName {
 
 }  // namespace
 
-std::string renamed_in_term(const std::string& text, const tune::PlayerName& from, const std::string& to) {
-    return rewritten(text, from, to,
-                     [&](answers::TermRequest request) { return answers::with_renamed(std::move(request), from, to); });
-}
-
-std::string unnamed_in_term(const std::string& text, const tune::PlayerName& name) {
-    return rewritten(text, name, std::string(answers::kRemovedPlayer),
-                     [&](answers::TermRequest request) { return answers::with_unnamed(std::move(request), name); });
-}
-
 std::string copies_told(const std::filesystem::path& file) {
     const std::vector<std::string> copies = library::copies_beside(file);
     if (copies.empty()) return " Backups made before still hold it.";
@@ -221,8 +171,8 @@ std::string copies_told(const std::filesystem::path& file) {
 std::string told_where_said(const std::filesystem::path& file, const std::vector<tune::PlayerName>& names) {
     std::string sentences;
     for (const tune::PlayerName& name : names) {
-        const std::vector<people::Entry> entries =
-            library::entries_saying(file, name, [&](const std::string& text) { return unnamed_in_term(text, name); });
+        const std::vector<people::Entry> entries = library::entries_saying(
+            file, name, [&](const std::string& text) { return answers::unnamed_in_term(text, name); });
         if (entries.empty()) continue;
         std::set<std::string> places;
         for (const people::Entry& entry : entries) places.insert(std::visit(PlaceOfName{}, entry.saying.words));

@@ -47,11 +47,6 @@ std::string terms_in_words(const std::vector<std::string>& names);
 // The same of those that are kept and were asked for with `--for` this player.
 std::string terms_of(const std::filesystem::path& file, const tune::PlayerName& name);
 
-// The text of a term with another name wherever it names that player.
-std::string renamed_in_term(const std::string& text, const tune::PlayerName& from, const std::string& to);
-// With kRemovedPlayer wherever it says the name, of somebody who is no player any longer.
-std::string unnamed_in_term(const std::string& text, const tune::PlayerName& name);
-
 // ` Backups made before still hold it.`, with the names of those that lie beside the library.
 std::string copies_told(const std::filesystem::path& file);
 

@@ -11,6 +11,7 @@
 #include "cli/day_option.h"
 #include "cli/default_words.h"
 #include "cli/kept_term.h"
+#include "cli/refusal_words.h"
 #include "cli/shared_options.h"
 #include "cli/syllabus_command.h"
 #include "cli/write.h"
@@ -250,7 +251,15 @@ int SyllabusCommand::plan(const syllabus::Name& name, const answers::TermRequest
     const std::string asked = answers::write_request(request);
     const bool is_said_again = before && before->asked == asked;
     if (before && !is_said_again && !replaces_) refuse_to_replace(before->name);
-    if (!lay_out(request, std::move(lessons), 0, {}, page.plan)) return kDoneInPart;
+    answers::TermPlanned planned =
+        answers::plan_term(library::Library::open_existing(file_), request, std::move(lessons), 0, {});
+    tell_left_out(planned.left_out_notes);
+    for (const answers::Refusal& refusal : planned.not_found) tell(refusal);
+    if (!planned.is_planned) {
+        write_notice("gamut: no tune passes the filter; nothing is planned\n");
+        return kDoneInPart;
+    }
+    page.plan = std::move(planned.plan);
     page.plan.name = name.text;
     page.plan.planned_on = day_of("--today", today_);
     page.plan.asked = asked;

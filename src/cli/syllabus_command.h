@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/term_course.h"
+#include "answers/term_change.h"
 #include "answers/term_request.h"
 #include "cli/commands.h"
 #include "cli/new_file.h"
@@ -36,10 +36,7 @@ private:
     int again(const syllabus::Name& name);
     int plan(const syllabus::Name& name, const answers::TermRequest& typed);
     int change(const syllabus::Name& name, report::SyllabusPage page);
-    bool lay_out(const answers::TermRequest& request, std::vector<syllabus::Lesson> lessons, std::size_t fixed,
-                 answers::TermSoFar so_far, syllabus::Syllabus& plan) const;
-    std::size_t mark_given(std::vector<syllabus::Lesson>& lessons) const;
-    answers::TermSoFar lose(std::vector<syllabus::Lesson>& lessons, std::size_t& fixed) const;
+    answers::TermNews news(const syllabus::Syllabus& kept) const;
     void tell_players(const syllabus::Syllabus& plan, std::vector<std::string>& notices) const;
     void keep(const syllabus::Name& name, const syllabus::Syllabus& plan);
     report::SyllabusPage with_titles(report::SyllabusPage page) const;

@@ -44,7 +44,7 @@ struct Course {
     std::vector<tune::TuneId> begin;       // the first new tunes of the term, in this order
     std::vector<Must> musts;
     std::vector<int> first;  // the first new notes, MIDI numbers in their order; all within every player's reach
-    std::map<tune::TuneId, int> promised;  // tunes planned before, as Piece::promised
+    std::map<tune::TuneId, Promise> promised;  // tunes planned before, as Piece::promised
     std::map<tune::TuneId, std::vector<std::string>>
         known_by;  // where some know a tune already or are learning it: who
     Pace pace;

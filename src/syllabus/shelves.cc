@@ -40,8 +40,8 @@ Shelves::Shelves(const Frame& frame) {
         std::stable_sort(pieces.begin(), pieces.end(), [&](std::size_t a, std::size_t b) {
             const Piece& one = frame.pieces[a];
             const Piece& other = frame.pieces[b];
-            return std::tuple(-one.promised, -one.asked_for, one.hardness) <
-                   std::tuple(-other.promised, -other.asked_for, other.hardness);
+            return std::tuple(-one.costs_left_behind(), -one.asked_for, one.hardness) <
+                   std::tuple(-other.costs_left_behind(), -other.asked_for, other.hardness);
         });
         // What stands behind as many as there are places is never reached.
         if (pieces.size() > enough) pieces.resize(std::max<std::size_t>(enough, 1));

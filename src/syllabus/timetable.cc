@@ -43,7 +43,7 @@ Cost cost_of_wishes(const Frame& frame) {
     cost[Criterion::wishes_missed] = frame.missed_anyway;
     for (const Piece& piece : frame.pieces) {
         cost[Criterion::wishes_missed] += piece.is_must && !piece.must_by ? 1 : 0;
-        cost[Criterion::left_behind] += piece.promised;
+        cost[Criterion::left_behind] += piece.costs_left_behind();
     }
     return cost;
 }
@@ -56,7 +56,7 @@ public:
         for (std::size_t at = moments_.size(); at-- > 0;)
             tunes_left_[at] = tunes_left_[at + 1] + (moments_[at].kind == Moment::Kind::takes_tune ? 1 : 0);
         is_any_promised_ = std::any_of(frame.pieces.begin(), frame.pieces.end(),
-                                       [](const Piece& piece) { return piece.promised > 0; });
+                                       [](const Piece& piece) { return piece.promised != Promise::none; });
         for (const Shelf& shelf : shelves_.all()) {
             if (shelf.opens > frame.steps) continue;
             supply_ += static_cast<std::int64_t>(shelf.pieces.size());
@@ -155,7 +155,7 @@ private:
         State next = state;
         const std::size_t lesson = moments_[moment].lesson;
         next.cost += next.progress.teach(lesson, shelf.opens, shelf.use, shelf.rhythm, piece.asked_for, piece.hardness);
-        next.cost[Criterion::left_behind] -= piece.promised;
+        next.cost[Criterion::left_behind] -= piece.costs_left_behind();
         ++next.taken[at];
         if (next.begun < frame_.begin.size()) ++next.begun;
         add(std::move(next), moment, static_cast<int>(at), best);
@@ -200,7 +200,7 @@ private:
         put(static_cast<std::size_t>(progress.since()));
         put(static_cast<std::size_t>((progress.tunes_since() * 3 + progress.run()) * 2 +
                                      (progress.is_alone() ? 1 : 0)));
-        put(static_cast<std::size_t>(progress.rhythm() + 1));
+        put(static_cast<std::size_t>(progress.rhythm() ? *progress.rhythm() + 1 : 0));
         put(state.begun);
         for (std::size_t at = 0; at < state.taken.size(); ++at)
             if (const std::size_t most = shelves_.all()[at].alike_from; most > 0)
@@ -288,11 +288,11 @@ private:
     // Of the cost of promised tunes that have not come at most so much can be made good.
     std::int64_t can_be_kept(const State& state, std::size_t moment) const {
         if (!is_any_promised_) return 0;
-        std::vector<int> waiting;
+        std::vector<std::int64_t> waiting;
         for (std::size_t at = 0; at < state.taken.size(); ++at) {
             const Shelf& shelf = shelves_.all()[at];
             for (std::size_t piece = state.taken[at]; piece < shelf.pieces.size(); ++piece)
-                if (const int promised = frame_.pieces[shelf.pieces[piece]].promised; promised > 0)
+                if (const auto promised = frame_.pieces[shelf.pieces[piece]].costs_left_behind(); promised > 0)
                     waiting.push_back(promised);
         }
         std::sort(waiting.begin(), waiting.end(), std::greater<>());
@@ -373,7 +373,7 @@ Cost cost_of(const Frame& frame, const std::vector<Timetable::Lesson>& lessons) 
             const Piece& piece = frame.pieces[at];
             INVARIANT(piece.opens <= progress.step() && !came[at]);
             cost += progress.teach(lesson, piece.opens, piece.use, piece.rhythm, piece.asked_for, piece.hardness);
-            cost[Criterion::left_behind] -= piece.promised;
+            cost[Criterion::left_behind] -= piece.costs_left_behind();
             came[at] = lesson;
         }
         const auto empty = frame.places[lesson].new_tunes - static_cast<int>(lessons[lesson].new_tunes.size());

@@ -21,6 +21,13 @@ constexpr int kTunesPerNote = 2;
 // New tunes of one rhythm that may follow each other. Source: common practice, no source.
 constexpr int kLongestRun = 2;
 
+// What a tune is promised by the plan before. The number is what a plan without it costs.
+enum class Promise : std::uint8_t {
+    none = 0,
+    planned = 1,  // it was to come
+    lost = 2,     // it was to come in a lesson that is lost
+};
+
 // A tune as a timetable sees it.
 struct Piece {
     std::size_t opens = 0;  // steps that have to be learnt before: 0 for a tune that fits from the start
@@ -31,7 +38,9 @@ struct Piece {
     std::int64_t hardness = 0;           // points, 0 or more
     bool is_must = false;                // it must come
     std::optional<std::size_t> must_by;  // and with this lesson, from 0, at the latest; empty: none is in time
-    int promised = 0;                    // 1: it was planned to come before; 2: in a lesson that is lost
+    Promise promised = Promise::none;
+
+    std::int64_t costs_left_behind() const noexcept { return static_cast<std::int64_t>(promised); }
 };
 
 // A lesson that is still to be planned and will be held.

@@ -238,7 +238,7 @@ TEST_CASE("lay out: what a lost lesson held moves on, before what nobody was pro
     auto course =
         course_of("D4 E4", {{"D4", "jig"}, {"E4", "reel"}, {"D4 E4", "polka"}, {"D4 E4", "waltz"}, {"E4", "air"}});
     course.tunes[0].tune.hardness = 9;
-    course.promised[course.tunes[0].tune.id] = 2;
+    course.promised[course.tunes[0].tune.id] = syllabus::Promise::lost;
     const auto plan = syllabus::lay_out(course, empty_lessons(kFive), 0);
     const auto titles = taught(plan);
     CHECK(std::find(titles.begin(), titles.end(), "A") != titles.end());

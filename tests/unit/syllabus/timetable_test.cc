@@ -22,7 +22,7 @@ Frame frame_of(int lessons, std::size_t steps) {
 }
 
 Piece piece(std::size_t opens, Use use, std::optional<int> rhythm, std::int64_t hardness = 0) {
-    return {opens, use, rhythm, 0, hardness, false, std::nullopt, 0};
+    return {opens, use, rhythm, 0, hardness, false, std::nullopt, syllabus::Promise::none};
 }
 
 // Each criterion by its definition, from the whole timetable.
@@ -82,7 +82,7 @@ Cost slow_cost(const Frame& frame, const std::vector<Timetable::Lesson>& lessons
         std::size_t came = lessons.size();
         for (const New& one : news)
             if (one.piece == at) came = one.lesson;
-        if (came == lessons.size()) cost[Criterion::left_behind] += must.promised;
+        if (came == lessons.size()) cost[Criterion::left_behind] += must.costs_left_behind();
         if (!must.is_must) continue;
         if (!must.must_by || came > *must.must_by || came == lessons.size()) ++cost[Criterion::wishes_missed];
         for (std::size_t lesson = must.must_by.value_or(0); lesson < came; ++lesson) ++cost[Criterion::wishes_late];
@@ -163,7 +163,7 @@ Frame some_frame(std::mt19937& random) {
         if (up_to(4) != 0) one.rhythm = up_to(1);
         one.asked_for = up_to(3) == 0 ? up_to(3) : 0;
         one.hardness = up_to(2);
-        one.promised = up_to(4) == 0 ? 1 + up_to(1) : 0;
+        if (up_to(4) == 0) one.promised = up_to(1) == 0 ? syllabus::Promise::planned : syllabus::Promise::lost;
         one.is_must = up_to(4) == 0;
         if (one.is_must && up_to(3) != 0)
             one.must_by = static_cast<std::size_t>(up_to(static_cast<int>(frame.places.size()) - 1));
@@ -278,7 +278,7 @@ TEST_CASE("timetable: a note that is wished for comes although it opens nothing"
 TEST_CASE("timetable: a tune of a lost lesson goes before an easier one", "[syllabus]") {
     Frame frame = frame_of(1, 0);
     frame.pieces = {piece(0, Use::none, 0, 5), piece(0, Use::none, 0)};
-    frame.pieces[0].promised = 1;
+    frame.pieces[0].promised = syllabus::Promise::planned;
     CHECK(syllabus::find_timetable(frame).lessons[0].new_tunes == std::vector<std::size_t>{0});
 }
 
@@ -309,7 +309,7 @@ TEST_CASE("timetable: no lesson to plan", "[syllabus]") {
 TEST_CASE("timetable: the bound knows that a promised tune may be harder than the next of its kind", "[syllabus]") {
     Frame frame = frame_of(2, 0);
     frame.pieces = {piece(0, Use::none, 0, 9), piece(0, Use::none, 0, 1), piece(0, Use::none, 0, 1)};
-    frame.pieces[0].promised = 1;
+    frame.pieces[0].promised = syllabus::Promise::planned;
     for (const std::size_t states : {std::size_t{1}, frame.max_states}) {
         frame.max_states = states;
         const Timetable found = syllabus::find_timetable(frame);
