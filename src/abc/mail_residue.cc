@@ -28,8 +28,11 @@ constexpr std::size_t kLongestBroken = 80;
 
 enum class Words : std::uint8_t { music, text, instruction, tempo };
 
-constexpr int hex_digit(char c) noexcept {
-    return is_digit(c) ? c - '0' : c >= 'A' && c <= 'F' ? c - 'A' + 10 : c >= 'a' && c <= 'f' ? c - 'a' + 10 : -1;
+constexpr std::optional<int> hex_digit(char c) noexcept {
+    if (is_digit(c)) return c - '0';
+    if (c >= 'A' && c <= 'F') return c - 'A' + 10;
+    if (c >= 'a' && c <= 'f') return c - 'a' + 10;
+    return std::nullopt;
 }
 constexpr bool is_mark(int value) noexcept {  // of ASCII, neither letter nor digit: nobody encodes those
     return value > 0x20 && value < 0x7F && !is_letter(static_cast<char>(value)) && !is_digit(static_cast<char>(value));
@@ -70,18 +73,18 @@ private:
         if (words_ != Words::music) return words_;
         return in_quotes_ ? Words::text : in_field_ ? Words::instruction : Words::music;
     }
-    // The value of `=20` at a place, -1 where none stands there.
-    int code_at(std::size_t at) const {
-        if (at + 2 >= line_.size() || line_[at] != '=') return -1;
-        const int high = hex_digit(line_[at + 1]), low = hex_digit(line_[at + 2]);
+    // The value of `=20` at a place.
+    std::optional<int> code_at(std::size_t at) const {
+        if (at + 2 >= line_.size() || line_[at] != '=') return std::nullopt;
+        const auto high = hex_digit(line_[at + 1]), low = hex_digit(line_[at + 2]);
         const bool is_written_large = !is_lower(line_[at + 1]) && !is_lower(line_[at + 2]);
-        if (high < 0 || low < 0 || !(is_written_large || is_digit(line_[at + 1]))) return -1;
-        return high * 16 + low;
+        if (!high || !low || !(is_written_large || is_digit(line_[at + 1]))) return std::nullopt;
+        return *high * 16 + *low;
     }
     bool is_blank_from(std::size_t at) const {
         for (; at < line_.size(); ++at) {
             if (is_blank(line_[at])) continue;
-            if (const int value = code_at(at); value < 0 || !is_space(value)) return false;
+            if (const auto value = code_at(at); !value || !is_space(*value)) return false;
             at += 2;
         }
         return true;
@@ -96,17 +99,17 @@ private:
     bool take_equals(std::uint32_t line_end) {
         const std::string_view behind = trim(line_.substr(at_ + 1));
         if (behind.empty()) return take_soft_end(line_end);
-        const int value = code_at(at_);
-        if (value < 0) return false;
+        const std::optional<int> value = code_at(at_);
+        if (!value) return false;
         switch (words_here()) {
             case Words::music:
-                return take_in_music(value);
+                return take_in_music(*value);
             case Words::text:
                 return take_in_text();
             case Words::instruction:
-                return take_in_instruction(value);
+                return take_in_instruction(*value);
             case Words::tempo:
-                return take_in_tempo(value);
+                return take_in_tempo(*value);
         }
         return false;
     }
@@ -145,12 +148,11 @@ private:
         std::size_t length = 0;
         bool is_sign = false;
         while (true) {
-            const int value = code_at(at_ + length);
-            const bool is_high = value >= 0x80;
-            if (value < 0 || !(is_high || is_space(value) || is_mark(value))) break;
-            if (bytes.empty() && is_number(value)) break;
-            if (value == '=' || (is_space(value) && is_blank_from(at_ + length))) is_sign = true;
-            if (value != '\r') bytes += static_cast<char>(value);
+            const std::optional<int> value = code_at(at_ + length);
+            if (!value || !(*value >= 0x80 || is_space(*value) || is_mark(*value))) break;
+            if (bytes.empty() && is_number(*value)) break;
+            if (value == '=' || (is_space(*value) && is_blank_from(at_ + length))) is_sign = true;
+            if (value != '\r') bytes += static_cast<char>(*value);
             length += 3;
         }
         if (length == 0) return false;

@@ -40,7 +40,7 @@ EveningAnswer answer(const collection::Collection& collection, const EveningQues
     EveningAnswer answer;
     answer.goal = question.goal;
     answer.left_out_notes = asked.left_out();
-    answer.scraps = found.back_without("scraps");
+    answer.scraps = found.back_without(collection::FilterBy::scraps);
     answer.left_out = found.left_out - answer.scraps;
     answer.why = asked.sieves_of(found);
     answer.tunes = shapes_of(collection, found.rows);

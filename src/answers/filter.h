@@ -27,6 +27,9 @@ struct Lacking {
     friend bool operator==(const Lacking&, const Lacking&) = default;
 };
 
+// What becomes of scraps: what proposes tunes leaves them aside, unless they are asked for.
+enum class Scraps : std::uint8_t { as_any_tune, left_aside, asked_for };
+
 // As it was asked, before any collection is looked at. What is not given does not filter.
 struct Filter {
     std::vector<std::string> fits;     // NOTES or people known by their notes, see answers/notes_asked.h
@@ -39,8 +42,7 @@ struct Filter {
     // Whom the question itself names, where neither an instrument nor players are given: the grade is one of this
     // player's instrument, the state is this one's.
     std::optional<std::string> asker;
-    bool leaves_scraps = false;     // what proposes tunes leaves scraps aside
-    bool scraps = false;            // unless they are asked for
+    Scraps scraps = Scraps::as_any_tune;
     collection::Selection columns;  // all else; its fits, missing, state, scraps, nearest_to and goes stay empty
 };
 

@@ -14,8 +14,8 @@ FitAnswer answer(const collection::Collection& collection, const FitQuestion& qu
     if (const instruments::Instrument* one = asked.instrument())
         answer.rows.push_back({std::make_shared<const instruments::Instrument>(*one)});
     else
-        for (const std::string& id : instruments::ids())  // these stand in the program for good
-            answer.rows.push_back({{std::shared_ptr<void>(), instruments::find(id)}});
+        for (const std::string& id : instruments::ids())
+            answer.rows.push_back({instruments::lent(*instruments::find(id))});
     const collection::NotesAnswer found = collection.select_notes(asked.selection(false));
     answer.left_out_notes = asked.left_out();
     for (const collection::TuneNotes& tune : found.rows)

@@ -21,7 +21,7 @@ FollowAnswer answer(const collection::Collection& collection, const FollowQuesti
     answer.first = *first;
     answer.left_out_notes = asked.left_out();
     const collection::Answer found = collection.select_tunes(selection);
-    answer.scraps = found.back_without("scraps");
+    answer.scraps = found.back_without(collection::FilterBy::scraps);
     answer.left_out = found.left_out - answer.scraps;
     answer.why = asked.sieves_of(found);
     const std::vector<repertoire::TuneShape> candidates = shapes_of(collection, found.rows);

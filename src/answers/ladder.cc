@@ -40,7 +40,8 @@ LadderAnswer answer(const collection::Collection& collection, const LadderQuesti
         const tune::PlayerTune* known = said_of(player, record.id);
         if (record.id == top.id)
             target = records.size();
-        else if ((known && (tune::state_of(*known) || known->excluded)) || (record.scrap && !question.filter.scraps))
+        else if ((known && (tune::state_of(*known) || known->excluded)) ||
+                 (record.scrap && question.filter.scraps != Scraps::asked_for))
             continue;
         records.push_back(record);
     }

@@ -11,6 +11,7 @@
 #include "answers/player_twins.h"
 #include "answers/tunes_asked.h"
 #include "answers/within_reach.h"
+#include "instruments/known.h"
 #include "planner/order_notes.h"
 
 namespace answers {
@@ -45,8 +46,9 @@ NextNote next_note(const planner::Step& step, const std::vector<tune::TuneRecord
 
 // The rhythm asked for, where no tune there is has it.
 std::optional<std::string> rhythm_of_no_tune(const std::optional<std::string>& asked, const collection::Answer& found) {
-    const auto sieve = std::find_if(found.why.begin(), found.why.end(),
-                                    [](const collection::LeftOut& out) { return out.filter == "rhythm"; });
+    const auto sieve = std::find_if(found.why.begin(), found.why.end(), [](const collection::LeftOut& out) {
+        return out.filter == collection::FilterBy::rhythm;
+    });
     if (!asked || sieve == found.why.end() || sieve->fails < found.matched + found.left_out) return std::nullopt;
     return asked;
 }
@@ -55,7 +57,7 @@ std::shared_ptr<const instruments::Instrument> judged_on(const tune::Player& pla
     const instruments::Instrument* own = instrument_of(player);
     if (own == nullptr) return nullptr;
     if (any_ways) return std::make_shared<const instruments::Instrument>(own->with_any_ways());
-    return {std::shared_ptr<void>(), own};  // stands in the program for good
+    return instruments::lent(*own);
 }
 
 // Tunes in no state that may be proposed; all others are counted in the answer.
@@ -129,7 +131,8 @@ NextAnswer answer(const collection::Collection& collection, const NextQuestion& 
     answer.why = asked.sieves_of(found);
     answer.no_such_rhythm = rhythm_of_no_tune(question.filter.columns.rhythm, found);
     std::set<tune::TuneId> wishes;
-    std::vector<tune::TuneRecord> fresh = not_begun(player, found, question.filter.scraps, wishes, answer);
+    std::vector<tune::TuneRecord> fresh =
+        not_begun(player, found, question.filter.scraps == Scraps::asked_for, wishes, answer);
     const std::optional<planner::Step> step = first_step(fresh, answer.have);
     if (step) answer.note = next_note(*step, fresh);
     answer.is_note_first = answer.within == 0;

@@ -62,7 +62,7 @@ NotesAnswer answer(const collection::Collection& collection, const NotesQuestion
     selection.nearest_to = answer.have;
     const collection::NotesAnswer found = collection.select_notes(selection);
     answer.reach = asked.reach();
-    answer.out_of_reach = answer.reach.is_given() ? found.back_without("fits") : 0;
+    answer.out_of_reach = answer.reach.is_given() ? found.back_without(collection::FilterBy::fits) : 0;
     std::vector<planner::Wanted> wanted;
     for (const collection::TuneNotes& tune : found.rows) {
         if (tune.needed.empty())

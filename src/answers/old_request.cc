@@ -78,7 +78,7 @@ const std::map<std::string_view, Take>& takers() {
          [](auto& request, const auto& text) {
              const instruments::Instrument* known = instruments::find(text);
              if (known == nullptr) refuse(text);
-             request.filter.instrument = {std::shared_ptr<void>(), known};
+             request.filter.instrument = instruments::lent(*known);
          }},
         {"--instrument-file", [](auto& request, const auto& text) { request.filter.instrument_file = text; }},
         {"--grade", [](auto& request, const auto& text) { request.filter.grade = number_in<int>(text); }},
@@ -116,7 +116,7 @@ const std::map<std::string_view, Take>& takers() {
         {"--state",
          [](auto& request, const auto& text) { request.filter.state = some(parse_state_asked(text), text); }},
         {"--ornaments", [](auto& request, const auto&) { request.filter.columns.ornaments = true; }},
-        {"--scraps", [](auto& request, const auto&) { request.filter.scraps = true; }},
+        {"--scraps", [](auto& request, const auto&) { request.filter.scraps = Scraps::asked_for; }},
     };
     return kTakers;
 }

@@ -235,7 +235,7 @@ PathAnswer answer(const collection::Collection& collection, const PathQuestion& 
     selection.nearest_to = answer.have;
     const collection::NotesAnswer found = collection.select_notes(selection);
     answer.reach = asked.reach();
-    answer.out_of_reach = answer.reach.is_given() ? found.back_without("fits") : 0;
+    answer.out_of_reach = answer.reach.is_given() ? found.back_without(collection::FilterBy::fits) : 0;
     Chosen chosen = choose(collection, found, selection.settings, answer);
     const planner::Goal goal = goal_of(asked, question, chosen, answer);
     answer.tunes = static_cast<std::int64_t>(chosen.wanted.size());

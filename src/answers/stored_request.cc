@@ -75,7 +75,7 @@ void write_filter(const Filter& filter, Json& json) {
     put(json, "tag", columns.tag);
     if (filter.state) json["state"] = state_asked_token(*filter.state);
     if (columns.ornaments) json["ornaments"] = true;
-    if (filter.scraps) json["scraps"] = true;
+    if (filter.scraps == Scraps::asked_for) json["scraps"] = true;
 }
 
 // --- reading
@@ -163,7 +163,7 @@ void read_filter(Fields& fields, Filter& filter) {
     if (const Json* id = fields.take("instrument")) {
         const instruments::Instrument* instrument = instruments::find(id->get<std::string>());
         if (instrument == nullptr) throw StoredFault("its instrument is none that gamut knows");
-        filter.instrument = {std::shared_ptr<void>(), instrument};  // stands in the program for good
+        filter.instrument = instruments::lent(*instrument);
     }
     fields.take("grade", filter.grade, instruments::kEasiestGrade, instruments::kHardestGrade);
     if (const Json* uses = fields.take("uses")) {
@@ -191,7 +191,9 @@ void read_filter(Fields& fields, Filter& filter) {
     fields.take("tag", columns.tag);
     if (const Json* state = fields.take("state")) filter.state = known(parse_state_asked(state->get<std::string>()));
     fields.take("ornaments", columns.ornaments);
-    fields.take("scraps", filter.scraps);
+    bool asks_for_scraps = false;
+    fields.take("scraps", asks_for_scraps);
+    if (asks_for_scraps) filter.scraps = Scraps::asked_for;
 }
 
 TermRequest read(const Json& json) {

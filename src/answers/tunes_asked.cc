@@ -198,7 +198,7 @@ collection::Selection TunesAsked::selection(bool instrument_filters) const {
 
 collection::Selection TunesAsked::selection_without_notes() const {
     collection::Selection selection = filter_.columns;
-    selection.scraps = filter_.scraps || !filter_.leaves_scraps;
+    selection.scraps = filter_.scraps != Scraps::left_aside;
     if (filter_.state) selection.state = in_state();
     return selection;
 }
@@ -207,10 +207,14 @@ std::vector<Sieve> TunesAsked::sieves_of(const collection::Tally& tally) const {
     const std::string_view of_notes = !filter_.fits.empty() ? "fits" : !players_.empty() ? "for" : "instrument";
     std::vector<Sieve> sieves;
     for (const collection::LeftOut& out : tally.why) {
-        if (out.filter == "scraps") continue;
-        const bool is_reach = out.filter == "fits" && filter_.missing;  // see selection()
-        const bool is_of_notes = out.filter == "missing" || out.filter == "fits";
-        sieves.push_back({is_reach ? "reach" : is_of_notes ? of_notes : out.filter, out.fails});
+        if (out.filter == collection::FilterBy::scraps) continue;
+        const bool is_reach = out.filter == collection::FilterBy::fits && filter_.missing;  // see selection()
+        const bool is_of_notes =
+            out.filter == collection::FilterBy::missing || out.filter == collection::FilterBy::fits;
+        sieves.push_back({is_reach      ? "reach"
+                          : is_of_notes ? of_notes
+                                        : collection::filter_token(out.filter),
+                          out.fails});
     }
     return sieves;
 }

@@ -165,8 +165,9 @@ answers::Filter FilterOptions::filter() const {
     look_over(filter);
     if (state_) filter.state = answers::parse_state_asked(*state_);
     if (state_ && !filter.state) throw Misuse("--state takes learning, known, rusty or none, not \"" + *state_ + "\"");
-    filter.scraps = scraps_;
-    filter.leaves_scraps = leaves_scraps_;
+    filter.scraps = scraps_          ? answers::Scraps::asked_for
+                    : leaves_scraps_ ? answers::Scraps::left_aside
+                                     : answers::Scraps::as_any_tune;
     collection::Selection& columns = filter.columns;
     columns.ornaments = ornaments_;
     columns.settings = settings_;

@@ -44,8 +44,8 @@ std::optional<std::string> InstrumentOption::file() const {
 
 std::shared_ptr<const instruments::Instrument> InstrumentOption::shared() const {
     if (given_ || !is_given()) return given_;
-    if (name_)  // stands in the program for good
-        given_ = {std::shared_ptr<void>(), &answers::instrument_named(*name_, part_)};
+    if (name_)
+        given_ = instruments::lent(answers::instrument_named(*name_, part_));
     else
         given_ = std::make_shared<const instruments::Instrument>(read_own_instrument(*file_));
     return given_;

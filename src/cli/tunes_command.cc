@@ -99,7 +99,7 @@ int TunesCommand::match() const {
 int TunesCommand::follow() const {
     if (heard_) throw Misuse("--after and --goes ask two questions; give one of them");
     answers::FollowQuestion question{filter_.filter(), *after_};
-    question.filter.leaves_scraps = true;
+    if (!filter_.asks_for_scraps()) question.filter.scraps = answers::Scraps::left_aside;
     if (question.filter.columns.settings) throw Misuse("--after tells of tunes; leave out --versions");
     list_.apply_to(question.filter.columns);
     if (list_.is_sorted()) throw Misuse("--after puts the best first; leave out --sort");

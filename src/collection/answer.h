@@ -12,14 +12,38 @@
 
 namespace collection {
 
+// In the order of Selection.
+enum class FilterBy : std::uint8_t {
+    fits,
+    missing,
+    uses,
+    avoids,
+    rhythm,
+    meter,
+    tonic,
+    mode,
+    starts_on,
+    ends_on,
+    span,
+    top,
+    bottom,
+    octave,
+    title,
+    file,
+    tag,
+    state,
+    goes,
+    scraps
+};
+
+std::string_view filter_token(FilterBy filter) noexcept;  // `starts-on`: as on the command line; static storage
+
 // One filter that was given, and what it keeps away. A tune of several settings is judged by the one that fails fewest
 // filters.
 struct LeftOut {
-    std::string_view filter;  // `fits`, `missing`, `uses`, `avoids`, `rhythm`, `meter`, `tonic`, `mode`, `starts-on`,
-                              // `ends-on`, `span`, `top`, `bottom`, `octave`, `title`, `file`, `tag`, `state`, `goes`,
-                              // `scraps`: as on the command line; static storage
-    std::int64_t fails = 0;   // rows that do not pass it
-    std::int64_t alone = 0;   // of these, rows that pass all others: they come back when this filter is dropped
+    FilterBy filter = FilterBy::fits;
+    std::int64_t fails = 0;  // rows that do not pass it
+    std::int64_t alone = 0;  // of these, rows that pass all others: they come back when this filter is dropped
 
     friend bool operator==(const LeftOut&, const LeftOut&) = default;
 };
@@ -35,7 +59,7 @@ struct Tally {
     std::int64_t open_keys = 0;
 
     // Rows that only this filter keeps away.
-    std::int64_t back_without(std::string_view filter) const {
+    std::int64_t back_without(FilterBy filter) const {
         for (const LeftOut& out : why)
             if (out.filter == filter) return out.alone;
         return 0;

@@ -15,38 +15,17 @@ namespace collection {
 
 namespace {
 
-// In the order of Selection.
-enum Filter : std::uint32_t {
-    fits,
-    missing,
-    uses,
-    avoids,
-    rhythm,
-    meter,
-    tonic,
-    mode,
-    starts_on,
-    ends_on,
-    span,
-    top,
-    bottom,
-    octave,
-    title,
-    file,
-    tag,
-    state,
-    goes,
-    scraps
-};
+using enum FilterBy;
+
 constexpr std::array<std::string_view, 20> kFilters{
     "fits", "missing", "uses",   "avoids", "rhythm", "meter", "tonic", "mode",  "starts-on", "ends-on",
     "span", "top",     "bottom", "octave", "title",  "file",  "tag",   "state", "goes",      "scraps"};
 
-constexpr std::uint32_t bit(Filter filter) { return std::uint32_t{1} << filter; }
+constexpr std::uint32_t bit(FilterBy filter) { return std::uint32_t{1} << static_cast<int>(filter); }
 
 std::uint32_t filters_given(const Selection& s) {
     std::uint32_t given = 0;
-    const auto note = [&](Filter filter, bool is_given) { given |= is_given ? bit(filter) : 0; };
+    const auto note = [&](FilterBy filter, bool is_given) { given |= is_given ? bit(filter) : 0; };
     note(fits, s.fits.has_value());
     note(missing, s.missing.has_value());
     note(uses, !s.uses.empty());
@@ -234,9 +213,11 @@ private:
 
 }  // namespace
 
+std::string_view filter_token(FilterBy filter) noexcept { return kFilters[static_cast<std::size_t>(filter)]; }
+
 Sifting sift(const Sheet& sheet, const Selection& s) {
     const Judge judge(sheet, s);
-    Tallying tallying(kFilters, filters_given(s), s.settings);
+    Tallying tallying(filters_given(s), s.settings);
     for (std::size_t row = 0; row < sheet.size(); ++row) tallying.take(judge.judge(row));
     Sifting sifting = tallying.finish();
     sifting.tally.gone = s.settings ? sheet.gone_settings : sheet.gone_tunes;

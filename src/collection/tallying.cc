@@ -8,12 +8,11 @@
 
 namespace collection {
 
-Tallying::Tallying(std::span<const std::string_view> filters, std::uint32_t given, bool one_row_a_setting)
-    : one_row_a_setting_(one_row_a_setting) {
-    for (std::uint32_t i = 0; i < filters.size(); ++i) {
-        if ((given >> i & 1) == 0) continue;
-        filters_.push_back(std::uint32_t{1} << i);
-        sifting_.tally.why.push_back({filters[i], 0, 0});
+Tallying::Tallying(std::uint32_t given, bool one_row_a_setting) : one_row_a_setting_(one_row_a_setting) {
+    for (std::uint8_t filter = 0; given >> filter != 0; ++filter) {
+        if ((given >> filter & 1) == 0) continue;
+        filters_.push_back(std::uint32_t{1} << filter);
+        sifting_.tally.why.push_back({static_cast<FilterBy>(filter), 0, 0});
     }
 }
 

@@ -3,8 +3,6 @@
 
 #include <cstdint>
 #include <optional>
-#include <span>
-#include <string_view>
 #include <vector>
 
 #include "collection/sieve.h"
@@ -15,8 +13,8 @@ namespace collection {
 // equals the best by Sifted::rank, then the one that lacks fewest notes, then the first.
 class Tallying {
 public:
-    // `filters` by their bits; of these, those in `given` are told of.
-    Tallying(std::span<const std::string_view> filters, std::uint32_t given, bool one_row_a_setting);
+    // Those in `given` are told of: a bit for each FilterBy.
+    Tallying(std::uint32_t given, bool one_row_a_setting);
 
     void take(const Sifted& row);
     Sifting finish();  // once, as the last call

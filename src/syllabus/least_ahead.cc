@@ -50,7 +50,7 @@ const Cost& LeastAhead::from(std::size_t moment, const Progress& progress) {
     add(progress.step(), frame_.steps + 1);
     add(static_cast<std::uint64_t>(progress.since()), static_cast<std::uint64_t>(frame_.notes_every) + 1);
     add(static_cast<std::uint64_t>(progress.tunes_since()), kTunesPerNote + 1);
-    add(static_cast<std::uint64_t>(progress.rhythm() + 1), rhythms_);
+    add(static_cast<std::uint64_t>(progress.rhythm() ? *progress.rhythm() + 1 : 0), rhythms_);
     add(static_cast<std::uint64_t>(progress.run()), kLongestRun + 1);
     add(progress.is_alone() ? 1 : 0, 2);
     if (const auto found = known_.find(key); found != known_.end()) return found->second;

@@ -7,7 +7,7 @@ namespace syllabus {
 Progress::Progress(const Frame& frame) noexcept
     : since_(std::min(frame.before.since_step.value_or(frame.notes_every), frame.notes_every)),
       tunes_since_(frame.before.since_step ? std::min(frame.before.tunes_since, kTunesPerNote) : 0),
-      rhythm_(frame.before.rhythm.value_or(-1)),
+      rhythm_(frame.before.rhythm),
       run_(frame.before.rhythm ? std::min(frame.before.run, kLongestRun) : 0),
       has_note_(frame.before.since_step.has_value()) {}
 
@@ -37,10 +37,10 @@ Cost Progress::teach(std::size_t lesson, std::size_t opens, Use use, std::option
         tunes_since_ += uses_it ? 1 : 0;
     }
     if (!rhythm) {
-        rhythm_ = -1;
+        rhythm_.reset();
         run_ = 0;
-    } else if (*rhythm != rhythm_) {
-        rhythm_ = *rhythm;
+    } else if (rhythm != rhythm_) {
+        rhythm_ = rhythm;
         run_ = 1;
     } else if (run_ >= kLongestRun) {
         cost[Criterion::rhythm_runs] = 1;

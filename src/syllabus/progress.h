@@ -15,8 +15,8 @@ public:
     std::size_t step() const noexcept { return step_; }        // steps learnt
     int since() const noexcept { return since_; }              // lessons since the last, at most Frame::notes_every
     int tunes_since() const noexcept { return tunes_since_; }  // that use its notes, at most kTunesPerNote
-    int rhythm() const noexcept { return rhythm_; }            // of the last new tune; -1 unknown or none
-    int run() const noexcept { return run_; }                  // new tunes of it running, at most kLongestRun
+    std::optional<int> rhythm() const noexcept { return rhythm_; }  // of the last new tune; empty: unknown, or none
+    int run() const noexcept { return run_; }                       // new tunes of it running, at most kLongestRun
     bool has_note() const noexcept { return has_note_; }
     bool is_alone() const noexcept { return is_alone_; }  // a note came in this lesson, and no tune that uses it yet
 
@@ -36,7 +36,7 @@ private:
     std::size_t step_ = 0;
     int since_ = 0;
     int tunes_since_ = 0;
-    int rhythm_ = -1;
+    std::optional<int> rhythm_;
     int run_ = 0;
     bool has_note_ = false;
     bool is_alone_ = false;

@@ -8,6 +8,7 @@
 #include "answers/notes_asked.h"
 #include "music/key.h"
 #include "music/pitch.h"
+#include "report/words/words.h"
 
 namespace report {
 
@@ -97,7 +98,7 @@ void add_filter(const answers::Filter& filter, Options& options) {
     options.add("--tag", columns.tag);
     if (filter.state) options.add("--state", std::string(answers::state_asked_token(*filter.state)));
     options.add_flag("--ornaments", columns.ornaments);
-    options.add_flag("--scraps", filter.scraps);
+    options.add_flag("--scraps", filter.scraps == answers::Scraps::asked_for);
 }
 
 }  // namespace

@@ -36,7 +36,7 @@ EveningQuestion some_minutes(int minutes) {
     EveningQuestion question;
     question.goal.minutes = minutes;
     question.goal.in_set = 2;
-    question.filter.leaves_scraps = true;
+    question.filter.scraps = answers::Scraps::left_aside;
     return question;
 }
 
@@ -118,7 +118,7 @@ TEST_CASE("evening: scraps are left aside and counted apart from what a filter l
     CHECK(evening(question).scraps == 1);
     CHECK(evening(question).left_out == 0);
     CHECK(evening(question).why.empty());
-    question.filter.scraps = true;
+    question.filter.scraps = answers::Scraps::asked_for;
     CHECK(evening(question).scraps == 0);
     CHECK(titles_at_hand(evening(question)).contains("Crumb"));
     question = some_minutes(30);

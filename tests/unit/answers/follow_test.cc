@@ -27,7 +27,7 @@ const std::string kReelsToFollow =
 FollowQuestion after(const char* first) {
     FollowQuestion question;
     question.first = first;
-    question.filter.leaves_scraps = true;
+    question.filter.scraps = answers::Scraps::left_aside;
     return question;
 }
 
@@ -66,7 +66,7 @@ TEST_CASE("follow: the best come first, and what does not follow is counted by i
 
 TEST_CASE("follow: a scrap follows when scraps are asked for", "[answers][follow]") {
     FollowQuestion question = after("Lamp");
-    question.filter.scraps = true;
+    question.filter.scraps = answers::Scraps::asked_for;
     const answers::FollowAnswer answer = following(question);
     CHECK(answer.scraps == 0);
     CHECK(answer.matched == 3);

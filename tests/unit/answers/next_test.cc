@@ -54,7 +54,7 @@ TEST_CASE("next: within the notes at hand, scraps and what is begun left aside",
 
 TEST_CASE("next: a scrap comes when it is asked for", "[answers][next]") {
     answers::NextQuestion question;
-    question.filter.scraps = true;
+    question.filter.scraps = answers::Scraps::asked_for;
     const answers::NextAnswer answer = next_for(ina({{1, tune::PlayerEvent::learning}}), question);
     CHECK(answer.scraps == 0);
     CHECK(answer.within == 2);

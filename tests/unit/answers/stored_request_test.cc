@@ -31,7 +31,7 @@ TermRequest whole_request() {
     request.filter.instrument = {std::shared_ptr<void>(), instruments::find("whistle-d")};
     request.filter.grade = 3;
     request.filter.state = answers::StateAsked::none;
-    request.filter.scraps = true;
+    request.filter.scraps = answers::Scraps::asked_for;
     collection::Selection& columns = request.filter.columns;
     columns.uses = {music::read_note_anywhere("C#"), music::read_note_anywhere("F5")};
     columns.avoids = music::read_note_anywhere("Bb") | music::read_note_anywhere("D4");

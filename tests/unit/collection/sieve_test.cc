@@ -130,7 +130,9 @@ TEST_CASE("sieve: what was left out, and which filter alone keeps it away", "[co
     CHECK(tally.matched == 0);
     CHECK(tally.left_out == 3);
     CHECK(tally.gone == 2);
-    CHECK(tally.why == std::vector<collection::LeftOut>{{"fits", 1, 1}, {"rhythm", 2, 1}, {"scraps", 1, 0}});
+    CHECK(tally.why == std::vector<collection::LeftOut>{{collection::FilterBy::fits, 1, 1},
+                                                        {collection::FilterBy::rhythm, 2, 1},
+                                                        {collection::FilterBy::scraps, 1, 0}});
     selection.settings = true;
     CHECK(collection::sift(small_sheet(), selection).tally.gone == 5);
 }

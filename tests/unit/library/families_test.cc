@@ -169,7 +169,7 @@ TEST_CASE("families: what is found by ear comes in its order, of each tune its b
     selection.goes = std::vector<tune::SettingId>{{2}};
     CHECK(settings() == Heads{2});
     CHECK(shelf.read().select_tunes(selection).left_out == 1);
-    CHECK(shelf.read().select_tunes(selection).why.front().filter == "goes");
+    CHECK(shelf.read().select_tunes(selection).why.front().filter == collection::FilterBy::goes);
 }
 
 TEST_CASE("families: counts too large to add up are shown as large as can be", "[library][families]") {

@@ -190,7 +190,7 @@ TEST_CASE("players: tunes chosen by their ids, or all but those", "[library][pla
         for (const tune::TuneRecord& row : answer.rows) ids.push_back(row.id.value);
         std::sort(ids.begin(), ids.end());
         REQUIRE(answer.why.size() == 1);
-        CHECK(answer.why.front().filter == "state");
+        CHECK(answer.why.front().filter == collection::FilterBy::state);
         CHECK(answer.why.front().fails == answer.left_out);
         return ids;
     };
