@@ -41,7 +41,7 @@ WeekHandout week_handout(const collection::Collection& collection, const std::st
     NextQuestion question;
     question.player = week.player;
     question.filter.asker = week.player;
-    question.filter.leaves_scraps = true;
+    if (question.filter.scraps != Scraps::asked_for) question.filter.scraps = Scraps::left_aside;
     const NextAnswer next = answer(collection, question);
     if (!next.at_work.empty())
         week.tune = week_tune(next.at_work.front()), week.is_at_work = true;

@@ -186,7 +186,7 @@ Pack HandoutCommand::of_tune(const library::Library& library, const answers::Han
 Pack HandoutCommand::of_step(const library::Library& library, const answers::HandoutReader& reader) const {
     answers::PathQuestion question;
     question.have = have_;
-    question.filter.leaves_scraps = true;
+    if (question.filter.scraps != answers::Scraps::asked_for) question.filter.scraps = answers::Scraps::left_aside;
     question.filter.instrument = reader.instrument;
     if (reader.player) question.filter.players = {*reader.player};
     question.is_brief = true;
