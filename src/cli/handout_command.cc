@@ -233,7 +233,7 @@ Pack HandoutCommand::of_evening(const library::Library& library) const {
     answers::EveningQuestion question;
     question.filter.players = for_;
     question.filter.instrument = instrument_.shared();
-    question.filter.leaves_scraps = true;
+    question.filter.scraps = answers::Scraps::left_aside;
     question.goal.minutes = *evening_;
     const answers::EveningAnswer evening = answers::answer(library, question);
     if (evening.evening.sets.empty()) throw Misuse("no set could be made of these tunes");

@@ -184,7 +184,7 @@ std::string again(const collection::Collection& collection, const Json& question
 std::string follow(const collection::Collection& collection, const Json& question) {
     answers::FollowQuestion asked;
     asked.filter = filter_in(question);
-    asked.filter.leaves_scraps = true;
+    if (asked.filter.scraps != answers::Scraps::asked_for) asked.filter.scraps = answers::Scraps::left_aside;
     asked.first = question.at("tune").get<std::string>();
     if (question.contains("limit")) asked.limit = question.at("limit").get<std::size_t>();
     return told(answers::answer(collection, asked));
@@ -199,7 +199,7 @@ int within(const Json& question, const char* field, int usual, int least, int mo
 std::string evening(const collection::Collection& collection, const Json& question) {
     answers::EveningQuestion asked;
     asked.filter = filter_in(question);
-    asked.filter.leaves_scraps = true;
+    if (asked.filter.scraps != answers::Scraps::asked_for) asked.filter.scraps = answers::Scraps::left_aside;
     asked.without = question.value("without", std::vector<std::string>());
     asked.goal.minutes = within(question, "minutes", 20, 1, repertoire::kMostMinutes);
     asked.goal.times = within(question, "times", 3, 1, repertoire::kMostTimes);
