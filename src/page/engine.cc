@@ -42,6 +42,7 @@
 #include "report/pages/path_page.h"
 #include "report/pages/review_page.h"
 #include "report/pages/together_page.h"
+#include "report/words/goal_words.h"
 #include "report/pages/tune_page.h"
 #include "report/write.h"
 #include "syllabus/stored_syllabus.h"
@@ -273,7 +274,7 @@ std::string refused(const answers::Refusal& refusal) {
     for (const tune::TuneRecord& record : refusal.tunes) ids.push_back(record.id.value);
     return text_of({{"refused",
                      {{"reason", answers::reason_token(refusal.reason)},
-                      {"what", refusal.what},
+                      {"what", refusal.goal ? report::in_words(*refusal.goal) : refusal.what},
                       {"others", refusal.others},
                       {"pitches", refusal.notes.midi_numbers()},
                       {"ids", std::move(ids)}}}});
