@@ -1,6 +1,8 @@
 // Tested by drill_test.cc.
 #include "answers/drill.h"
 
+#include <set>
+
 #include "abc/written_bar.h"
 #include "answers/player_named.h"
 #include "music/key.h"
@@ -39,9 +41,16 @@ std::string title_of(const DrillAnswer& answer, const hands::Passage& passage) {
 }
 
 DrillQuestion drill_for(const collection::Collection& collection, const std::string& player, DrillQuestion question) {
-    const collection::PlayerRecord record = player_named(collection, player);
-    if (question.have.empty()) question.have = some_notes_of(collection, record);
-    if (const instruments::Instrument* own = instrument_of(record.player); own && !question.instrument)
+    const bool asks_for_notes = question.have.empty();
+    std::set<const instruments::Instrument*> in_hands;
+    if (asks_for_notes) question.have = music::every_note();
+    for (const std::string& name : players_meant(collection, {player}).names) {
+        const collection::PlayerRecord record = player_named(collection, name);
+        if (asks_for_notes) question.have = question.have & some_notes_of(collection, record);
+        in_hands.insert(instrument_of(record.player));
+    }
+    if (question.have.empty()) throw Refused({Part::players, Reason::no_note_in_common});
+    if (const instruments::Instrument* own = *in_hands.begin(); in_hands.size() == 1 && own && !question.instrument)
         question.instrument = std::make_shared<const instruments::Instrument>(*own);
     return question;
 }

@@ -19,7 +19,8 @@ struct DrillQuestion {
     std::shared_ptr<const instruments::Instrument> instrument;  // may be null
 };
 
-// The notes and the instrument of a player, where the question has none. Throws Refused.
+// The notes and the instrument of a player, where the question has none; of a class the notes that all of them have,
+// and the instrument where it is everyone's. Throws Refused.
 DrillQuestion drill_for(const collection::Collection& collection, const std::string& player, DrillQuestion question);
 
 struct DrillAnswer {

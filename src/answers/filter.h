@@ -33,7 +33,7 @@ enum class Scraps : std::uint8_t { as_any_tune, left_aside, asked_for };
 // As it was asked, before any collection is looked at. What is not given does not filter.
 struct Filter {
     std::vector<std::string> fits;     // NOTES or people known by their notes, see answers/notes_asked.h
-    std::vector<std::string> players;  // by name, in any case; each once
+    std::vector<std::string> players;  // by name, in any case, or a class of them; each once
     std::shared_ptr<const instruments::Instrument> instrument;  // in the hands
     std::optional<std::string> instrument_file;                 // that describes it, where it is one of the user's own
     std::optional<int> grade;  // instruments::kEasiestGrade to kHardestGrade: no harder notes of an instrument

@@ -2,6 +2,7 @@
 #include "answers/player_named.h"
 
 #include <algorithm>
+#include <set>
 #include <tuple>
 #include <vector>
 
@@ -29,10 +30,37 @@ music::NoteSet easiest(const collection::Collection& collection, tune::TuneId id
 
 collection::PlayerRecord player_named(const collection::Collection& collection, const std::string& name) {
     if (auto record = collection.player_named(name)) return std::move(*record);
+    if (auto named = class_named(collection, name))
+        throw Refused({Part::none, Reason::one_of_class, named->name.text, std::move(named->players)});
     std::vector<std::string> names;
     for (const collection::PlayerRecord& record : collection.players()) names.push_back(record.player.name.text);
     if (names.empty()) throw Refused({Part::none, Reason::no_players, name});
     throw Refused({Part::none, Reason::unknown_player, name, std::move(names)});
+}
+
+std::optional<collection::PlayerClass> class_named(const collection::Collection& collection, std::string_view name) {
+    const std::string folded = tune::fold_player_name(name);
+    for (collection::PlayerClass& one : collection.player_classes())
+        if (one.name.folded == folded && !collection.player_named(name)) return std::move(one);
+    return std::nullopt;
+}
+
+PlayersMeant players_meant(const collection::Collection& collection, const std::vector<std::string>& names) {
+    PlayersMeant meant;
+    std::set<std::string> once;
+    const auto add = [&](const std::string& name) {
+        if (once.insert(tune::fold_player_name(name)).second) meant.names.push_back(name);
+    };
+    for (const std::string& name : names) {
+        const auto named = class_named(collection, name);
+        if (!named) {
+            add(name);
+            continue;
+        }
+        for (const std::string& member : named->players) add(member);
+        meant.classes.push_back(*named);
+    }
+    return meant;
 }
 
 const instruments::Instrument* known_instrument_of(const tune::Player& player) {
@@ -67,8 +95,14 @@ music::NoteSet some_notes_of(const collection::Collection& collection, const col
 music::NamedNotes names_in(const collection::Collection& collection) {
     return [&collection](std::string_view name) -> std::optional<music::NoteSet> {
         if (const instruments::Instrument* known = instruments::find(name)) return known->note_set();
-        const auto record = collection.player_named(name);
-        return record ? std::optional(some_notes_of(collection, *record)) : std::nullopt;
+        if (const auto record = collection.player_named(name)) return some_notes_of(collection, *record);
+        const auto named = class_named(collection, name);
+        if (!named) return std::nullopt;
+        music::NoteSet common = music::every_note();
+        for (const std::string& member : named->players)
+            common = common & some_notes_of(collection, player_named(collection, member));
+        if (common.empty()) throw Refused({Part::players, Reason::no_note_in_common});
+        return common;
     };
 }
 

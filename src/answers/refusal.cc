@@ -21,6 +21,8 @@ std::string_view reason_token(Reason reason) noexcept {
             return "grade-of-which";
         case Reason::unknown_player:
             return "unknown-player";
+        case Reason::one_of_class:
+            return "one-of-class";
         case Reason::no_players:
             return "no-players";
         case Reason::which_player:

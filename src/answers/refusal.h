@@ -72,6 +72,7 @@ enum class Reason {
     no_note_so_easy,      // on the instrument `what`
     grade_of_which,       // an instrument has to be said
     unknown_player,       // `what` was said; `others`: who there is, perhaps the first of `all`
+    one_of_class,         // the class `what` was said where one player is asked for; `others`: its members
     no_players,           // nobody to ask about; `what` may say who was asked for
     which_player,         // there are several
     strange_instrument,   // of the player `what`: `others` holds its id, which this program does not know

@@ -24,6 +24,12 @@ std::string notes_by_name(const music::NoteSet& notes, const std::string& before
     return names;
 }
 
+// Of a player, or what all of a class have.
+std::optional<music::NoteSet> notes_named(const collection::Collection& collection, const std::string& name) {
+    if (const auto player = collection.player_named(name)) return notes_of(collection, *player);
+    return class_named(collection, name) ? names_in(collection)(name) : std::nullopt;
+}
+
 // `@Ina` stands for the notes that Ina has when the term is planned: later she may be called otherwise, or be gone.
 std::string without_names(const std::string& text, const collection::Collection& collection) {
     std::string plain;
@@ -33,11 +39,10 @@ std::string without_names(const std::string& text, const collection::Collection&
         if (const std::size_t sign = item.find('@');
             sign != std::string::npos && (sign == 0 || item[sign - 1] == '=' || item[sign - 1] == '-')) {
             const std::string name = item.substr(sign + 1);
-            const auto player = instruments::find(name) == nullptr ? collection.player_named(name) : std::nullopt;
-            if (player) {
+            const auto notes = instruments::find(name) == nullptr ? notes_named(collection, name) : std::nullopt;
+            if (notes) {
                 const bool takes_away = sign > 0 && item[sign - 1] == '-';
-                item = item.substr(0, takes_away ? sign - 1 : sign) +
-                       notes_by_name(notes_of(collection, *player), takes_away ? "-" : "");
+                item = item.substr(0, takes_away ? sign - 1 : sign) + notes_by_name(*notes, takes_away ? "-" : "");
             }
         }
         plain += item;
@@ -141,6 +146,7 @@ TermRequest with_ids(TermRequest request, const collection::Collection& collecti
         return std::to_string(tune_named(collection, which, part).id.value);
     };
     if (request.have) request.have = without_names(*request.have, collection);
+    request.filter.players = players_meant(collection, request.filter.players).names;
     for (std::string& text : request.filter.fits) text = without_names(text, collection);
     for (TermRequest::Must& must : request.musts) {
         look_for_a_day(must, collection);

@@ -50,8 +50,9 @@ constexpr std::string_view kRemovedPlayer = "a removed player";
 // `besides` asks for stands in the place of what was: notes and players in that of both.
 TermRequest again_from(const TermRequest& request, base::Date from, const TermRequest& besides);
 
-// The same with tunes named by their ids, so that it means the same tunes whatever becomes of titles, and the notes of
-// a player (@NAME) as they are now. Throws Refused where one is no tune, or may be several.
+// The same with tunes named by their ids, so that it means the same tunes whatever becomes of titles, the players of a
+// class by their names, and the notes of a player (@NAME) as they are now. Throws Refused where one is no tune, or may
+// be several.
 TermRequest with_ids(TermRequest request, const collection::Collection& collection);
 
 // Somebody of a term who is no longer there.

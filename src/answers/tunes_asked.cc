@@ -35,7 +35,8 @@ bool is_in(StateAsked asked, const tune::PlayerTune& tune) {
 
 TunesAsked::TunesAsked(const collection::Collection& collection, const Filter& filter)
     : collection_(collection), filter_(filter) {
-    for (const std::string& name : filter.players) players_.push_back(player_named(collection, name));
+    for (const std::string& name : players_meant(collection, filter.players).names)
+        players_.push_back(player_named(collection, name));
 }
 
 const collection::PlayerRecord& TunesAsked::asker() const {

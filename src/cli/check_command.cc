@@ -91,6 +91,7 @@ int CheckCommand::run() {
     question.limit = limit_;
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::CheckAnswer answer = answers::answer(library, question);
+    tell_classes(library, question.filter.players);
     tell_left_out(answer.left_out_notes);
     if (answer.settings_checked == 0) write_notice("gamut: no tune matches\n");
     report::CheckPage page = report::checked_in_words(answer);

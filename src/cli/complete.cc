@@ -139,8 +139,10 @@ void add_kept(Candidates& all, Kind kind, const std::filesystem::path& file) {
         for (const library::KeptSyllabus& term : library::kept_syllabi(file)) all.push_back({term.name, ""});
     if (kind != Kind::rhythm && kind != Kind::player && kind != Kind::tag && kind != Kind::title) return;
     const library::Library library = library::Library::open_existing(file);
-    if (kind == Kind::player)
+    if (kind == Kind::player) {
         for (const collection::PlayerRecord& one : library.players()) all.push_back({one.player.name.text, ""});
+        for (const collection::PlayerClass& one : library.player_classes()) all.push_back({one.name.text, "class"});
+    }
     if (kind == Kind::title)
         for (const tune::TitledTune& tune : library.titled_tunes()) all.push_back({tune.title, ""});
     std::set<std::string> words;

@@ -38,7 +38,9 @@ private:
 void DrillCommand::add_to(CLI::App& command) {
     command.add_option("--have", have_, "the notes you have, such as \"G:major&D:major A3..B5\"")->type_name("NOTES");
     command.add_option("--new", fresh_, "the new note, or notes")->type_name("NOTES");
-    command.add_option("--for", player_, "the notes and the instrument of this player, where not given otherwise")
+    command
+        .add_option("--for", player_,
+                    "the notes and the instrument of this player, or of this class, where not given otherwise")
         ->type_name("PLAYER");
     instrument_.add_to(command, "with the ways to make each note on it (gamut instrument list shows names)");
     ways_.add_to(command);
@@ -57,6 +59,7 @@ int DrillCommand::run() {
     question.instrument = instrument_.shared();
     if (player_) {
         const library::Library library = library::Library::open_existing(library_file(library_));
+        tell_classes(library, {*player_});
         question = answers::drill_for(library, *player_, std::move(question));
     }
     question.instrument = ways_.judged(question.instrument);

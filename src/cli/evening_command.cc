@@ -82,6 +82,7 @@ int EveningCommand::run() {
     if (question.filter.columns.settings) throw Misuse("gamut evening counts tunes; leave out --versions");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::EveningAnswer answer = answers::answer(library, question);
+    tell_classes(library, question.filter.players);
     tell_left_out(answer.left_out_notes);
     write(format_, answer);
     return answer.evening.is_filled ? kDone : kDoneInPart;

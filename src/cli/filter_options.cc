@@ -93,7 +93,7 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
     command
         .add_option_function<std::vector<std::string>>(
             "--for", [this](const std::vector<std::string>& names) { for_ = each_once(names); },
-            "fits the notes of this player (gamut player); given again: and of that one")
+            "fits the notes of this player, or of everyone in this class (gamut player); given again: and of that one")
         ->type_name("PLAYER")
         ->allow_extra_args(false)
         ->group(kWhichTunes);

@@ -12,6 +12,13 @@ void refuse_name_of_instrument(const tune::PlayerName& name) {
                          " would mean two things; choose another name");
 }
 
+void refuse_name_of_class(const collection::Collection& library, const tune::PlayerName& name) {
+    for (const collection::PlayerClass& one : library.player_classes())
+        if (one.name.folded == name.folded)
+            throw Misuse("there is a class \"" + one.name.text +
+                         "\" already; --for would mean two things; choose another name");
+}
+
 tune::PlayerName new_player_name(const std::string& written) {
     try {
         tune::PlayerName name = tune::read_player_name(written);

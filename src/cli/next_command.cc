@@ -13,6 +13,7 @@
 #include "cli/day_option.h"
 #include "cli/default_words.h"
 #include "cli/filter_options.h"
+#include "cli/refusal_words.h"
 #include "cli/shared_options.h"
 #include "cli/terminal.h"
 #include "cli/ways_option.h"
@@ -124,6 +125,7 @@ int NextCommand::run() {
     filter.asker = name_;
     if (filter.columns.settings && !is_review_) throw Misuse("gamut next counts tunes; leave out --versions");
     const library::Library library = library::Library::open_existing(library_file(library_));
+    tell_classes(library, filter.players);
     if (is_review_) {
         answers::ReviewsQuestion question{filter, name_, today};
         if (limit_) question.limit = static_cast<std::size_t>(*limit_);

@@ -85,6 +85,7 @@ int NotesCommand::run() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::NotesAnswer answer = answers::answer(library, question);
     const bool is_stopped = interrupt.has_come();
+    tell_classes(library, question.filter.players);
     tell_left_out(answer.left_out_notes);
     write(format_, answer);
     if (is_stopped) write_notice("gamut: stopped; these are the best found so far\n");

@@ -57,6 +57,7 @@ int PathCommand::run() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::PathAnswer answer = answers::answer(library, question);
     const bool is_stopped = interrupt.has_come();
+    tell_classes(library, question.filter.players);
     tell_left_out(answer.left_out);
     if (answer.without_count > 0)
         write_notice("gamut: " + std::to_string(answer.without_count) + " of " + std::to_string(answer.tunes) +

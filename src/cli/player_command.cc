@@ -69,6 +69,7 @@ void PlayerCommand::add_to(CLI::App& command) {
     command.footer(
         "Example:  gamut player add Ina --instrument whistle-d --notes D:major\n"
         "          gamut player tune Ina known \"two turns, fog signal\"\n"
+        "          gamut player class Mondays Ina Uli Olli\n"
         "What players say is never touched by an import. gamut player export writes it down.");
     const auto named = [&](CLI::App* word) {
         word->add_option("NAME", name_, "the player, in any case")->required();
@@ -111,6 +112,22 @@ void PlayerCommand::add_to(CLI::App& command) {
     CLI::App* played = titled(named(word(command, "played", "an evening in one line", &PlayerCommand::played)));
     played->add_option("--shaky", shaky_, "titles that did not hold")->type_name("TITLES");
     named(word(command, "take-back", "take back what was said last of a player's tunes", &PlayerCommand::take_back));
+    CLI::App* players = word(command, "class", "players under one name, for --for", &PlayerCommand::class_of_players);
+    players->add_option("NAME", name_, "what the class is called")->required();
+    CLI::Option* whole = players->add_option("PLAYER", names_, "from now on these; without: show who is in it");
+    CLI::Option* added = players->add_option("--add", added_, "this player too; may be given again")
+                             ->type_name("PLAYER")
+                             ->allow_extra_args(false);
+    CLI::Option* dropped = players->add_option("--drop", dropped_, "this player no more; may be given again")
+                               ->type_name("PLAYER")
+                               ->allow_extra_args(false);
+    CLI::Option* renamed = players->add_option("--name", new_name_, "the new name")->type_name("NAME");
+    players->add_flag("--remove", removes_, "there is no such class any more; its players stay")
+        ->excludes(whole)
+        ->excludes(added)
+        ->excludes(dropped)
+        ->excludes(renamed);
+    whole->excludes(added)->excludes(dropped);
     add_format(*named(word(command, "history", "what happened, the latest first", &PlayerCommand::history)), format_);
     word(command, "export", "write players down as JSON", &PlayerCommand::write)
         ->add_option("NAME", names_, "which (default: all)");
@@ -139,6 +156,7 @@ int PlayerCommand::add() {
     {
         const library::Library library = library::Library::open_existing(file);
         if (const auto there = library.player_named(player.name.text)) refuse_second(there->player.name);
+        refuse_name_of_class(library, player.name);
         if (knows_) known = titles_said(library, *knows_);
     }
     if (knows_ && !known.names_any) throw Misuse("--knows: no title is named");
@@ -165,6 +183,7 @@ int PlayerCommand::change() {
     const tune::Player player = answers::player_named(library::Library::open_existing(file), name_).player;
     const auto instrument = instrument_ ? std::optional(answers::instrument_named(*instrument_).id) : std::nullopt;
     const auto name = new_name_ ? std::optional(new_player_name(*new_name_)) : std::nullopt;
+    if (name && name->folded != player.name.folded) refuse_name_of_class(library::Library::open_existing(file), *name);
     library::Players players = library::Players::change(file, today());
     std::vector<std::string> terms;
     if (name) {
@@ -214,6 +233,7 @@ int PlayerCommand::list() {
     const library::Library library = library::Library::open_existing(library_file(library_));
     report::PlayersPage page;
     for (const collection::PlayerRecord& record : library.players()) page.players.push_back(page_of(library, record));
+    page.classes = library.player_classes();
     cli::write(format_, page);
     return kDone;
 }

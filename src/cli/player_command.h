@@ -30,6 +30,7 @@ private:
     music::NoteSet notes(answers::Part part, const std::string& text, const tune::Player& player) const;
     int tune();
     int played();
+    int class_of_players();
     int take_back();
     int history();
     int write();
@@ -37,9 +38,9 @@ private:
 
     std::vector<std::pair<CLI::App*, int (PlayerCommand::*)()>> words_;
     std::string name_, titles_, what_, file_read_;
-    std::vector<std::string> names_;
+    std::vector<std::string> names_, added_, dropped_;
     std::optional<std::string> new_name_, instrument_, notes_, more_, less_, knows_, shaky_, because_, on_;
-    bool from_tunes_ = false, is_sure_ = false;
+    bool from_tunes_ = false, is_sure_ = false, removes_ = false;
     std::string library_;
     Format format_;
 };

@@ -97,6 +97,8 @@ int PlayerCommand::read() {
     std::vector<Meant> meant;
     {
         const library::Library library = library::Library::open_existing(file);
+        for (const repertoire::FiledPlayer& player : filed)
+            if (!library.player_named(player.player.name.text)) refuse_name_of_class(library, player.player.name);
         TunesHere tunes(library);
         for (const repertoire::FiledPlayer& player : filed) meant.push_back(meant_by(tunes, player));
     }

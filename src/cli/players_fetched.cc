@@ -146,6 +146,7 @@ struct PlaceOfName {
     std::string operator()(const people::TagGiven& said) const { return in_quotes("tag", said.tag); }
     std::string operator()(const people::RhythmSaid& said) const { return in_quotes("kind", *said.rhythm); }
     std::string operator()(const people::AliasSaid& said) const { return in_quotes("alias", said.alias); }
+    std::string operator()(const people::ClassSaid& said) const { return in_quotes("class", said.name); }
     std::string operator()(const people::ExclusionSaid& said) const { return in_quotes("reason", *said.reason); }
     std::string operator()(const people::TermSaid& said) const { return in_quotes("term", said.name); }
     template <typename Other>

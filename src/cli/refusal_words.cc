@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "answers/player_named.h"
 #include "base/utf8.h"
 #include "cli/shell_word.h"
 #include "cli/terminal.h"
@@ -175,6 +176,8 @@ std::string why(const Refusal& refusal) {
                    std::string(" needs --instrument NAME, or --for a PLAYER who has one: hard on which?");
         case Reason::unknown_player:
             return "there is no player " + quoted(refusal.what) + "; there are: " + first_names(refusal.others);
+        case Reason::one_of_class:
+            return quoted(refusal.what) + " is a class; say which player of it: " + first_names(refusal.others);
         case Reason::no_players:
             return refusal.what.empty() ? "there are no players; gamut player add NAME makes one"
                                         : "there is no player " + quoted(refusal.what) +
@@ -338,6 +341,11 @@ void tell_left_out(const std::vector<answers::LeftOutNotes>& left_out) {
             names += (names.empty() ? "" : ", ") + music::to_string(music::spell_midi(midi));
         write_notice("gamut: " + option_of(one.part) + ": " + one.instrument + " has no " + names + "; left out\n");
     }
+}
+
+void tell_classes(const collection::Collection& collection, const std::vector<std::string>& names) {
+    for (const collection::PlayerClass& one : answers::players_meant(collection, names).classes)
+        write_notice("gamut: " + one.name.text + ": " + joined(one.players) + "\n");
 }
 
 }  // namespace cli

@@ -5,6 +5,7 @@
 
 #include "answers/notes_asked.h"
 #include "answers/refusal.h"
+#include "collection/collection.h"
 #include "report/pages/fault.h"
 
 namespace cli {
@@ -23,5 +24,8 @@ int tell(const answers::Refusal& refusal);
 
 // Tells of notes that were named and are not on the instrument.
 void tell_left_out(const std::vector<answers::LeftOutNotes>& left_out);
+
+// Tells who is in each class of players that was named.
+void tell_classes(const collection::Collection& collection, const std::vector<std::string>& names);
 
 }  // namespace cli

@@ -37,10 +37,11 @@ void TogetherCommand::add_to(CLI::App& command) {
 int TogetherCommand::run() {
     if (filter_.asks_for_missing()) throw Misuse("gamut together names what is missing by itself; leave out --missing");
     const answers::TogetherQuestion question{filter_.filter()};
-    if (question.filter.fits.size() + question.filter.players.size() < 2)
+    if (question.filter.fits.empty() && question.filter.players.empty())
         throw answers::Refused({answers::Part::players, answers::Reason::two_players});
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::TogetherAnswer answer = answers::answer(library, question);
+    tell_classes(library, question.filter.players);
     tell_left_out(answer.left_out_notes);
     write(format_, answer);
     return answer.tunes > 0 ? kDone : kDoneInPart;

@@ -92,7 +92,7 @@ int TunebookCommand::run() {
     if (output_ && output_->empty()) throw Misuse("--output takes the name of a file, not \"\"");
     answers::TunebookQuestion question{which_, filter_.filter(), semitones().value_or(0), is_best()};
     const answers::Filter& filter = question.filter;
-    if (is_best() && !filter.instrument && filter.players.size() != 1)
+    if (is_best() && !filter.instrument && filter.players.empty())
         throw answers::Refused({answers::Part::move, answers::Reason::best_for_which});
     if (!which_.empty() && (answers::narrows(filter) || list_.is_given()))
         throw Misuse("tunes are named, so there is nothing to filter, sort or limit; leave out one or the other");
@@ -101,6 +101,7 @@ int TunebookCommand::run() {
     list_.apply_to(question.filter.columns);
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::TunebookAnswer answer = answers::answer(library, question);
+    tell_classes(library, question.filter.players);
     tell_left_out(answer.left_out_notes);
     for (const answers::Refusal& refusal : answer.not_found) tell(refusal);
     for (const answers::BookNote& note : answer.notes) write_notice("gamut: " + base::printable(in_words(note)) + "\n");

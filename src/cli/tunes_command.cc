@@ -77,6 +77,7 @@ int TunesCommand::run() {
     if (!all_ && format_.wanted() == report::Format::text) question.screenful = rows_of_terminal();
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::TunesAnswer answer = answers::answer(library, question);
+    tell_classes(library, question.filter.players);
     tell_left_out(answer.left_out_notes);
     write(format_, answer);
     return answer.matched > 0 ? kDone : kDoneInPart;
@@ -91,6 +92,7 @@ int TunesCommand::match() const {
     if (question.filter.columns.settings) throw Misuse("--match tells of tunes; leave out --versions");
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::MatchAnswer answer = answers::answer(library, question);
+    tell_classes(library, question.filter.players);
     tell_left_out(answer.left_out_notes);
     write(format_, answer);
     return answers::unsettled(answer) == 0 && !answer.lines.empty() ? kDone : kDoneInPart;
@@ -106,6 +108,7 @@ int TunesCommand::follow() const {
     if (const auto limit = question.filter.columns.limit) question.limit = static_cast<std::size_t>(*limit);
     const library::Library library = library::Library::open_existing(library_file(library_));
     const answers::FollowAnswer answer = answers::answer(library, question);
+    tell_classes(library, question.filter.players);
     tell_left_out(answer.left_out_notes);
     write(format_, answer);
     return answer.matched > 0 ? kDone : kDoneInPart;

@@ -129,6 +129,7 @@ public:
     virtual std::vector<Verdict> verdicts() const = 0;
     virtual std::optional<PlayerRecord> player_named(std::string_view name) const = 0;  // by tune::fold_player_name
     virtual std::vector<PlayerRecord> players() const = 0;                              // ascending by folded name
+    virtual std::vector<PlayerClass> player_classes() const = 0;                        // the same
     virtual std::vector<PlayerHappening> history_of(tune::PlayerId player) const = 0;   // the latest first
 };
 

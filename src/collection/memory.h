@@ -43,6 +43,7 @@ public:
     std::vector<Verdict> verdicts() const override;
     std::optional<PlayerRecord> player_named(std::string_view name) const override;
     std::vector<PlayerRecord> players() const override;
+    std::vector<PlayerClass> player_classes() const override;
     std::vector<PlayerHappening> history_of(tune::PlayerId player) const override;
 
 private:

@@ -68,6 +68,20 @@ std::vector<PlayerRecord> Memory::players() const {
     return records;
 }
 
+std::vector<PlayerClass> Memory::player_classes() const {
+    std::vector<PlayerClass> classes;
+    for (const auto& [folded, kept] : kept_.classes) {
+        std::map<std::string, std::string> names;
+        for (const people::PlayerNumber number : kept.players)
+            if (const auto player = kept_.players.find(number); player != kept_.players.end())
+                names.emplace(player->second.folded, player->second.name);
+        PlayerClass one{{kept.name, folded}, {}};
+        for (const auto& [key, name] : names) one.players.push_back(name);
+        if (!one.players.empty()) classes.push_back(std::move(one));
+    }
+    return classes;
+}
+
 std::vector<PlayerHappening> Memory::history_of(tune::PlayerId player) const {
     std::vector<std::tuple<base::Date, std::int64_t, std::int64_t, PlayerHappening>> all;
     for (const auto& [rank, event] : kept_.events)

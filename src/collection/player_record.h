@@ -17,6 +17,14 @@ struct PlayerRecord {
     friend bool operator==(const PlayerRecord&, const PlayerRecord&) = default;
 };
 
+// Players under one name.
+struct PlayerClass {
+    tune::PlayerName name;
+    std::vector<std::string> players;  // as shown, ascending by their folded names; never empty
+
+    friend bool operator==(const PlayerClass&, const PlayerClass&) = default;
+};
+
 // Something that happened to a tune of a player.
 struct PlayerHappening {
     tune::TuneId tune;  // (family) it belongs to now

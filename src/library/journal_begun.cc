@@ -229,7 +229,7 @@ namespace {
 
 // Whether it makes one more table of what is worked out from the journal, where that is not there yet.
 bool adds_to_kept(const Migration& step) noexcept {
-    return step.sql.find("CREATE TABLE IF NOT EXISTS tune_alias (") != std::string_view::npos;
+    return step.sql.find("CREATE TABLE IF NOT EXISTS ") != std::string_view::npos;
 }
 
 }  // namespace

@@ -68,7 +68,8 @@ void rebuild_verdicts(const Database& database, const people::Kept& kept) {
 
 void rebuild_players(const Database& database, const people::Kept& kept) {
     database.exec(
-        "DELETE FROM player_event; DELETE FROM player_wish; DELETE FROM player_exclusion; DELETE FROM player");
+        "DELETE FROM player_class_member; DELETE FROM player_class; DELETE FROM player_event; DELETE FROM player_wish;"
+        "DELETE FROM player_exclusion; DELETE FROM player");
     Statement row(database,
                   "INSERT INTO player (id, folded, name, instrument, low, high) VALUES (?1, ?2, ?3, ?4, ?5, ?6)");
     for (const auto& [number, player] : kept.players) {
@@ -88,6 +89,12 @@ void rebuild_players(const Database& database, const people::Kept& kept) {
     for (const auto& [player, tune] : kept.wishes) wish.bind(player, tune).run();
     Statement exclusion(database, "INSERT INTO player_exclusion (player_id, tune_id, reason) VALUES (?1, ?2, ?3)");
     for (const auto& [of, reason] : kept.exclusions) exclusion.bind(of.first, of.second, reason).run();
+    Statement one(database, "INSERT INTO player_class (folded, name) VALUES (?1, ?2)");
+    Statement member(database, "INSERT INTO player_class_member (class, player_id) VALUES (?1, ?2)");
+    for (const auto& [folded, kept_class] : kept.classes) {
+        one.bind(folded, kept_class.name).run();
+        for (const people::PlayerNumber player : kept_class.players) member.bind(folded, player).run();
+    }
 }
 
 void rebuild_terms(const Database& database, const people::Kept& kept) {

@@ -28,7 +28,9 @@ std::vector<const char*> kept_rows_of(Subject subject) {
             return {"SELECT 'player', id, folded, name, instrument, low, high FROM player",
                     "SELECT 'event', id, player_id, tune_id, day, event, place FROM player_event",
                     "SELECT 'wish', player_id, tune_id FROM player_wish",
-                    "SELECT 'exclusion', player_id, tune_id, reason FROM player_exclusion"};
+                    "SELECT 'exclusion', player_id, tune_id, reason FROM player_exclusion",
+                    "SELECT 'class', folded, name FROM player_class",
+                    "SELECT 'member', class, player_id FROM player_class_member"};
         case Subject::terms:
             return {"SELECT 'term', folded, name, text, text_before FROM syllabus"};
         case Subject::journal:

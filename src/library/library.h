@@ -58,6 +58,7 @@ public:
     std::vector<collection::Verdict> verdicts() const override;
     std::optional<collection::PlayerRecord> player_named(std::string_view name) const override;
     std::vector<collection::PlayerRecord> players() const override;
+    std::vector<collection::PlayerClass> player_classes() const override;
     std::vector<collection::PlayerHappening> history_of(tune::PlayerId player) const override;
 
 private:

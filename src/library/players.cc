@@ -282,10 +282,36 @@ std::vector<tune::PlayerName> Players::remove(tune::PlayerId player, const Witho
     change_->journal.erase(all);
     change_->has_erased = true;
     change_->journal.say(people::PlayerGone{seal});
+    Statement(database, "DELETE FROM player_class_member WHERE player_id = ?1").bind(player.value).run();
+    database.exec("DELETE FROM player_class WHERE folded NOT IN (SELECT class FROM player_class_member)");
     Statement(database, "DELETE FROM player WHERE id = ?1").bind(player.value).run();
     if (in_term)
         forget_in_terms(database, change_->journal, [&](const std::string& text) { return in_term(text, all_names); });
     return all_names;
+}
+
+void Players::set_class(const tune::PlayerName& name, const std::vector<tune::PlayerId>& players) {
+    people::ClassSaid said{name.text, {}};
+    for (const tune::PlayerId player : players) said.members.push_back(change_->seal_of(player));
+    change_->journal.say(std::move(said));
+    const Database& database = *change_->database;
+    Statement(database, "DELETE FROM player_class_member WHERE class = ?1").bind(name.folded).run();
+    Statement(database,
+              "INSERT INTO player_class (folded, name) VALUES (?1, ?2)"
+              " ON CONFLICT (folded) DO UPDATE SET name = excluded.name")
+        .bind(name.folded, name.text)
+        .run();
+    Statement member(database, "INSERT OR IGNORE INTO player_class_member (class, player_id) VALUES (?1, ?2)");
+    for (const tune::PlayerId player : players) member.bind(name.folded, player.value).run();
+}
+
+bool Players::remove_class(const tune::PlayerName& name) {
+    Statement there(*change_->database, "SELECT 1 FROM player_class WHERE folded = ?1");
+    if (!there.bind(name.folded).step()) return false;
+    change_->journal.say(people::ClassGone{name.folded});
+    Statement(*change_->database, "DELETE FROM player_class_member WHERE class = ?1").bind(name.folded).run();
+    Statement(*change_->database, "DELETE FROM player_class WHERE folded = ?1").bind(name.folded).run();
+    return true;
 }
 
 bool Players::record(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event) {

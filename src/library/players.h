@@ -60,6 +60,11 @@ public:
     // stay as they are. Those names.
     std::vector<tune::PlayerName> remove(tune::PlayerId player, const WithoutNames& in_term = {});
 
+    // From now on the class `name` is these players, and no others; none is there twice, and at least one is named.
+    void set_class(const tune::PlayerName& name, const std::vector<tune::PlayerId>& players);
+    // False where there is none.
+    bool remove_class(const tune::PlayerName& name);
+
     // What is said of a player's tunes with one Players is taken back as one. Each of these is false, and nothing is
     // changed, where it was said already: for an event, where it is the last of that tune and day.
     bool record(tune::PlayerId player, tune::TuneId tune, const tune::DatedEvent& event);

@@ -90,6 +90,21 @@ std::vector<collection::PlayerRecord> Library::players() const {
     return players;
 }
 
+std::vector<collection::PlayerClass> Library::player_classes() const {
+    require_sound(*database_, people::Subject::players);
+    std::vector<collection::PlayerClass> classes;
+    Statement rows(*database_,
+                   "SELECT c.folded, c.name, p.name FROM player_class c"
+                   " JOIN player_class_member m ON m.class = c.folded JOIN player p ON p.id = m.player_id"
+                   " ORDER BY c.folded, p.folded");
+    while (rows.step()) {
+        if (classes.empty() || classes.back().name.folded != rows.text(0))
+            classes.push_back({{std::string(rows.text(1)), std::string(rows.text(0))}, {}});
+        classes.back().players.emplace_back(rows.text(2));
+    }
+    return classes;
+}
+
 std::vector<collection::PlayerHappening> Library::history_of(tune::PlayerId player) const {
     require_sound(*database_, people::Subject::players);
     std::vector<collection::PlayerHappening> history;

@@ -100,6 +100,8 @@ public:
         std::erase_if(kept_.events, [player](const auto& event) { return event.second.player == player; });
         std::erase_if(kept_.wishes, [player](const auto& wish) { return wish.first == player; });
         std::erase_if(kept_.exclusions, [player](const auto& one) { return one.first.first == player; });
+        for (auto& [folded, one] : kept_.classes) one.players.erase(player);
+        std::erase_if(kept_.classes, [](const auto& one) { return one.second.players.empty(); });
         std::erase_if(kept_.player_seals, [player](const auto& one) { return one.second == player; });
     }
     void operator()(const Happened& said) {
@@ -135,6 +137,18 @@ public:
         if (const TuneNumber tune = number_of(said.tune); tune != 0 && said.reason)
             kept_.exclusions[{player, tune}] = *said.reason;
     }
+
+    void operator()(const ClassSaid& said) {
+        const std::string folded = tune::fold_player_name(said.name);
+        KeptClass one{said.name, {}};
+        for (const Seal& seal : said.members)
+            if (const PlayerNumber player = player_number(seal); player != 0) one.players.insert(player);
+        if (one.players.empty())
+            kept_.classes.erase(folded);
+        else
+            kept_.classes[folded] = std::move(one);
+    }
+    void operator()(const ClassGone& said) { kept_.classes.erase(said.folded); }
 
     void operator()(const TermSaid& said) {
         const auto [at, is_new] = kept_.terms.try_emplace(said.folded, KeptTerm{said.name, said.text, std::nullopt});

@@ -55,6 +55,11 @@ struct KeptEvent {
     std::optional<std::int64_t> place;  // among the ranks of its day, where its own rank does not say it
     friend bool operator==(const KeptEvent&, const KeptEvent&) = default;
 };
+struct KeptClass {
+    std::string name;                // as said last
+    std::set<PlayerNumber> players;  // never empty
+    friend bool operator==(const KeptClass&, const KeptClass&) = default;
+};
 struct KeptTerm {
     std::string name;
     std::string text;
@@ -75,7 +80,8 @@ struct Kept {
     std::map<std::int64_t, KeptEvent> events;   // by the rank of the saying
     std::set<std::pair<PlayerNumber, TuneNumber>> wishes;
     std::map<std::pair<PlayerNumber, TuneNumber>, std::string> exclusions;  // with the reason
-    std::map<std::string, KeptTerm> terms;                                  // by the folded name
+    std::map<std::string, KeptClass> classes;  // by the name, as tune::fold_player_name leaves it
+    std::map<std::string, KeptTerm> terms;     // by the folded name
 
     friend bool operator==(const Kept&, const Kept&) = default;
 };

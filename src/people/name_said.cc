@@ -23,6 +23,8 @@ struct SaysName {
     bool operator()(const AliasGone& said) const { return says_name(said.folded, name); }
     bool operator()(const RhythmSaid& said) const { return said.rhythm && says_name(*said.rhythm, name); }
     bool operator()(const ExclusionSaid& said) const { return said.reason && says_name(*said.reason, name); }
+    bool operator()(const ClassSaid& said) const { return says_name(said.name, name); }
+    bool operator()(const ClassGone& said) const { return says_name(said.folded, name); }
     // The folded name decides, so that no saying of a term stays behind.
     bool operator()(const TermSaid& said) const { return says_name(said.folded, name); }
     bool operator()(const TermGone& said) const { return says_name(said.folded, name); }

@@ -20,25 +20,18 @@ struct Kind {
 };
 
 // In the order of Words.
-constexpr std::array<Kind, std::variant_size_v<Words>> kKinds{{{"tag", Subject::marks},
-                                                               {"untag", Subject::marks},
-                                                               {"count", Subject::marks},
-                                                               {"rhythm", Subject::marks},
-                                                               {"key", Subject::marks},
-                                                               {"alias", Subject::marks},
-                                                               {"alias-gone", Subject::marks},
-                                                               {"same", Subject::verdicts},
-                                                               {"player", Subject::players},
-                                                               {"player-change", Subject::players},
-                                                               {"notes", Subject::players},
-                                                               {"player-gone", Subject::players},
-                                                               {"event", Subject::players},
-                                                               {"wish", Subject::players},
-                                                               {"unwanted", Subject::players},
-                                                               {"term", Subject::terms},
-                                                               {"term-gone", Subject::terms},
-                                                               {"take-back", Subject::journal},
-                                                               {"erased", Subject::journal}}};
+constexpr std::array<Kind, std::variant_size_v<Words>> kKinds{
+    {{"tag", Subject::marks},          {"untag", Subject::marks},
+     {"count", Subject::marks},        {"rhythm", Subject::marks},
+     {"key", Subject::marks},          {"alias", Subject::marks},
+     {"alias-gone", Subject::marks},   {"same", Subject::verdicts},
+     {"player", Subject::players},     {"player-change", Subject::players},
+     {"notes", Subject::players},      {"player-gone", Subject::players},
+     {"event", Subject::players},      {"wish", Subject::players},
+     {"unwanted", Subject::players},   {"class", Subject::players},
+     {"class-gone", Subject::players}, {"term", Subject::terms},
+     {"term-gone", Subject::terms},    {"take-back", Subject::journal},
+     {"erased", Subject::journal}}};
 
 std::string_view change_token(NotesChange change) noexcept {
     return change == NotesChange::are ? "are" : change == NotesChange::more ? "more" : "less";
@@ -142,6 +135,11 @@ struct Writer {
         said_of(said.tune, said.instead_of);
         json["reason"] = or_null(said.reason);
     }
+    void operator()(const ClassSaid& said) const {
+        json["name"] = said.name;
+        json["players"] = said.members;
+    }
+    void operator()(const ClassGone& said) const { json["folded"] = said.folded; }
     void operator()(const TermSaid& said) const {
         json["name"] = said.name;
         json["folded"] = said.folded;
@@ -199,12 +197,13 @@ Seal seal_in(const Json& json, const char* name) {
     return seal;
 }
 
-std::vector<Seal> seals_in(const Json& json) {
-    const Json& value = member(json, "sayings");
-    if (!value.is_array()) fail("\"sayings\" is no list");
+std::vector<Seal> seals_in(const Json& json, const char* name = "sayings") {
+    const Json& value = member(json, name);
+    if (!value.is_array()) fail("\"" + std::string(name) + "\" is no list");
     std::vector<Seal> seals;
     for (const Json& one : value) {
-        if (!one.is_string() || !is_seal(one.get<std::string>())) fail("\"sayings\" has something that is no seal");
+        if (!one.is_string() || !is_seal(one.get<std::string>()))
+            fail("\"" + std::string(name) + "\" has something that is no seal");
         seals.push_back(one.get<std::string>());
     }
     return seals;
@@ -320,6 +319,8 @@ Words words_in(std::string_view kind, const Json& json) {
     if (kind == "wish") return WishSaid{seal_in(json, "player"), tune(), instead_of(), truth_of(json, "wished")};
     if (kind == "unwanted")
         return ExclusionSaid{seal_in(json, "player"), tune(), instead_of(), text_if_any(json, "reason")};
+    if (kind == "class") return ClassSaid{name_in(json), seals_in(json, "players")};
+    if (kind == "class-gone") return ClassGone{text_of(json, "folded")};
     if (kind == "term")
         return TermSaid{text_of(json, "name"), text_of(json, "folded"), text_of(json, "text"),
                         is_said(json, "restated")};

@@ -129,6 +129,17 @@ struct ExclusionSaid {
     friend bool operator==(const ExclusionSaid&, const ExclusionSaid&) = default;
 };
 
+// Players under one name: from now on these.
+struct ClassSaid {
+    std::string name;  // as shown
+    std::vector<Seal> members;
+    friend bool operator==(const ClassSaid&, const ClassSaid&) = default;
+};
+struct ClassGone {
+    std::string folded;  // as tune::fold_player_name does
+    friend bool operator==(const ClassGone&, const ClassGone&) = default;
+};
+
 struct TermSaid {
     std::string name;          // as shown
     std::string folded;        // as compared
@@ -154,7 +165,7 @@ struct Erased {
 
 using Words = std::variant<TagGiven, TagTaken, CountSaid, RhythmSaid, KeySaid, AliasSaid, AliasGone, SameSaid,
                            PlayerAdded, PlayerChanged, NotesSaid, PlayerGone, Happened, WishSaid, ExclusionSaid,
-                           TermSaid, TermGone, TakenBack, Erased>;
+                           ClassSaid, ClassGone, TermSaid, TermGone, TakenBack, Erased>;
 
 struct Saying {
     Words words;

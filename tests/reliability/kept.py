@@ -138,6 +138,7 @@ CHANGES = {
     "term lost": ("syllabus", "Tuesdays", "--lost", "3"),
     "term taken back": ("syllabus", "Tuesdays", "--take-back"),
     "term forgotten": ("syllabus", "Tuesdays", "--forget", "--yes"),
+    "class": ("player", "class", "Mondays", "Ina"),
     "alias": ("mark", "fog signal", "--alias", "fs"),
     "kind and key": ("mark", "kettle", "--rhythm", "reel", "--key", "A dorian"),
     "player import": ("player", "import", "@players"),

@@ -34,6 +34,12 @@ struct InWords {
         return named_title(said.tune) +
                (said.times ? ": played " + counted(*said.times, "time", "times") : std::string(": count dropped"));
     }
+    std::string operator()(const people::ClassSaid& said) const {
+        std::string who;
+        for (const people::Seal& seal : said.members) who += (who.empty() ? "" : ", ") + name_of(seal);
+        return fmt::format("class {}: {}", said.name, who);
+    }
+    std::string operator()(const people::ClassGone& said) const { return fmt::format("class {} removed", said.folded); }
     std::string operator()(const people::AliasSaid& said) const {
         return fmt::format("\"{}\" means {}", said.alias, named_title(said.tune));
     }

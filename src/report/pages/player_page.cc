@@ -112,6 +112,16 @@ Json head_json(const PlayerPage& page) {
     return json;
 }
 
+Table classes_of(const PlayersPage& page) {
+    Table table{{{"class"}, {"players", Fit::wrapped, 16}}, {}};
+    for (const collection::PlayerClass& one : page.classes) {
+        std::string names;
+        for (const std::string& name : one.players) names += (names.empty() ? "" : ", ") + name;
+        table.rows.push_back({Cell(one.name.text), Cell(names)});
+    }
+    return table;
+}
+
 Table history_table(const PlayerHistory& history) {
     Table table{{{"day"}, {"what"}, {"id"}, {"title", Fit::wrapped, 16}}, {}};
     for (const PlayersHappening& happened : history.happenings)
@@ -150,6 +160,7 @@ Document describe(const PlayersPage& page) {
         document.blocks.emplace_back(Hint{"There are no players yet; gamut player add NAME makes one."});
     else {
         document.blocks.push_back(tabulate(page).blocks.front());
+        if (!page.classes.empty()) document.blocks.emplace_back(classes_of(page));
         document.blocks.emplace_back(Hint{"gamut player add NAME adds one; gamut player show NAME tells all of one."});
     }
     return document;
@@ -182,6 +193,9 @@ std::string as_json(const PlayersPage& page) {
         one["wished"] = how_many_wished(each);
         json["players"].push_back(std::move(one));
     }
+    json["classes"] = Json::array();
+    for (const collection::PlayerClass& one : page.classes)
+        json["classes"].push_back({{"name", one.name.text}, {"players", one.players}});
     return finish(json);
 }
 

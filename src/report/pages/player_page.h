@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "collection/player_record.h"
 #include "report/document.h"
 #include "tune/player.h"
 
@@ -29,9 +30,10 @@ std::string as_json(const PlayerPage& page);  // the shape `player` of schema/ou
 
 struct PlayersPage {
     std::vector<PlayerPage> players;
+    std::vector<collection::PlayerClass> classes;
 };
 
-// A row a player.
+// A row a player, and below them the classes; in the table players alone.
 Document describe(const PlayersPage& page);
 Document tabulate(const PlayersPage& page);
 std::string as_json(const PlayersPage& page);

@@ -124,3 +124,21 @@ TEST_CASE("drill: a player's notes and instrument, where no others are given", "
     CHECK(support::refusal_of([&] { answers::drill_for(memory, "Nobody", question); }).reason ==
           answers::Reason::unknown_player);
 }
+
+TEST_CASE("drill: a class has the notes that all of it have, and an instrument where it is everyone's",
+          "[answers][drill]") {
+    people::Kept kept;
+    kept.players[1] = {"Ina", "ina", "whistle-d", music::read_notes("D4 E4 F#4")};
+    kept.players[2] = {"Uli", "uli", "whistle-d", music::read_notes("E4 F#4 G4")};
+    kept.players[3] = {"Olli", "olli", "fiddle-1", music::read_notes("E4 G4")};
+    kept.classes["duo"] = {"Duo", {1, 2}};
+    kept.classes["trio"] = {"Trio", {1, 2, 3}};
+    const collection::Memory memory = support::collected("X:1\nT:Lamp\nM:4/4\nL:1/8\nK:D\nDEFE D4|]\n", kept);
+    const DrillQuestion duo = answers::drill_for(memory, "duo", {});
+    CHECK(duo.have == music::read_notes("E4 F#4"));
+    REQUIRE(duo.instrument != nullptr);
+    CHECK(duo.instrument->id == "whistle-d");
+    const DrillQuestion trio = answers::drill_for(memory, "trio", {});
+    CHECK(trio.have == music::read_notes("E4"));
+    CHECK(trio.instrument == nullptr);
+}

@@ -56,3 +56,24 @@ TEST_CASE("player named: an instrument takes away what it has not, a strange one
 TEST_CASE("player named: without any note there is nothing to go by", "[answers][player_named]") {
     CHECK(no_player(support::collected(kTwoTunes, with_player({}, 1, "Ina", "ina")), "Ina") == Reason::no_notes_yet);
 }
+
+TEST_CASE("player named: a class means its members, each once, unless a player has its name",
+          "[answers][player_named]") {
+    people::Kept kept = with_player({}, 1, "Ina", "ina", std::nullopt, music::read_notes("D4 E4 G4"));
+    kept = with_player(kept, 2, "Uli", "uli", std::nullopt, music::read_notes("E4 G4 A4"));
+    kept = with_player(kept, 3, "Olli", "olli", std::nullopt, music::read_notes("C6"));
+    kept.classes["mondays"] = {"Mondays", {1, 2}};
+    kept.classes["olli"] = {"Olli", {1}};
+    kept.classes["all"] = {"All", {1, 3}};
+    const collection::Memory memory = support::collected(kTwoTunes, kept);
+    const answers::PlayersMeant meant = answers::players_meant(memory, {"uli", "MONDAYS", "olli", "Nobody"});
+    CHECK(meant.names == std::vector<std::string>{"uli", "Ina", "olli", "Nobody"});
+    REQUIRE(meant.classes.size() == 1);
+    CHECK(meant.classes[0] == collection::PlayerClass{{"Mondays", "mondays"}, {"Ina", "Uli"}});
+    const answers::Refusal refusal = support::refusal_of([&] { answers::player_named(memory, "mondays"); });
+    CHECK(refusal.reason == Reason::one_of_class);
+    CHECK(refusal.others == std::vector<std::string>{"Ina", "Uli"});
+    CHECK(answers::names_in(memory)("Mondays") == music::read_notes("E4 G4"));
+    CHECK(answers::names_in(memory)("olli") == music::read_notes("C6"));
+    CHECK(support::refusal_of([&] { answers::names_in(memory)("all"); }).reason == Reason::no_note_in_common);
+}

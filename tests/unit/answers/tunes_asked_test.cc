@@ -45,6 +45,17 @@ TEST_CASE("tunes asked: players share what all of them have", "[answers][tunes_a
     CHECK(asked.reach().players == 2);
 }
 
+TEST_CASE("tunes asked: a class stands for its members", "[answers][tunes_asked]") {
+    people::Kept kept = two_players();
+    kept.classes["mondays"] = {"Mondays", {1, 2}};
+    const collection::Memory memory = support::collected(kAskedTunes, kept);
+    answers::Filter filter;
+    filter.players = {"Mondays", "Ina"};
+    const answers::TunesAsked asked(memory, filter);
+    CHECK(asked.players().size() == 2);
+    CHECK(asked.have_of_players() == music::read_notes("G4 A4 B4 D5"));
+}
+
 TEST_CASE("tunes asked: an instrument filters, unless the question has another use for it", "[answers][tunes_asked]") {
     const collection::Memory memory = support::collected(kAskedTunes);
     answers::Filter filter;

@@ -113,6 +113,10 @@ void say_much(const std::filesystem::path& file) {
         players.wish(*player, {drawn(random, kTunes) + 1}, true);
         players.exclude(*player, {drawn(random, kTunes) + 1}, std::string("too long"));
     }
+    const auto bram = players.named(tune::read_player_name("Bram"));
+    const auto ina = players.named(tune::read_player_name("Ina"));
+    players.set_class(tune::read_player_name("Mondays"), {ina->id, bram->id});
+    players.set_class(tune::read_player_name("Later"), {ina->id});
     players.commit();
 }
 
@@ -314,6 +318,8 @@ TEST_CASE("both: all that people said", "[collection][both]") {
     both.agree([](const Collection& one) { return one.marks(); });
     both.agree([](const Collection& one) { return one.verdicts(); });
     both.agree([](const Collection& one) { return one.players(); });
+    both.agree([](const Collection& one) { return one.player_classes(); });
+    CHECK(both.library.player_classes().size() == 2);
     REQUIRE(both.library.players().size() == 2);
     for (const collection::PlayerRecord& record : both.library.players()) {
         both.agree([&](const Collection& one) { return one.history_of(record.player.id); });

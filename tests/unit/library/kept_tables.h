@@ -19,7 +19,8 @@ inline std::string kept_tables(const std::filesystem::path& file) {
           "SELECT 'alias', * FROM tune_alias ORDER BY 2", "SELECT 'verdict', * FROM verdict ORDER BY 2, 3",
           "SELECT 'player', * FROM player ORDER BY 2", "SELECT 'event', * FROM player_event ORDER BY 2",
           "SELECT 'wish', * FROM player_wish ORDER BY 2, 3",
-          "SELECT 'exclusion', * FROM player_exclusion ORDER BY 2, 3",
+          "SELECT 'exclusion', * FROM player_exclusion ORDER BY 2, 3", "SELECT 'class', * FROM player_class ORDER BY 2",
+          "SELECT 'member', * FROM player_class_member ORDER BY 2, 3",
           "SELECT 'term', folded, name, text, text_before FROM syllabus ORDER BY 2",
           "SELECT 'sum', * FROM kept_sum ORDER BY 2", "SELECT 'tune', id, family_id FROM tune ORDER BY 2"}) {
         library::Statement rows(database, sql);

@@ -199,3 +199,26 @@ TEST_CASE("players: tunes chosen by their ids, or all but those", "[library][pla
     CHECK(chosen({}, false).empty());
     CHECK(chosen({}, true) == std::vector<std::int64_t>{1, 2, 3});
 }
+
+TEST_CASE("players: a class is set, changed, forgotten, and loses who is removed", "[library][players]") {
+    const PlayersShelf shelf;
+    const tune::PlayerId uli = shelf.add(player("Uli"));
+    const tune::PlayerId ina = shelf.add(player("Ina"));
+    const auto classes = [&] { return Library::open_existing(shelf.file).player_classes(); };
+    const tune::PlayerName mondays = tune::read_player_name("Mondays"), duo = tune::read_player_name("Duo");
+    CHECK(classes().empty());
+    shelf.change([&](Players& players) {
+        players.set_class(mondays, {uli, ina});
+        players.set_class(duo, {ina});
+    });
+    CHECK(classes() == std::vector<collection::PlayerClass>{{duo, {"Ina"}}, {mondays, {"Ina", "Uli"}}});
+    shelf.change([&](Players& players) { players.rename(uli, tune::read_player_name("Bo")); });
+    CHECK(classes()[1].players == std::vector<std::string>{"Bo", "Ina"});
+    shelf.change([&](Players& players) { players.remove(ina); });
+    CHECK(classes() == std::vector<collection::PlayerClass>{{mondays, {"Bo"}}});
+    shelf.change([&](Players& players) {
+        CHECK(players.remove_class(tune::read_player_name("MONDAYS")));
+        CHECK_FALSE(players.remove_class(duo));
+    });
+    CHECK(classes().empty());
+}

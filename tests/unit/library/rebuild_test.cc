@@ -131,6 +131,14 @@ private:
         return ids;
     }
 
+    // This one, and some of the others.
+    std::vector<tune::PlayerId> chosen_of(const std::vector<tune::PlayerId>& there, tune::PlayerId first) {
+        std::vector<tune::PlayerId> chosen{first};
+        for (const tune::PlayerId one : there)
+            if (one != first && sometimes()) chosen.push_back(one);
+        return chosen;
+    }
+
     void player() {
         const auto there = players();
         Players change = Players::change(file_, day());
@@ -139,7 +147,13 @@ private:
             change.add({{}, name, std::nullopt, sometimes() ? std::optional(sample::notes({62, 64})) : std::nullopt});
         } else {
             const tune::PlayerId id = there[static_cast<std::size_t>(below(static_cast<int>(there.size())))];
-            switch (below(6)) {
+            switch (below(8)) {
+                case 6:
+                    change.set_class(tune::read_player_name("Class " + std::to_string(below(2))), chosen_of(there, id));
+                    break;
+                case 7:
+                    change.remove_class(tune::read_player_name("class " + std::to_string(below(2))));
+                    break;
                 case 0:
                     change.remove(id);
                     break;

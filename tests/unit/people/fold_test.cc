@@ -132,3 +132,25 @@ TEST_CASE("fold: a tune named elsewhere is the one it is here, or none", "[peopl
     CHECK(kept_of({CountSaid{here, {}, 3}, CountSaid{tune_of(2), {}, 4}}, true).counts ==
           std::map<TuneNumber, std::int64_t>{{77, 3}});
 }
+
+TEST_CASE("fold: a class is the players it was said of last, without those who are gone", "[people]") {
+    const std::vector<Words> said{PlayerAdded{"Ina", {}, {}},
+                                  PlayerAdded{"Uli", {}, {}},
+                                  ClassSaid{"Mondays", {seal(1), seal(2), seal(1)}},
+                                  ClassSaid{"Duo", {seal(1)}},
+                                  ClassSaid{"mondays!", {seal(2)}},
+                                  ClassSaid{"Nobody", {seal(9)}}};
+    const auto folded = [](const char* name) { return tune::fold_player_name(name); };
+    CHECK(kept_of(said).classes == std::map<std::string, KeptClass>{{folded("Duo"), {"Duo", {101}}},
+                                                                    {folded("Mondays"), {"Mondays", {101, 102}}},
+                                                                    {folded("mondays!"), {"mondays!", {102}}}});
+    std::vector<Words> changed{said.begin(), said.begin() + 4};
+    changed.emplace_back(ClassSaid{"MONDAYS", {seal(2)}});
+    CHECK(kept_of(changed).classes.at(folded("mondays")) == KeptClass{"MONDAYS", {102}});
+    changed.emplace_back(TakenBack{{seal(5)}});
+    CHECK(kept_of(changed).classes.at(folded("mondays")) == KeptClass{"Mondays", {101, 102}});
+    changed.emplace_back(PlayerGone{seal(1)});
+    CHECK(kept_of(changed).classes == std::map<std::string, KeptClass>{{folded("Mondays"), {"Mondays", {102}}}});
+    changed.emplace_back(ClassGone{folded("Mondays")});
+    CHECK(kept_of(changed).classes.empty());
+}

@@ -18,7 +18,7 @@ TEST_CASE("name_said: a word that begins with the name says it", "[people]") {
     CHECK(says_name("wishes of una maria", tune::read_player_name("Una-Maria")));
 }
 
-TEST_CASE("name_said: of tags, kinds, reasons and terms, and of nothing else", "[people]") {
+TEST_CASE("name_said: of tags, kinds, reasons, terms and classes, and of nothing else", "[people]") {
     const people::NamedTune tune{tune::TuneId{1}, std::nullopt, "Ina's Fancy"};
     const std::vector<people::Words> words{
         people::TagGiven{tune, "Ina's"},
@@ -34,6 +34,9 @@ TEST_CASE("name_said: of tags, kinds, reasons and terms, and of nothing else", "
         people::TermSaid{"Ina on Fridays", "ina on fridays", "text", false},
         people::TermSaid{"Fridays", "fridays", "for Ina", false},
         people::TermGone{"ina on fridays"},
+        people::ClassSaid{"Ina's friends", {}},
+        people::ClassSaid{"Mondays", {}},
+        people::ClassGone{"ina's friends"},
     };
     std::vector<people::Entry> entries;
     for (const people::Words& said : words) {
@@ -44,5 +47,5 @@ TEST_CASE("name_said: of tags, kinds, reasons and terms, and of nothing else", "
     std::vector<std::size_t> found;
     for (const people::Entry* entry : people::entries_saying(entries, tune::read_player_name("Ina")))
         found.push_back(static_cast<std::size_t>(entry - entries.data()));
-    CHECK(found == std::vector<std::size_t>{0, 2, 4, 8, 10, 12});
+    CHECK(found == std::vector<std::size_t>{0, 2, 4, 8, 10, 12, 13, 15});
 }

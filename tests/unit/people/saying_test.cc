@@ -33,6 +33,8 @@ std::vector<Words> every_kind() {
             KeySaid{lamp(), {}, std::nullopt},
             AliasSaid{lamp(), "The \"Old\" One"},
             AliasGone{"old one"},
+            ClassSaid{"Mondays", {std::string(32, 'a'), std::string(32, 'b')}},
+            ClassGone{"mondays"},
             SameSaid{lamp(), net(), false},
             PlayerAdded{"Ina", "whistle-d", notes()},
             PlayerAdded{"Ó Né", std::nullopt, std::nullopt},
