@@ -3,6 +3,7 @@
 #include <string>
 
 #include "answers/beside.h"
+#include "answers/too_hard.h"
 #include "answers/tune.h"
 #include "cli/commands.h"
 #include "cli/instrument_option.h"
@@ -13,6 +14,7 @@
 #include "cli/write.h"
 #include "library/library.h"
 #include "report/pages/beside_page.h"
+#include "report/pages/too_hard_page.h"
 #include "report/pages/tune_page.h"
 
 namespace cli {
@@ -26,7 +28,7 @@ public:
 
 private:
     std::string which_;
-    std::optional<std::string> beside_;
+    std::optional<std::string> beside_, player_;
     InstrumentOption instrument_;
     std::optional<std::string> have_;
     WaysOption ways_;
@@ -43,9 +45,15 @@ void TuneCommand::add_to(CLI::App& command) {
     ways_.add_to(command);
     command.add_option("--beside", beside_, "the bars in which this tune differs, side by side in one key")
         ->type_name("TUNE");
+    command
+        .add_option("--for", player_,
+                    "is it too hard for this player? what is new in it, beside the hardest known tune")
+        ->type_name("PLAYER");
     add_library(command, library_);
     add_format_without_csv(command, format_);
-    command.footer("Example:  gamut tune kettle --on whistle-d\n          gamut tune 14 --beside 23");
+    command.footer(
+        "Example:  gamut tune kettle --on whistle-d\n          gamut tune 14 --beside 23\n          gamut tune kettle "
+        "--for Ina");
 }
 
 int TuneCommand::run() {
@@ -53,6 +61,13 @@ int TuneCommand::run() {
     if (question.instrument == nullptr && ways_.is_given())
         throw Misuse("--ways is about the ways on an instrument; say which with --on");
     const library::Library library = library::Library::open_existing(library_file(library_));
+    if (player_) {
+        if (instrument_.is_given() || have_ || beside_)
+            throw Misuse("--for asks another question than --on, --have and --beside; leave them out");
+        const answers::TooHardAnswer page = answers::answer(library, answers::TooHardQuestion{which_, *player_});
+        write(format_, page);
+        return kDone;
+    }
     if (beside_) {
         if (instrument_.is_given() || have_)
             throw Misuse("--beside asks another question than --on and --have; leave them out");
