@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "tune/outline.h"
+#include "tune/title.h"
 
 namespace answers {
 
@@ -13,6 +14,11 @@ PlayerTwins::PlayerTwins(const collection::Collection& collection, const collect
     std::set<tune::TuneId> has, met;
     for (const tune::PlayerTune& tune : player.tunes)
         if (tune::state_of(tune)) has.insert(tune.tune);
+    for (const tune::TuneRecord& record : collection.tunes_by_id(std::vector<tune::TuneId>(has.begin(), has.end()))) {
+        const auto rhythm = tune::danced_rhythm(record);
+        for (const std::string& title : record.titles)
+            named_.emplace(Named{tune::fold_title(title), rhythm ? rhythm->value : ""}, record.id);
+    }
     std::map<tune::TuneId, tune::TuneId> tune_of;  // by own id
     collection.visit_outlines([&](const collection::StoredOutline& stored) {
         tune_of[stored.own] = stored.tune;
@@ -60,7 +66,15 @@ std::optional<tune::TuneId> PlayerTwins::twin_of(const repertoire::TuneMatter& t
     for (const Melody& melody : melodies_) try_out(melody.tune, melody.contour);
     if (twin) return twin;
     for (const repertoire::TuneMatter* other : offered) try_out(other->id, contour_of(other->setting));
-    return twin;
+    if (twin || tune.folded_title.empty()) return twin;
+    const auto same_name = named_.find(Named{tune.folded_title, tune.rhythm});
+    if (same_name != named_.end() && same_name->second != tune.id && !is_spoken_of(same_name->second, tune.id))
+        return same_name->second;
+    for (const repertoire::TuneMatter* other : offered)
+        if (other->folded_title == tune.folded_title && other->rhythm == tune.rhythm && other->id != tune.id &&
+            !is_spoken_of(other->id, tune.id))
+            return other->id;
+    return std::nullopt;
 }
 
 }  // namespace answers

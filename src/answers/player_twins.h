@@ -5,6 +5,7 @@
 #include <optional>
 #include <set>
 #include <span>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -20,7 +21,8 @@ public:
     PlayerTwins(const collection::Collection& collection, const collection::PlayerRecord& player);
 
     // Of the tunes the player is learning, knows or once knew, and of `offered`, the one that this tune is probably
-    // the same as, the likest; nothing where there is none, or where a person said that they are two.
+    // the same as, the likest; else one of the same title and rhythm; nothing where there is none, or where a person
+    // said that they are two.
     std::optional<tune::TuneId> twin_of(const repertoire::TuneMatter& tune,
                                         std::span<const repertoire::TuneMatter* const> offered);
 
@@ -29,6 +31,8 @@ private:
         tune::TuneId tune;
         analysis::Contour contour;
     };
+    // A folded title with the rhythm, which may be empty.
+    using Named = std::pair<std::string, std::string>;
 
     const analysis::Contour& contour_of(tune::SettingId setting);
     bool is_spoken_of(tune::TuneId one, tune::TuneId other) const;
@@ -37,6 +41,7 @@ private:
     std::vector<Melody> melodies_;                            // every setting of the player's tunes
     std::set<std::pair<tune::TuneId, tune::TuneId>> spoken_;  // the lower id first
     std::map<tune::SettingId, analysis::Contour> asked_;
+    std::map<Named, tune::TuneId> named_;  // the player's tunes by each of their titles
 };
 
 }  // namespace answers

@@ -42,3 +42,17 @@ TEST_CASE("player's twins: two tunes, where a person said so", "[answers][player
     kept.verdicts[{1, 2}] = {false, 2};
     CHECK(twin_of(support::collected(kThreeTunes, kept), 2) == std::nullopt);
 }
+
+TEST_CASE("player's twins: a tune of the same title and rhythm, until a person says that it is another",
+          "[answers][player-twins]") {
+    const std::string more =
+        std::string(kThreeTunes) +
+        "\nX:4\nT:Lamp\nR:reel\nM:4/4\nL:1/8\nK:D\n|:d2fd Adfd|efge a2fe|dBAF DFAd|BcdB A2FA:|\n"
+        "\nX:5\nT:Lamp\nR:jig\nM:6/8\nL:1/8\nK:D\n|:dfd Adf|efg afe|dBA DFA|BcB A2F:|\n";
+    const collection::Memory memory = support::collected(more, ina_knows_lamp());
+    CHECK(twin_of(memory, 4) == tune::TuneId{1});
+    CHECK(twin_of(memory, 5) == std::nullopt);  // a jig
+    people::Kept kept = ina_knows_lamp();
+    kept.verdicts[{1, 4}] = {false, 2};
+    CHECK(twin_of(support::collected(more, kept), 4) == std::nullopt);
+}
