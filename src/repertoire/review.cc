@@ -1,6 +1,7 @@
 #include "repertoire/review.h"
 
 #include <algorithm>
+#include <map>
 #include <tuple>
 
 namespace repertoire {
@@ -8,6 +9,22 @@ namespace repertoire {
 namespace {
 
 int days_from(base::Date from, base::Date to) { return static_cast<int>((to - from).count()); }
+
+// See kKnownDueADay; those given first come first.
+void spread_known(std::vector<Review>& reviews, std::span<const tune::PlayerTune> tunes) {
+    std::map<base::Date, std::vector<Review*>> said_on;
+    for (Review& review : reviews)
+        if (review.gap == kGapOfKnown && !review.is_rusty &&
+            tunes[review.tune].events.back().event == tune::PlayerEvent::known)
+            said_on[review.last].push_back(&review);
+    constexpr std::size_t kDays = kReviewGaps[kGapOfKnown];
+    for (const auto& [day, together] : said_on) {
+        const std::size_t a_day = std::max(kKnownDueADay, (together.size() + kDays - 1) / kDays);
+        const std::size_t last = (together.size() - 1) / a_day;
+        for (std::size_t at = 0; at < together.size(); ++at)
+            together[at]->due -= std::chrono::days(static_cast<int>(last - at / a_day));
+    }
+}
 
 }  // namespace
 
@@ -57,13 +74,16 @@ std::optional<Review> review_of(const tune::PlayerTune& tune, base::Date today) 
 }
 
 Reviews review_all(std::span<const tune::PlayerTune> tunes, base::Date today) {
-    Reviews reviews;
+    std::vector<Review> all;
     for (std::size_t at = 0; at < tunes.size(); ++at) {
         std::optional<Review> review = review_of(tunes[at], today);
         if (!review) continue;
         review->tune = at;
-        (review->due <= today ? reviews.due : reviews.later).push_back(*review);
+        all.push_back(*review);
     }
+    spread_known(all, tunes);
+    Reviews reviews;
+    for (const Review& review : all) (review.due <= today ? reviews.due : reviews.later).push_back(review);
     const auto order = [](const Review& one) {
         return std::tuple(!one.is_shaky, !one.is_rusty, -one.share(), one.last);
     };

@@ -25,6 +25,10 @@ constexpr std::array<int, 6> kReviewGaps{1, 3, 7, 14, 30, 75};
 // it already.
 constexpr std::size_t kGapOfKnown = 4;
 
+// Of tunes that were said to be known on one day, and not played since, no more come due on one day, as far as the gap
+// has days: the others come on days before. Source: house choice; what gamut next --review lists.
+constexpr std::size_t kKnownDueADay = 5;
+
 // A tune not played for so long is to be counted as rusty. Source: common practice, no source.
 constexpr int kRustyAfterDays = 180;
 

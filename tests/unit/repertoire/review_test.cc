@@ -115,3 +115,22 @@ TEST_CASE("review gaps: a night at least, growing, and none more than doubles an
         CHECK(kReviewGaps[at] <= 3 * kReviewGaps[at - 1]);
     }
 }
+
+TEST_CASE("review: what was said to be known on one day does not all come due on one day", "[repertoire]") {
+    std::vector<tune::PlayerTune> tunes;
+    for (std::int64_t id = 1; id <= 12; ++id) tunes.push_back(said({{"2027-01-01", PlayerEvent::known}}, id));
+    tunes.push_back(said({{"2027-01-02", PlayerEvent::known}}, 13));
+    const auto due_by = [&](const char* day) { return repertoire::review_all(tunes, base::read_date(day)).due.size(); };
+    CHECK(due_by("2027-01-28") == 0);
+    CHECK(due_by("2027-01-29") == 5);
+    CHECK(due_by("2027-01-30") == 10);
+    CHECK(due_by("2027-01-31") == 12);  // 30 days, the gap of a tune that is known
+    CHECK(due_by("2027-02-01") == 13);
+    tunes[0].events.push_back({base::read_date("2027-01-15"), PlayerEvent::played});  // it goes its own way
+    CHECK(repertoire::review_all(tunes, base::read_date("2027-01-31")).due.size() == 11);
+    std::vector<tune::PlayerTune> many;
+    for (std::int64_t id = 1; id <= 300; ++id) many.push_back(said({{"2027-01-01", PlayerEvent::known}}, id));
+    CHECK(repertoire::review_all(many, base::read_date("2027-01-01")).due.empty());
+    CHECK(repertoire::review_all(many, base::read_date("2027-01-02")).due.size() == 10);
+    CHECK(repertoire::review_all(many, base::read_date("2027-01-31")).due.size() == 300);
+}
