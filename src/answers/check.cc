@@ -81,7 +81,10 @@ void add_out_of_reach(const collection::Collection& collection, collection::Sele
 std::optional<music::NoteSet> reach_of(const TunesAsked& asked, const CheckQuestion& question) {
     if (question.reach) return asked.notes(Part::reach, *question.reach);
     if (const instruments::Instrument* instrument = asked.instrument()) return instrument->note_set();
-    return std::nullopt;
+    music::NoteSet everyone = music::every_note();
+    if (!asked.players().empty())
+        for (const planner::Member& member : asked.members()) everyone = everyone & member.reach;
+    return everyone == music::every_note() ? std::nullopt : std::optional(everyone);
 }
 
 }  // namespace
@@ -112,7 +115,10 @@ CheckAnswer answer(const collection::Collection& collection, const CheckQuestion
     std::vector<CheckedOddity> rows;
     add_stored(collection, asked, rows);
     if (holds(OddityKind::twin)) add_twins(collection, asked, rows);
-    if (reach) add_out_of_reach(collection, selection, *reach, rows);
+    // What fits a player's notes is on the instrument: asked for by name, all tunes are looked at.
+    const bool is_by_player = !asked_for.players().empty() && question.filter.fits.empty();
+    if (reach)
+        add_out_of_reach(collection, is_by_player ? asked_for.selection_without_notes() : selection, *reach, rows);
     const base::Severity least = question.least.value_or(base::Severity::remark);
     std::erase_if(rows, [&](const CheckedOddity& row) { return !holds(row.kind) || row.severity > least; });
     std::stable_sort(rows.begin(), rows.end(),

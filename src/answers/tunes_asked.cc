@@ -131,7 +131,8 @@ Reach TunesAsked::reach() const {
     return reach;
 }
 
-// Tunes in the state asked for, of any player asked for; of the only player there is where nobody is named.
+// Tunes in the state asked for, of all players asked for (`none`: of each of them); of the only player there is where
+// nobody is named.
 collection::TuneChoice TunesAsked::in_state() const {
     std::vector<collection::PlayerRecord> whose = players_;
     if (whose.empty() && filter_.asker) whose.push_back(asker());
@@ -142,9 +143,12 @@ collection::TuneChoice TunesAsked::in_state() const {
     }
     collection::TuneChoice choice;
     choice.is_left_out = filter_.state == StateAsked::none;
+    std::map<tune::TuneId, std::size_t> of_how_many;
     for (const collection::PlayerRecord& record : whose)
         for (const tune::PlayerTune& tune : record.tunes)
-            if (is_in(*filter_.state, tune)) choice.tunes.push_back(tune.tune);
+            if (is_in(*filter_.state, tune)) ++of_how_many[tune.tune];
+    for (const auto& [tune, players] : of_how_many)
+        if (choice.is_left_out || players == whose.size()) choice.tunes.push_back(tune);
     return choice;
 }
 

@@ -136,7 +136,8 @@ void FilterOptions::add_to(CLI::App& command, std::string& library) {
     command.add_option("--tag", tag_, "has this tag; gamut mark gives them")->type_name("NAME")->group(kWhichTunes);
     command
         .add_option("--state", state_,
-                    "learning, known, rusty or none: for a player of --for, or the only one there is")
+                    "learning, known, rusty or none: for the player of --for, of several for all of them, or the only "
+                    "one there is")
         ->group(kWhichTunes);
     command.add_flag("--ornaments", ornaments_, "grace notes count as needed")->group(kWhichTunes);
     command.add_flag("--versions,--settings", settings_, "each written version for itself, not one of each tune")

@@ -245,3 +245,17 @@ TEST_CASE("check: what is no question", "[answers][check]") {
     question.filter.grade = 1;
     CHECK(no_check(question).reason == Reason::grade_of_which);
 }
+
+TEST_CASE("check: a player is told what the player's instrument has not, whatever notes the player has",
+          "[answers][check]") {
+    people::Kept kept;
+    kept.players[1] = {"Ina", "ina", "whistle-d", music::read_notes("D4 E4")};
+    CheckQuestion question = only(OddityKind::out_of_reach);
+    question.filter.players = {"Ina"};
+    const answers::CheckAnswer answer = check(question, kept);
+    REQUIRE(answer.rows.size() == 1);
+    CHECK(answer.rows[0].outside == music::read_notes("C4"));
+    kept.players[2] = {"Uli", "uli", std::nullopt, music::read_notes("D4 E4")};
+    question.filter.players = {"Ina", "Uli"};
+    CHECK(check(question, kept).rows.size() == 1);  // on everyone's instrument
+}

@@ -92,6 +92,10 @@ TEST_CASE("tunes asked: a state is somebody's", "[answers][tunes_asked]") {
     CHECK(answers::TunesAsked(memory, filter).selection_without_notes().state->tunes.empty());
     filter.state = answers::StateAsked::none;
     const auto choice = answers::TunesAsked(memory, filter).selection_without_notes().state;
+    filter.players = {"Ina", "Uli"};
+    CHECK(answers::TunesAsked(memory, filter).selection_without_notes().state->tunes == std::vector<tune::TuneId>{{2}});
+    filter.state = answers::StateAsked::known;  // of both
+    CHECK(answers::TunesAsked(memory, filter).selection_without_notes().state->tunes.empty());
     CHECK(choice->is_left_out);
     CHECK(choice->tunes == std::vector<tune::TuneId>{{2}});
     filter.players.clear();
