@@ -246,9 +246,9 @@ int SyllabusCommand::plan(const syllabus::Name& name, const answers::TermRequest
     report::SyllabusPage page;
     std::vector<syllabus::Lesson> lessons = answers::lessons_of(typed);
     page.notices = told_of_dates(typed, lessons);
-    const library::Library library = library::Library::open_existing(file_);
-    tell_classes(library, typed.filter.players);
-    const answers::TermRequest request = answers::with_ids(with_instrument(typed), library);
+    tell_classes(library::Library::open_existing(file_), typed.filter.players);
+    const answers::TermRequest request =
+        answers::with_ids(with_instrument(typed), library::Library::open_existing(file_));
     const std::string asked = answers::write_request(request);
     const bool is_said_again = before && before->asked == asked;
     if (before && !is_said_again && !replaces_) refuse_to_replace(before->name);
