@@ -8,6 +8,7 @@
 #include "cli/help_json.h"
 #include "cli/man_page.h"
 #include "cli/nearest_word.h"
+#include "cli/shared_options.h"
 #include "cli/terminal.h"
 
 namespace cli {
@@ -19,7 +20,7 @@ public:
     void add_to(CLI::App& command) override {
         program_ = command.get_parent();
         command.add_option("COMMAND", words_, "such as path, or player add; without it, the commands there are");
-        command.add_flag("--json", is_json_, "as JSON, for a program");
+        add_format_without_csv(command, format_);
         command.add_flag("--as-markdown", as_markdown_, "as a manual page in Markdown")->group("");
         command.footer("Example:  gamut help player add");
     }
@@ -27,13 +28,18 @@ public:
     int run() override {
         const CLI::App* asked = program_;
         for (const std::string& word : words_) asked = below(*asked, word);
-        if (is_json_) {
+        if (format_.json) {
             write_answer(help_as_json(*asked));
             return kDone;
         }
         const CommandWords words = command_words(*asked);
-        write_answer(as_markdown_ ? man_page(words, command_words(*program_))
-                                  : asked->get_formatter()->make_help(asked, words.name(), CLI::AppFormatMode::Normal));
+        const std::string help = asked->get_formatter()->make_help(asked, words.name(), CLI::AppFormatMode::Normal);
+        if (as_markdown_)
+            write_answer(man_page(words, command_words(*program_)));
+        else if (format_.html)
+            write_document(format_, {{report::Title{words.name()}, report::Example{help}}});
+        else
+            write_answer(help);
         return kDone;
     }
 
@@ -50,7 +56,8 @@ private:
 
     const CLI::App* program_ = nullptr;
     std::vector<std::string> words_;
-    bool as_markdown_ = false, is_json_ = false;
+    Format format_;
+    bool as_markdown_ = false;
 };
 
 }  // namespace

@@ -66,7 +66,7 @@ TEST_CASE("term course: what players know is left out, what they wish for counts
     REQUIRE(rope != made.course.tunes.end());
     CHECK(rope->asked_for == 1);
     answers::TermSoFar so_far;
-    so_far.own[{1}] = 0;  // the term's own doing
+    so_far.own[{1}] = syllabus::Promise::none;  // the term's own doing
     CHECK(course(request, kept, so_far).known == 0);
 }
 

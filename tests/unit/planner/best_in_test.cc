@@ -1,5 +1,7 @@
 #include "planner/best_in.h"
 
+#include "planner/goal_fault.h"
+
 #include <catch2/catch.hpp>
 
 #include "obvious.h"
