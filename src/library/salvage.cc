@@ -149,15 +149,16 @@ std::vector<std::string> tables_of(const Database& database) {
 }
 
 struct Loose {
-    std::string table, parent, column;
+    std::string table, column, parent, key;
 };
 
 std::vector<Loose> references(const Database& database) {
     std::vector<Loose> all;
     for (const std::string& table : tables_of(database)) {
-        Statement rows(database, "SELECT \"table\", \"from\" FROM pragma_foreign_key_list(?1)");
+        Statement rows(database, "SELECT \"table\", \"from\", coalesce(\"to\", 'id') FROM pragma_foreign_key_list(?1)");
         rows.bind(table);
-        while (rows.step()) all.push_back({table, std::string(rows.text(0)), std::string(rows.text(1))});
+        while (rows.step())
+            all.push_back({table, std::string(rows.text(1)), std::string(rows.text(0)), std::string(rows.text(2))});
     }
     return all;
 }
@@ -194,8 +195,8 @@ void mend_references(const Database& database, Salvage& salvage) {
         is_any = false;
         for (const Loose& loose : references(database)) {
             database.exec("DELETE FROM " + in_quotes(loose.table) + " WHERE " + in_quotes(loose.column) +
-                          " IS NOT NULL AND " + in_quotes(loose.column) + " NOT IN (SELECT id FROM " +
-                          in_quotes(loose.parent) + ")");
+                          " IS NOT NULL AND " + in_quotes(loose.column) + " NOT IN (SELECT " + in_quotes(loose.key) +
+                          " FROM " + in_quotes(loose.parent) + ")");
             salvage.rows_let_go += changes(database);
             is_any = is_any || changes(database) > 0;
         }

@@ -42,8 +42,8 @@
 #include "report/pages/path_page.h"
 #include "report/pages/review_page.h"
 #include "report/pages/together_page.h"
-#include "report/words/goal_words.h"
 #include "report/pages/tune_page.h"
+#include "report/words/goal_words.h"
 #include "report/write.h"
 #include "syllabus/stored_syllabus.h"
 

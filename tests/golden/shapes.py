@@ -311,7 +311,7 @@ tune: tune 2 --json
 verdict: same --not 2 4 --json
 beside: tune 1 --beside 6 --json
 too_hard: tune 20 --for Ina --json
-too_hard: tune 4 --for Kit --json
+too_hard: tune 4 --for Wil --json
 check: check --json
 check: check --kind twin --rhythm jig --json
 mark: mark 14 3 --json

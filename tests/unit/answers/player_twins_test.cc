@@ -45,10 +45,9 @@ TEST_CASE("player's twins: two tunes, where a person said so", "[answers][player
 
 TEST_CASE("player's twins: a tune of the same title and rhythm, until a person says that it is another",
           "[answers][player-twins]") {
-    const std::string more =
-        std::string(kThreeTunes) +
-        "\nX:4\nT:Lamp\nR:reel\nM:4/4\nL:1/8\nK:D\n|:d2fd Adfd|efge a2fe|dBAF DFAd|BcdB A2FA:|\n"
-        "\nX:5\nT:Lamp\nR:jig\nM:6/8\nL:1/8\nK:D\n|:dfd Adf|efg afe|dBA DFA|BcB A2F:|\n";
+    const std::string more = std::string(kThreeTunes) +
+                             "\nX:4\nT:Lamp\nR:reel\nM:4/4\nL:1/8\nK:D\n|:d2fd Adfd|efge a2fe|dBAF DFAd|BcdB A2FA:|\n"
+                             "\nX:5\nT:Lamp\nR:jig\nM:6/8\nL:1/8\nK:D\n|:dfd Adf|efg afe|dBA DFA|BcB A2F:|\n";
     const collection::Memory memory = support::collected(more, ina_knows_lamp());
     CHECK(twin_of(memory, 4) == tune::TuneId{1});
     CHECK(twin_of(memory, 5) == std::nullopt);  // a jig
