@@ -187,7 +187,7 @@ def answers(gamut, one, other):
         shapes.make_ready(folder)
         (folder / "hostile.abc").write_text(HOSTILE)
     asked = [line.split(": ", 1)[-1] for line in shapes.ASKED.replace("import $SAMPLE", "import $SAMPLE hostile.abc").strip().split("\n")
-             if not line.startswith("error: ")]  # what has no answer has no page
+             if not line.startswith(("error: ", "release: "))]  # what has no answer has no page, nor has a number alone
     for words in asked + ASKED_BESIDES:
         words = words.removeprefix("- ").replace("--json", "--html")
         text = run(gamut, one, words.replace(" --html", ""))
