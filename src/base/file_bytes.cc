@@ -27,7 +27,7 @@ private:
 };
 
 [[noreturn]] void refuse_too_large(const std::filesystem::path& path) {
-    throw Failure("read", path.string(), "it is larger than " + std::to_string(kMaxFileBytes / (1024 * 1024)) + " MiB");
+    throw Failure("read", path.string(), "it is larger than " + std::to_string(kMaxFileBytes / 1024 / 1024) + " MiB");
 }
 
 }  // namespace

@@ -95,6 +95,7 @@ std::string decode(std::string_view bytes, Charset charset) {
     const iconv_t converter = iconv_open("UTF-8", iconv_name(charset));
     std::string text;
     text.reserve(bytes.size() + bytes.size() / 8);
+    // NOLINTNEXTLINE(performance-no-int-to-ptr): so POSIX says it
     if (converter == reinterpret_cast<iconv_t>(-1)) {  // a C library without converters: Latin-1 is the plain reading
         for (const char byte : bytes) append_code_point(text, static_cast<unsigned char>(byte));
         return text;

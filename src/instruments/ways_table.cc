@@ -31,7 +31,7 @@ std::vector<std::string> read_columns(const toml::table& file) {
 
 // A text of its own, or a word of the table `words` where the file has one.
 std::string said(const toml::node& node, std::string_view what, const toml::table* words, std::string_view table) {
-    const std::string text = text_of(node, what);
+    std::string text = text_of(node, what);
     if (words == nullptr) return text;
     const toml::node* meant = words->get(text);
     if (meant == nullptr) misread(node.source(), "\"" + text + "\" is none of the " + std::string(table));

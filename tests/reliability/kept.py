@@ -221,7 +221,8 @@ def make_start(folder):
 
 
 # From when there was a journal all is said by it: how a library of such a version differs from the newest.
-FROM_NEWEST = {11: "DROP TABLE tune_alias"}
+NO_CLASSES = "DROP TABLE player_class_member; DROP TABLE player_class"
+FROM_NEWEST = {11: f"{NO_CLASSES}; DROP TABLE tune_alias", 12: NO_CLASSES}
 
 
 def old_libraries(start, scratch):
